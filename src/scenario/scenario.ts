@@ -1,0 +1,53 @@
+import type { ClockParameters } from "../clock/clock-parameters.ts";
+import type { CounterParameters } from "../counter/counter-parameters.ts";
+import type { DriveParameters } from "../drive/drive-parameters.ts";
+import type { Environment, OscillatorParameters } from "../oscillator/oscillator-parameters.ts";
+import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
+import type { SynthesizerParameters } from "../synthesizer/synthesizer-parameters.ts";
+
+/** Something that befalls the drive, the clock or the counter at a set moment of true time. */
+export type Disturbance =
+  | { readonly kind: "drive_off"; readonly at: number; readonly for: number }
+  | {
+      readonly kind: "drive_rate";
+      readonly at: number;
+      readonly for: number;
+      readonly outputHz: number;
+    }
+  | {
+      readonly kind: "amplitude";
+      readonly at: number;
+      readonly for: number;
+      readonly factor: number;
+    }
+  | { readonly kind: "missed_step"; readonly at: number }
+  | { readonly kind: "extra_step"; readonly at: number }
+  | { readonly kind: "missed_edge"; readonly at: number }
+  | { readonly kind: "extra_edge"; readonly at: number };
+
+/** Which edges a run computes: every burst, the bursts that make ticks, or what the counter looks at. */
+export type Recording = "bursts" | "ticks" | "lazy";
+
+/**
+ * A validated scenario: defaults filled in, SI units, frozen. What a run needs, and all it needs.
+ *
+ * Sections left out of the file are null: without synthesizer, drive and receiver the clock divides the
+ * reference. Drive and receiver come together, and need the synthesizer.
+ */
+export interface Scenario {
+  readonly title: string;
+  /** Seed written in the file, or null where the file has none. */
+  readonly seed: string | null;
+  /** Simulated length of a run; s, > 0. */
+  readonly length: number;
+  /** Recording mode the file asks for, or null: chosen from the length. */
+  readonly recording: Recording | null;
+  readonly environment: Environment;
+  readonly reference: OscillatorParameters;
+  readonly synthesizer: SynthesizerParameters | null;
+  readonly drive: DriveParameters | null;
+  readonly receiver: ReceiverParameters | null;
+  readonly clock: ClockParameters;
+  readonly counter: CounterParameters;
+  readonly disturbances: readonly Disturbance[];
+}

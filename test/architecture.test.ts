@@ -1,0 +1,164 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative, sep } from "node:path";
+import { describe, expect, it } from "vitest";
+
+/** Each room of src/ and the rooms it may import: data flows down this table, imports point up it. */
+const mayImport: Record<string, readonly string[]> = {
+  numeric: [],
+  kernel: ["numeric"],
+  noise: ["numeric", "kernel"],
+  oscillator: ["numeric", "kernel", "noise"],
+  synthesizer: ["numeric", "kernel", "noise"],
+  drive: ["numeric", "kernel", "noise"],
+  receiver: ["numeric", "kernel", "noise"],
+  clock: ["numeric", "kernel", "noise"],
+  counter: ["numeric", "kernel", "noise"],
+  scenario: [
+    "numeric",
+    "kernel",
+    "noise",
+    "oscillator",
+    "synthesizer",
+    "drive",
+    "receiver",
+    "clock",
+    "counter",
+  ],
+  chain: [
+    "numeric",
+    "kernel",
+    "noise",
+    "oscillator",
+    "synthesizer",
+    "drive",
+    "receiver",
+    "clock",
+    "counter",
+    "scenario",
+  ],
+  analysis: ["numeric"],
+  planning: [
+    "numeric",
+    "noise",
+    "oscillator",
+    "synthesizer",
+    "drive",
+    "receiver",
+    "clock",
+    "counter",
+    "scenario",
+    "chain",
+    "analysis",
+  ],
+  table: ["numeric", "scenario", "chain", "analysis", "planning"],
+  chart: ["numeric", "analysis"],
+  report: ["numeric", "scenario", "chain", "analysis", "planning", "table", "chart"],
+  lab: [
+    "numeric",
+    "noise",
+    "oscillator",
+    "synthesizer",
+    "drive",
+    "receiver",
+    "clock",
+    "counter",
+    "scenario",
+    "chain",
+    "analysis",
+    "planning",
+    "table",
+    "chart",
+    "report",
+  ],
+  cli: ["numeric", "scenario", "chain", "analysis", "planning", "table", "chart", "report"],
+};
+
+/** Rooms whose results must have the same bits on every engine: no transcendental of the host, no clock. */
+const engineRooms = [
+  "numeric",
+  "kernel",
+  "noise",
+  "oscillator",
+  "synthesizer",
+  "drive",
+  "receiver",
+  "clock",
+  "counter",
+  "chain",
+];
+
+const src = join(import.meta.dirname, "..", "src");
+const files = readdirSync(src, { recursive: true, encoding: "utf8" })
+  .filter((name) => name.endsWith(".ts"))
+  .map((name) => {
+    const text = readFileSync(join(src, name), "utf8");
+    const code = text.replace(/\/\*[\s\S]*?\*\//g, "").replace(/^\s*\/\/.*$/gm, "");
+    return { name: name.split(sep).join("/"), room: name.split(sep)[0]!, text, code };
+  });
+
+const importsOf = (code: string) =>
+  [...code.matchAll(/(?:from|import)\s*\(?\s*"([^"]+)"/g)].map((match) => match[1]!);
+
+const offenders = (test: (file: (typeof files)[number]) => unknown) =>
+  files.filter(test).map((file) => file.name);
+
+describe("the rooms of src/", () => {
+  it("are the ones in the table, and index.ts", () => {
+    expect(offenders((file) => file.name !== "index.ts" && !(file.room in mayImport))).toEqual([]);
+  });
+
+  it("import only from rooms above them", () => {
+    const wrong = files.flatMap((file) =>
+      importsOf(file.code)
+        .filter((target) => target.startsWith("."))
+        .map((target) => relative(src, join(src, dirname(file.name), target)).split(sep)[0]!)
+        .filter(
+          (room) =>
+            file.name !== "index.ts" && room !== file.room && !mayImport[file.room]?.includes(room),
+        )
+        .map((room) => `${file.name} imports ${room}`),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it("touch Node only in cli", () => {
+    expect(
+      offenders(
+        (file) =>
+          file.room !== "cli" &&
+          (/["']node:/.test(file.code) || /\b(process|console)\./.test(file.code)),
+      ),
+    ).toEqual([]);
+  });
+
+  it("use portable functions where results must have the same bits everywhere", () => {
+    const banned =
+      /\bMath\.(log\w*|exp\w*|sinh?|cosh?|tanh?|asinh?|acosh?|atan2?|atanh|pow|cbrt|hypot|random)\b|\*\*|\bDate\b|\bperformance\b/;
+    expect(offenders((file) => engineRooms.includes(file.room) && banned.test(file.code))).toEqual(
+      [],
+    );
+  });
+
+  it("draw no deviates but from a seeded stream, and read no clock outside cli", () => {
+    expect(
+      offenders(
+        (file) =>
+          !["cli", "lab"].includes(file.room) &&
+          /\bMath\.random\b|\bDate\.now\b|\bperformance\.now\b/.test(file.code),
+      ),
+    ).toEqual([]);
+  });
+
+  it("hold files of at most 400 lines", () => {
+    expect(offenders((file) => file.text.split("\n").length > 400)).toEqual([]);
+  });
+
+  it("document every exported function", () => {
+    const undocumented = files.flatMap((file) =>
+      [...file.text.matchAll(/(\*\/\n)?export (?:async )?function\*? (\w+)/g)]
+        .filter((match) => match[1] === undefined)
+        .map((match) => `${file.name}: ${match[2]}`),
+    );
+    expect(undocumented).toEqual([]);
+  });
+});
