@@ -1,4 +1,4 @@
-import { scaleByPowerOfTwo } from "./float-bits.ts";
+import { indexOfOne, powersOfTwo, scaleByPowerOfTwo } from "./float-bits.ts";
 
 /** ln 2 in two parts: the first with 32 trailing zero bits, so that its product with an exponent is exact. */
 const ln2High = 0.6931471803691238;
@@ -68,5 +68,5 @@ export function expm1(x: number): number {
   const c = r - cothSeries(r);
   const part = high + ((r * c) / (2 - c) - low);
   // eˣ − 1 = 2ᵏ·(part + (1 − 2⁻ᵏ)), where 1 − 2⁻ᵏ is rounded only far from where it matters.
-  return scaleByPowerOfTwo(part + (1 - scaleByPowerOfTwo(1, -k)), k);
+  return (part + (1 - powersOfTwo[indexOfOne - k]!)) * powersOfTwo[indexOfOne + k]!;
 }

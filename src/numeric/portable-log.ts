@@ -1,4 +1,4 @@
-import { doubleView, wordView } from "./float-bits.ts";
+import { doubleView, indexOfOne, powersOfTwo, wordView } from "./float-bits.ts";
 
 /** ln 2 in two parts: the first with 32 trailing zero bits, so that its product with an exponent is exact. */
 const ln2High = 0.6931471803691238;
@@ -37,20 +37,14 @@ export function log(x: number): number {
   if (!(x > 0 && x < Infinity)) {
     return x === 0 ? -Infinity : x > 0 ? x : NaN;
   }
-  let exponent = 0;
-  doubleView[0] = x;
-  let high = wordView[1]!;
-  if (high < 0x00100000) {
+  if (x < 2.2250738585072014e-308) {
     // A subnormal number: bring it among the normal ones first.
-    doubleView[0] = x * 18014398509481984;
-    high = wordView[1]!;
-    exponent = -54;
+    return log(x * 18014398509481984) - 54 * ln2Low - 54 * ln2High;
   }
+  doubleView[0] = x;
   // Exponent of the number with √½ taken as the lower end of the significand.
-  const e = (high - sqrtHalfWord) >> 20;
-  exponent += e;
-  wordView[1] = high - (e << 20);
-  const f = doubleView[0]! - 1;
+  const exponent = (wordView[1]! - sqrtHalfWord) >> 20;
+  const f = x * powersOfTwo[indexOfOne - exponent]! - 1;
   return exponent * ln2High + (f + (logTail(f) + exponent * ln2Low));
 }
 

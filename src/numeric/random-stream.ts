@@ -109,9 +109,26 @@ export class RandomStream {
         `RandomStream.fillNormal: 0 <= from <= to <= ${out.length} must hold, got from ${from}, to ${to}`,
       );
     }
+    // The loop of `normal` with the block and its index in locals, handed back where words are drawn elsewhere.
+    const block = this.block;
+    let next = this.next;
     for (let i = from; i < to; i++) {
-      out[i] = this.normal();
+      if (next === blockLength) {
+        fillTycheI(this.state, block);
+        next = 0;
+      }
+      const word = block[next++]!;
+      const layer = word & 255;
+      const cell = word >> 8;
+      if ((cell ^ (cell >> 31)) < zigguratInside[layer]!) {
+        out[i] = (cell + 0.5) * zigguratWidth[layer]!;
+      } else {
+        this.next = next;
+        out[i] = this.nearEdge(layer, cell);
+        next = this.next;
+      }
     }
+    this.next = next;
   }
 
   /** The next word as a signed 32-bit integer. */
