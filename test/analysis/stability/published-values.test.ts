@@ -1,0 +1,62 @@
+import { describe, expect, it } from "vitest";
+import { allanDeviation } from "../../../src/analysis/stability/allan-deviation.ts";
+import { hadamardDeviation } from "../../../src/analysis/stability/hadamard-deviation.ts";
+import { hadamardTotalDeviation } from "../../../src/analysis/stability/hadamard-total-deviation.ts";
+import { modifiedAllanDeviation } from "../../../src/analysis/stability/modified-allan-deviation.ts";
+import { modifiedTotalDeviation } from "../../../src/analysis/stability/modified-total-deviation.ts";
+import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
+import { overlappingHadamardDeviation } from "../../../src/analysis/stability/overlapping-hadamard-deviation.ts";
+import { timeDeviation } from "../../../src/analysis/stability/time-deviation.ts";
+import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
+import { timeTotalDeviation } from "../../../src/analysis/stability/time-total-deviation.ts";
+import { totalDeviation } from "../../../src/analysis/stability/total-deviation.ts";
+import { checksLike, lcgRates, nbsRates } from "./reference-sets.ts";
+
+type Deviation = (x: Float64Array, tau0: number, m: number) => number;
+
+/** Names of the statistics in the reference file; modified and time total are printed with the variance over 0.73. */
+const statistics: Record<string, Deviation> = {
+  adev: allanDeviation,
+  oadev: overlappingAllanDeviation,
+  mdev: modifiedAllanDeviation,
+  tdev: timeDeviation,
+  hdev: hadamardDeviation,
+  ohdev: overlappingHadamardDeviation,
+  totdev: totalDeviation,
+  mtot_corr: (x, tau0, m) => modifiedTotalDeviation(x, tau0, m, 0.73),
+  ttot_corr: (x, tau0, m) => timeTotalDeviation(x, tau0, m, 0.73),
+  htot: (x, tau0, m) => hadamardTotalDeviation(x, tau0, m, 0.995),
+};
+
+describe("the deviations on published data sets", () => {
+  const records: Record<string, Float64Array> = {
+    nbs9: timeErrorFromRates(nbsRates, 1),
+    lcg1000: timeErrorFromRates(lcgRates, 1),
+  };
+  const names = Object.keys(statistics).join("|");
+  it.each(checksLike(new RegExp(`^(nbs9|lcg1000)\\.(${names})\\.`)))(
+    "$id is $expected ($source)",
+    ({ id, expected, suggested_rel_tol }) => {
+      const [set, statistic, m] = id.split(".") as [string, string, string];
+      const value = statistics[statistic]!(records[set]!, 1, Number(m.slice(1)));
+      expect(Math.abs(value / expected - 1)).toBeLessThan(suggested_rel_tol!);
+    },
+  );
+
+  // NIST SP 1065, Table 30 (p. 107), m = 2, seven digits printed.
+  it.each<[string, number]>([
+    ["adev", 115.8082],
+    ["oadev", 85.95287],
+    ["mdev", 74.78849],
+    ["tdev", 86.35831],
+    ["hdev", 116.798],
+    ["ohdev", 85.61487],
+    ["totdev", 93.90379],
+    ["mtot_corr", 75.83606],
+    ["ttot_corr", 87.56794],
+    ["htot", 91.16396],
+  ])("NBS 9-point set, m = 2, %s is %d (NIST SP 1065, Table 30)", (statistic, expected) => {
+    const value = statistics[statistic]!(records["nbs9"]!, 1, 2);
+    expect(Math.abs(value / expected - 1)).toBeLessThan(5e-7);
+  });
+});
