@@ -115,6 +115,26 @@ export class Instant {
     return this.fraction === other.fraction ? 0 : this.fraction < other.fraction ? -1 : 1;
   }
 
+  /**
+   * Set to a moment after all others, for something that is not to happen.
+   *
+   * @returns this instant; `whole` is Infinity
+   */
+  setNever(): this {
+    this.whole = Number.POSITIVE_INFINITY;
+    this.fraction = 0;
+    return this;
+  }
+
+  /**
+   * The moment as one number, rounded to its spacing (1.2e-7 s at 1e9 s): for people and for coarse choices.
+   *
+   * @returns whole + fraction; s
+   */
+  toSeconds(): number {
+    return this.whole + this.fraction;
+  }
+
   /** Take over a whole part and two remainders in [0, 1], bringing their sum below 1. */
   private settle(whole: number, first: number, second: number): void {
     let fraction = first + second;

@@ -1,0 +1,105 @@
+import { type Edge, mark } from "../kernel/edge.ts";
+import { Instant } from "../numeric/instant.ts";
+import { binomial } from "../numeric/binomial.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import type { CounterParameters } from "./counter-parameters.ts";
+
+/** An edge the counter is going to miss, or to count twice, from this moment on. */
+interface PlannedMiscount {
+  readonly at: number;
+  readonly cycles: 1 | -1;
+}
+
+/**
+ * The counter's input stage: hold-off, and edges missed or counted twice.
+ *
+ * Edges that nobody looked at are counted too: their number follows from the count of the source, and how
+ * many of them were missed or counted twice is drawn from its exact (binomial) distribution.
+ */
+export class EdgeInput {
+  /** Cycles the counter has counted, the edge last accepted included. */
+  cycles = 0;
+  /** The same without the edge last offered. */
+  cyclesBefore = 0;
+  /** What befell the edges since the one accepted before; bits of `mark`. */
+  marks = 0;
+  private sourceCount = 0;
+  private readonly release = new Instant();
+  private readonly planned: PlannedMiscount[] = [];
+  private readonly parameters: CounterParameters;
+  private readonly stream: RandomStream;
+
+  constructor(parameters: CounterParameters, stream: RandomStream) {
+    this.parameters = parameters;
+    this.stream = stream;
+  }
+
+  /**
+   * Plans one missed (−1) or extra (+1) edge: the first one at or after `at`.
+   *
+   * @param at - true time; s. Calls come in order of time.
+   */
+  plan(at: number, cycles: 1 | -1): void {
+    this.planned.push({ at, cycles });
+  }
+
+  /**
+   * Takes an edge of the source.
+   *
+   * @returns whether the counter sees it; `cycles` and `marks` are then up to date
+   */
+  accept(edge: Edge): boolean {
+    this.marks |= edge.marks;
+    this.skip(edge.count - this.sourceCount - 1);
+    this.sourceCount = edge.count;
+    this.cyclesBefore = this.cycles;
+    if (this.parameters.holdoff > 0) {
+      if (edge.instant.isBefore(this.release)) return false;
+      this.release.copy(edge.instant);
+      this.release.add(this.parameters.holdoff);
+    }
+    const own = this.miscounted(1) + this.plannedUpTo(edge.instant);
+    this.cycles += 1 + own;
+    return own >= 0;
+  }
+
+  /** Counts edges that nobody looked at. */
+  skip(edges: number): void {
+    if (edges <= 0) return;
+    this.sourceCount += edges;
+    this.cycles += edges + this.miscounted(edges);
+    this.cyclesBefore = this.cycles;
+  }
+
+  /** Counts the edges up to the end of the run that nobody looked at. */
+  skipTo(count: number): void {
+    this.skip(count - this.sourceCount);
+  }
+
+  /** Cycles too many (or too few, negative) among `edges` edges. */
+  private miscounted(edges: number): number {
+    const { missedEdgeProbability: missed, extraEdgeProbability: extra } = this.parameters;
+    let cycles = 0;
+    if (missed > 0) {
+      const n = binomial(this.stream, edges, missed);
+      if (n > 0) this.marks |= mark.missedEdge;
+      cycles -= n;
+    }
+    if (extra > 0) {
+      const n = binomial(this.stream, edges, extra);
+      if (n > 0) this.marks |= mark.extraEdge;
+      cycles += n;
+    }
+    return cycles;
+  }
+
+  private plannedUpTo(now: Instant): number {
+    let cycles = 0;
+    while (this.planned.length > 0 && this.planned[0]!.at <= now.toSeconds()) {
+      const { cycles: n } = this.planned.shift()!;
+      this.marks |= n < 0 ? mark.missedEdge : mark.extraEdge;
+      cycles += n;
+    }
+    return cycles;
+  }
+}

@@ -1,0 +1,24 @@
+import { Edge } from "../kernel/edge.ts";
+import { Instant } from "../numeric/instant.ts";
+
+/** One reading of the counter, with the edges it was taken between. Used again for the next one. */
+export class Reading {
+  /** Number of the reading, from 0. */
+  index = 0;
+  /** Counter time at which it began. */
+  readonly start = new Instant();
+  /** Cycles counted. */
+  cycles = 0;
+  /** Counter time those cycles took; s. NaN where no edge fell into the gate. */
+  interval = 0;
+  /** Time error against the counter's time base at the stop edge; s. Technique `time_interval` alone. */
+  timeError = 0;
+  /** What happened inside the gate; bits of `mark`. */
+  marks = 0;
+  /** The edges between which the truth of this reading lies. */
+  readonly from = new Edge();
+  readonly to = new Edge();
+}
+
+/** Takes readings as they come. */
+export type ReadingSink = (reading: Reading) => void;

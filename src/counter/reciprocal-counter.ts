@@ -1,0 +1,117 @@
+import { Edge } from "../kernel/edge.ts";
+import { Instant } from "../numeric/instant.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import type { Counter } from "./counter.ts";
+import type { CounterParameters } from "./counter-parameters.ts";
+import { EdgeInput } from "./edge-input.ts";
+import { Reading, type ReadingSink } from "./reading.ts";
+import type { TimeBase } from "./time-base.ts";
+import { quantize, trigger } from "./time-stamp.ts";
+
+/** Trigger noise further out than this many rms cannot bring an edge into the gate. */
+const triggerReach = 12;
+
+/**
+ * A reciprocal counter: it times whole cycles.
+ *
+ * A reading lasts from the first edge after the gate opens to the first edge after it has been open for
+ * `gate`, and gives the counter time between the two stamps and the cycles in it. Without dead time the
+ * stop edge is the start edge of the next reading, with one and the same stamp; else the gate opens again
+ * `deadTime` after the stop edge.
+ *
+ * Source: Rubiola, Rev. Sci. Instrum. 76, 054703 (2005), the plain (Π) reciprocal counter.
+ */
+export class ReciprocalCounter implements Counter {
+  readonly wake = new Instant();
+  private readonly input: EdgeInput;
+  private readonly reading = new Reading();
+  /** Counter time from which the next start or stop edge is taken. */
+  private readonly target = new Instant();
+  private readonly at = new Instant();
+  private readonly stamp = new Instant();
+  private readonly startStamp = new Instant();
+  private readonly startEdge = new Edge();
+  private startCycles = 0;
+  private isOpen = false;
+  private readonly parameters: CounterParameters;
+  private readonly timeBase: TimeBase;
+  private readonly stream: RandomStream;
+  private readonly sink: ReadingSink;
+  private readonly slack: number;
+
+  /**
+   * @param slack - how far the rate of the time base may stray from its steady part; dimensionless
+   */
+  constructor(
+    parameters: CounterParameters,
+    timeBase: TimeBase,
+    slack: number,
+    stream: RandomStream,
+    sink: ReadingSink,
+  ) {
+    this.parameters = parameters;
+    this.timeBase = timeBase;
+    this.slack = slack;
+    this.stream = stream;
+    this.sink = sink;
+    this.input = new EdgeInput(parameters, stream);
+  }
+
+  plan(at: number, cycles: 1 | -1): void {
+    this.input.plan(at, cycles);
+  }
+
+  offer(edge: Edge): void {
+    this.timeBase.stamp(edge, this.at);
+    if (!this.input.accept(edge)) return;
+    const { triggerNoise, resolution } = this.parameters;
+    const isOutOfReach = this.at.minus(this.target) < -triggerReach * triggerNoise;
+    if (isOutOfReach) return;
+    this.stamp.copy(this.at);
+    trigger(this.stamp, triggerNoise, this.stream);
+    if (this.stamp.isBefore(this.target)) return;
+    quantize(this.stamp, resolution);
+    if (this.isOpen) this.close(edge);
+    else this.open(edge);
+  }
+
+  finish(): void {}
+
+  private open(edge: Edge): void {
+    this.isOpen = true;
+    this.startEdge.copy(edge);
+    this.startStamp.copy(this.stamp);
+    this.startCycles = this.input.cycles;
+    this.input.marks = 0;
+    const { gate } = this.parameters;
+    this.aim(edge, gate === "single" ? 0 : gate);
+  }
+
+  private close(edge: Edge): void {
+    const { reading } = this;
+    reading.start.copy(this.startStamp);
+    reading.cycles = this.input.cycles - this.startCycles;
+    reading.interval = this.stamp.minus(this.startStamp);
+    reading.marks = this.input.marks;
+    reading.from.copy(this.startEdge);
+    reading.to.copy(edge);
+    this.sink(reading);
+    reading.index++;
+    if (this.parameters.deadTime === 0) {
+      this.open(edge);
+    } else {
+      this.isOpen = false;
+      this.aim(edge, this.parameters.deadTime);
+    }
+  }
+
+  /** Waits for the first edge at least `wait` of counter time after the last stamp. */
+  private aim(edge: Edge, wait: number): void {
+    this.target.copy(this.stamp);
+    this.target.add(wait);
+    const trueWait = wait / (1 + this.timeBase.rate);
+    this.wake.copy(edge.instant);
+    this.wake.add(trueWait * (1 - this.slack) - triggerReach * this.parameters.triggerNoise);
+    if (this.wake.isBefore(edge.instant)) this.wake.copy(edge.instant);
+  }
+}

@@ -1,0 +1,47 @@
+import type { Edge } from "../kernel/edge.ts";
+import { PowerLawProcess } from "../noise/power-law-process.ts";
+import type { Instant } from "../numeric/instant.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import type { OwnTimeBase } from "./counter-parameters.ts";
+
+/** What a counter takes for time: turns the true time of an edge into counter time. */
+export interface TimeBase {
+  /** Sets `out` to the counter time of an edge. Edges come in order, each looked at once. */
+  stamp(edge: Edge, out: Instant): void;
+  /** Rate of counter time against true time, less one, as far as it is steady; dimensionless. */
+  readonly rate: number;
+}
+
+/** A time base that is the reference of the chain itself: t + x_ref(t). */
+export function referenceTimeBase(steadyRate: number): TimeBase {
+  return {
+    rate: steadyRate,
+    stamp(edge, out) {
+      out.copy(edge.instant);
+      out.add(edge.referenceError);
+    },
+  };
+}
+
+/**
+ * A time base of the counter's own: t·(1 + y) + noise.
+ *
+ * A time base fast by y makes intervals read long and rates slow: rate read ≈ rate − y.
+ *
+ * @param parameters - offset and noise levels
+ * @param finestStep - smallest nominal spacing of the edges it will be asked for; s
+ * @param stream - its random stream
+ */
+export function ownTimeBase(parameters: OwnTimeBase, finestStep: number, stream: RandomStream): TimeBase {
+  const rate = parameters.fractionalOffset;
+  const noise = new PowerLawProcess(parameters.noise, finestStep, stream);
+  return {
+    rate,
+    stamp(edge, out) {
+      noise.advance(edge.lapse);
+      out.copy(edge.instant);
+      out.add(rate * out.whole + rate * out.fraction);
+      out.add(noise.accumulated + noise.phaseNoise() + noise.edgeDeviate());
+    },
+  };
+}

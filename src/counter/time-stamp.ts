@@ -1,0 +1,25 @@
+import type { Instant } from "../numeric/instant.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+
+/**
+ * Adds the trigger noise of one edge to its counter time.
+ *
+ * @param at - counter time, changed in place
+ * @param triggerNoise - rms; s, >= 0
+ */
+export function trigger(at: Instant, triggerNoise: number, stream: RandomStream): void {
+  if (triggerNoise > 0) at.add(triggerNoise * stream.normal());
+}
+
+/**
+ * Cuts a counter time down to a multiple of the resolution, as a register that counts time-base cycles does.
+ *
+ * The grid of multiples begins anew with every whole second, so that the remainder stays exact at any run
+ * length; for a resolution that divides the second this is the plain grid.
+ *
+ * @param at - counter time, changed in place
+ * @param resolution - s, >= 0; 0 leaves it as it is
+ */
+export function quantize(at: Instant, resolution: number): void {
+  if (resolution > 0) at.set(at.whole, Math.floor(at.fraction / resolution) * resolution);
+}
