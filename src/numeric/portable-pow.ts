@@ -49,7 +49,7 @@ export function pow(x: number, y: number): number {
 
 /** Zero, infinite and not-a-number arguments, by the language's rules. */
 function powAtLimits(x: number, y: number): number {
-  if (!(x >= 0) || y !== y || (x === 1 && (y === Infinity || y === -Infinity))) {
+  if (!(x >= 0) || Number.isNaN(y) || (x === 1 && (y === Infinity || y === -Infinity))) {
     return NaN;
   }
   const grows = x > 1 === y > 0;
