@@ -11,9 +11,9 @@ describe("parseAccuracy", () => {
     ["0.01%", 1e-4],
     ["86.4 ms/day", 1e-6],
     ["31.5576 s/year", 1e-6],
-    ["1 s/day", 1.1574074074074073e-5],
+    ["1 s/day", 1.157407407407407e-5],
     ["1 s / year", 3.168808781402895e-8],
-    ["1 min/month", 2.2815423226100465e-5],
+    ["1 min/month", 2.281542322610046e-5],
   ])("reads %j as %d", (text, fraction) => {
     expect(parseAccuracy(text) / fraction).toBeCloseTo(1, 12);
   });

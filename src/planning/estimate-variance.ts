@@ -1,0 +1,176 @@
+import { type Complex, exponentialLess1, multiply } from "./complex.ts";
+import { autocorrelationAt, type Decay } from "./loop-autocorrelation.ts";
+import type { NoiseShape } from "./noise-shape.ts";
+import { smoothSum } from "./smooth-sum.ts";
+import {
+  frequencySumOfSquares,
+  lineResponse,
+  lineResponseBound,
+  randomWalkSum,
+  sumOfSquares,
+  type Weighting,
+} from "./weighting.ts";
+
+/** A decay is followed down to e^−40 of where it began. */
+const followed = 40;
+/** Lags added one by one while a decay is followed; beyond it is slow enough for a smooth sum. */
+const directLags = 20000;
+
+/**
+ * The variance that one cause adds to an estimate of the rate: Σ_j Σ_k w_j·w_k·Cov(x_j, x_k).
+ *
+ * @param weighting - how the estimator weights its stamps
+ * @param shape - how the time errors of the stamps hang together
+ * @param isBound - for lines: the bound that no longer run exceeds, in place of the value at this length
+ * @returns variance of the estimate; dimensionless
+ *
+ * Sources: Rubiola 2005, Dawkins et al. 2007, Rubiola et al. 2016 (weights); the covariance sum is exact, but
+ * for sums of more than some hundred lags, which hold to a part in 10⁶.
+ */
+export function estimateVariance(weighting: Weighting, shape: NoiseShape, isBound = false): number {
+  switch (shape.type) {
+    case "white":
+      return shape.variance * sumOfSquares(weighting);
+    case "lines": {
+      const response = isBound ? lineResponseBound : lineResponse;
+      let sum = 0;
+      for (const line of shape.lines) sum += line.variance * response(weighting, line.frequency);
+      return sum;
+    }
+    case "correlated":
+      return Math.max(
+        0,
+        weighting.kind === "line"
+          ? correlatedLine(weighting.stamps, weighting.spacing, shape.decays)
+          : correlatedGates(weighting, shape.decays),
+      );
+    case "white_fm":
+      return (shape.h0 / 2) * frequencySumOfSquares(weighting);
+    case "relaxing_fm": {
+      let sum = 0;
+      for (const time of shape.timeConstants) {
+        sum +=
+          weighting.kind === "line"
+            ? relaxingLine(weighting.stamps, weighting.spacing, time)
+            : relaxingGates(weighting, time);
+      }
+      return shape.variance * sum;
+    }
+    case "random_walk_fm":
+      return shape.diffusion * randomWalkSum(weighting);
+  }
+}
+
+/** Σ_k w_k·w_{k+m} of a fitted line of N stamps, for N and m as real numbers. */
+function lineLagWeight(n: number, spacing: number, m: number): number {
+  const norm = 12 / (n * (n * n - 1) * spacing);
+  const overlap = n - m;
+  return norm * norm * overlap * ((overlap * overlap - 1) / 12 - (m * m) / 4);
+}
+
+function correlatedLine(n: number, spacing: number, decays: readonly Decay[]): number {
+  const fast: Decay[] = [];
+  const slow: Decay[] = [];
+  for (const decay of decays) {
+    (-decay.pole.re * spacing * (n - 1) > followed ? fast : slow).push(decay);
+  }
+  let sum = 0;
+  if (fast.length > 0) {
+    const slowest = Math.min(...fast.map((decay) => -decay.pole.re * spacing));
+    const reach = Math.min(n - 1, Math.ceil(followed / slowest));
+    const product = (m: number) =>
+      lineLagWeight(n, spacing, m) * autocorrelationAt(fast, m * spacing);
+    sum += lineLagWeight(n, spacing, 0) * autocorrelationAt(fast, 0) + 2 * added(product, reach);
+  }
+  if (slow.length > 0) {
+    // The sum of all weights is zero, so R(τ) − R(0) serves as well as R(τ), and keeps the digits.
+    const product = (m: number) => {
+      let loss = 0;
+      for (const { coefficient, pole } of slow) {
+        const lag = m * spacing;
+        loss += multiply(
+          coefficient,
+          exponentialLess1({ re: pole.re * lag, im: pole.im * lag }),
+        ).re;
+      }
+      return lineLagWeight(n, spacing, m) * loss;
+    };
+    sum += 2 * added(product, n - 1);
+  }
+  return sum;
+}
+
+function added(f: (m: number) => number, last: number): number {
+  if (last > directLags) return smoothSum(f, last);
+  let sum = 0;
+  for (let m = 1; m <= last; m++) sum += f(m);
+  return sum;
+}
+
+function correlatedGates(
+  weighting: Extract<Weighting, { kind: "gates" }>,
+  decays: readonly Decay[],
+): number {
+  const { readings: k, gate, spacing } = weighting;
+  let sum = 0;
+  for (const { coefficient, pole } of decays) {
+    const loss = exponentialLess1({ re: pole.re * gate, im: pole.im * gate });
+    sum += -2 * k * multiply(coefficient, loss).re;
+    if (k > 1) {
+      // Cov of two readings m apart: −c·e^{p(mP − G)}·(1 − e^{pG})².
+      const first = exponential(pole, spacing - gate);
+      const between = multiply(
+        multiply(first, multiply(loss, loss)),
+        triangularSum(pole, spacing, k),
+      );
+      sum += -2 * multiply(coefficient, between).re;
+    }
+  }
+  return sum / (k * gate) ** 2;
+}
+
+const exponential = (pole: Complex, time: number): Complex => {
+  const size = Math.exp(pole.re * time);
+  return { re: size * Math.cos(pole.im * time), im: size * Math.sin(pole.im * time) };
+};
+
+/** Σ_{m=1}^{K−1} (K − m)·ρ^{m−1} with ρ = e^{pP}. */
+function triangularSum(pole: Complex, spacing: number, k: number): Complex {
+  const size = Math.hypot(pole.re, pole.im) * spacing;
+  if (k * size < 1e-6) return { re: (k * (k - 1)) / 2, im: 0 };
+  // (K·(1 − ρ) − (1 − ρ^K))/(1 − ρ)².
+  const step = exponentialLess1({ re: pole.re * spacing, im: pole.im * spacing });
+  const whole = exponentialLess1({ re: pole.re * spacing * k, im: pole.im * spacing * k });
+  const top = { re: whole.re - k * step.re, im: whole.im - k * step.im };
+  const square = multiply(step, step);
+  const norm = square.re * square.re + square.im * square.im;
+  return {
+    re: (top.re * square.re + top.im * square.im) / norm,
+    im: (top.im * square.re - top.re * square.im) / norm,
+  };
+}
+
+/** u − 1 + e^{−u}, with its series where the difference would lose digits. */
+function integratedLoss(u: number): number {
+  return u < 1e-3 ? u * u * (0.5 - u / 6 + (u * u) / 24) : u + Math.expm1(-u);
+}
+
+/** Variance of a line fitted to the integral of a relaxation process of unit variance. */
+function relaxingLine(n: number, spacing: number, time: number): number {
+  // −½ Σ_j Σ_k w_j·w_k·D(t_j − t_k), D(τ) = 2T²(u − 1 + e^{−u}), u = τ/T.
+  const product = (m: number) =>
+    lineLagWeight(n, spacing, m) * integratedLoss((m * spacing) / time);
+  return -2 * time * time * added(product, n - 1);
+}
+
+/** Variance of the mean over gates of a relaxation process of unit variance. */
+function relaxingGates(weighting: Extract<Weighting, { kind: "gates" }>, time: number): number {
+  const { readings: k, gate, spacing } = weighting;
+  const own = 2 * (time / gate) ** 2 * integratedLoss(gate / time);
+  if (k === 1) return own;
+  const loss = (time / gate) * Math.expm1(-gate / time);
+  const pole = { re: -1 / time, im: 0 };
+  const between =
+    loss * loss * Math.exp((gate - spacing) / time) * triangularSum(pole, spacing, k).re;
+  return (k * own + 2 * between) / (k * k);
+}
