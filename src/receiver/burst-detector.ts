@@ -1,0 +1,248 @@
+import { exp } from "../numeric/portable-exp.ts";
+import { log, log1p } from "../numeric/portable-log.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import { BoundaryTree } from "./boundary-tree.ts";
+import { BridgeCrossing } from "./bridge-crossing.ts";
+import { type BurstOutcome, burstOutcome } from "./burst-outcome.ts";
+import { MeanPath } from "./mean-path.ts";
+import { noiseFreeCrossing } from "./noise-free-crossing.ts";
+import type { ReceivedTone } from "./received-tone.ts";
+import type { ReceiverParameters } from "./receiver-parameters.ts";
+import { treeShape } from "./tree-shape.ts";
+
+/** Standard deviations of room that make a step over whole periods worth while. */
+const room = 3;
+
+/**
+ * The threshold detector, burst by burst: when v + noise first reaches the threshold, drawn from its exact
+ * law in continuous time.
+ *
+ * The state is u = v + noise alone, since charge and noise decay together; between the moments that matter
+ * it is kept as a mean and a variance, so that one Gaussian deviate leads from a crossing to far into the
+ * next burst. Within a burst: one jump over the periods in which a crossing has a probability below 1e-12
+ * (`MeanPath`), then a Gaussian deviate for every few periods, each stretch searched for a crossing by
+ * `BridgeCrossing`. What is left of error is the straightness of cells, 5 ns in a random direction
+ * (`treeShape`), and what the jump neglects.
+ */
+export class BurstDetector {
+  /** What became of the burst last detected. */
+  outcome: BurstOutcome = burstOutcome.step;
+  private readonly path: MeanPath;
+  private readonly tree: BoundaryTree;
+  private readonly crossing: BridgeCrossing;
+  private readonly stream: RandomStream;
+  private readonly threshold: number;
+  private readonly noise: number;
+  private readonly tau: number;
+  private readonly leak: boolean;
+  private readonly burst: number;
+  private readonly periods: number;
+  private readonly amplitude: number;
+  /** Mean of u at the moment last considered; V. */
+  private mean = 0;
+  /** Variance of u about it, in units of noise_v². */
+  private variance = 0;
+  /** Where the burst now looked at begins and ends, in periods after the period it begins in. */
+  private start = 0;
+  private whole = 0;
+  private endGrowth = 1;
+  private endResponse = 0;
+  private endClock = 0;
+
+  /**
+   * @param receiver - the detector
+   * @param tone - the tone it is made for; the frequency and the burst are taken as said, each burst's
+   *   amplitude may differ from the one said
+   * @param stream - deviates of the receiver
+   * @throws RangeError if the period of the rectified tone exceeds a hundred time constants
+   */
+  constructor(receiver: ReceiverParameters, tone: ReceivedTone, stream: RandomStream) {
+    this.path = new MeanPath(receiver, tone);
+    const shape = treeShape(receiver, tone, this.path.tone);
+    this.tree = new BoundaryTree(this.path.tone, shape[0], shape[1]);
+    this.crossing = new BridgeCrossing(this.tree, receiver.thresholdV, receiver.noiseV, stream);
+    this.stream = stream;
+    this.threshold = receiver.thresholdV;
+    this.noise = receiver.noiseV;
+    this.tau = receiver.timeConstant;
+    this.leak = receiver.leak;
+    this.burst = tone.burst;
+    this.periods = tone.burst / this.path.tone.period;
+    this.amplitude = tone.amplitudeV;
+    this.begin();
+  }
+
+  /** Forget all: the state after a long silence, no charge and stationary noise. */
+  begin(): void {
+    this.mean = 0;
+    this.variance = this.leak && this.noise > 0 ? 1 : 0;
+  }
+
+  /**
+   * Silence.
+   *
+   * @param dt - length; s, >= 0
+   */
+  rest(dt: number): void {
+    if (this.leak) {
+      const decay = exp(-dt / this.tau);
+      this.mean *= decay;
+      if (this.noise > 0) this.variance = 1 + (this.variance - 1) * decay * decay;
+    }
+  }
+
+  /**
+   * One burst, from its start to its end.
+   *
+   * @param phaseTurns - phase of the tone at the start of the burst; turns, >= 0
+   * @param amplitudeV - peak amplitude of this burst; V, >= 0
+   * @returns time from the start of the burst to the step; s, NaN where there is none (see `outcome`)
+   */
+  detect(phaseTurns: number, amplitudeV: number): number {
+    const tone = this.path.tone;
+    const turns = phaseTurns * tone.periodsPerCycle;
+    const x = turns - Math.floor(turns);
+    this.start = x;
+    const end = x + this.periods;
+    this.whole = Math.floor(end);
+    const rest = end - this.whole;
+    this.endGrowth = tone.growth(rest);
+    this.endResponse = tone.response(rest, this.endGrowth);
+    this.endClock = tone.clock(rest, this.endGrowth);
+    const growth = tone.growth(x);
+    const response = tone.response(x, growth);
+    if (!this.leak) this.begin();
+    const jumped = this.path.jump(x, growth, response, this.whole, amplitudeV, this.mean);
+    return this.noise > 0
+      ? this.noisy(amplitudeV, growth, response, jumped)
+      : this.quiet(amplitudeV, growth, response, jumped);
+  }
+
+  /**
+   * How many bursts before a looked-at one must be computed for its start to be right to 1e-12 of the
+   * threshold: what a burst leaves behind decays with the time constant.
+   *
+   * @param burstPeriod - from burst to burst; s, > burst
+   * @returns integer >= 0; begin() goes before the first of them
+   */
+  burstsToForget(burstPeriod: number): number {
+    if (!this.leak) return 0;
+    const decades = log(1e12 * Math.max(1, this.amplitude / this.threshold));
+    const silence = burstPeriod - this.burst;
+    return Math.max(0, Math.ceil((decades * this.tau - silence) / burstPeriod));
+  }
+
+  /** Detection with noise: `jumped` is the boundary of periods to go to in one step, 0 for none. */
+  private noisy(amplitude: number, growth: number, response: number, jumped: number): number {
+    const noise = this.noise;
+    const stream = this.stream;
+    const tree = this.tree;
+    const spine = 1 << tree.periodLevels;
+    let period = jumped;
+    let u = this.path.meanAfterJump;
+    if (period > 0) {
+      const decay = this.path.decayOfJump;
+      const variance = this.leak
+        ? 1 + (this.variance - 1) * decay * decay
+        : this.variance + 2 * (period - this.start) * this.path.tone.ratio;
+      u += noise * Math.sqrt(variance) * stream.normal();
+    } else {
+      u = this.mean;
+      if (this.variance > 0) u += noise * Math.sqrt(this.variance) * stream.normal();
+      const y = growth * u - amplitude * response;
+      if (u >= this.threshold) return this.end(burstOutcome.blocked, amplitude, y, 0, growth);
+      const clock = this.path.tone.clock(this.start, growth);
+      const closed = this.whole > 0;
+      const toClock = closed ? tree.clockAt[0]! : this.endClock;
+      const toY = y + noise * Math.sqrt(toClock - clock) * stream.normal();
+      const found = this.crossing.find(amplitude, spine, clock, y, toClock, toY);
+      if (found >= 0) return this.step(amplitude, 0, found);
+      if (!closed) return this.missed(amplitude, toY);
+      u = (toY + amplitude * tree.responseAt[0]!) / tree.growthAt[0]!;
+      period = 1;
+    }
+    while (period < this.whole) {
+      const j = this.stride(amplitude, u, this.whole - period);
+      const clock = tree.clockAt[j]!;
+      const y = u + noise * Math.sqrt(clock) * stream.normal();
+      const found = this.crossing.find(amplitude, spine >> j, 0, u, clock, y);
+      if (found >= 0) return this.step(amplitude, period, found);
+      u = (y + amplitude * tree.responseAt[j]!) / tree.growthAt[j]!;
+      period += 1 << j;
+    }
+    if (this.endClock <= 0) return this.missed(amplitude, u);
+    const y = u + noise * Math.sqrt(this.endClock) * stream.normal();
+    const found = this.crossing.find(amplitude, spine, 0, u, this.endClock, y);
+    return found >= 0 ? this.step(amplitude, period, found) : this.missed(amplitude, y);
+  }
+
+  /** Into how long a stretch to go from a boundary of periods, as a power of two of periods. */
+  private stride(amplitude: number, u: number, left: number): number {
+    const tree = this.tree;
+    for (let j = tree.periodLevels; j > 0; j--) {
+      if (1 << j <= left) {
+        const gap = this.threshold * tree.growthAt[j]! - amplitude * tree.responseAt[j]! - u;
+        const s = room * this.noise;
+        if (gap > 0 && gap * gap > s * s * tree.clockAt[j]!) return j;
+      }
+    }
+    return 0;
+  }
+
+  /** Detection without noise. */
+  private quiet(amplitude: number, growth: number, response: number, jumped: number): number {
+    const tone = this.path.tone;
+    let period = jumped;
+    let from = 0;
+    let y = this.path.meanAfterJump;
+    if (period === 0) {
+      y = growth * this.mean - amplitude * response;
+      if (this.mean >= this.threshold)
+        return this.end(burstOutcome.blocked, amplitude, y, 0, growth);
+      from = this.start;
+    }
+    for (;;) {
+      const last = period === this.whole;
+      const to = last ? this.start + this.periods - this.whole : 1;
+      const x = noiseFreeCrossing(tone, this.threshold, amplitude, y, from, to);
+      if (x >= from) {
+        const g = tone.growth(x);
+        const atStep = this.threshold * g - amplitude * tone.response(x, g);
+        this.end(burstOutcome.step, amplitude, atStep, period, g);
+        return (period + x - this.start) * tone.period;
+      }
+      if (last) return this.missed(amplitude, y);
+      y = (y + amplitude * tone.responsePerPeriod) / tone.growthPerPeriod;
+      from = 0;
+      period++;
+    }
+  }
+
+  /** A step at clock w after boundary `period`, on the boundary. */
+  private step(amplitude: number, period: number, w: number): number {
+    const growth = this.leak ? Math.sqrt(1 + w) : 1;
+    this.end(burstOutcome.step, amplitude, this.crossing.value, period, growth);
+    const after = 0.5 * this.tau * (this.leak ? log1p(w) : w);
+    return (period - this.start) * this.path.tone.period + after;
+  }
+
+  /** The burst ended with y in the frame of its last period, as drawn. */
+  private missed(amplitude: number, y: number): number {
+    this.outcome = burstOutcome.missed;
+    this.mean = (y + amplitude * this.endResponse) / this.endGrowth;
+    this.variance = 0;
+    return Number.NaN;
+  }
+
+  /** From a known y, in the frame of `period`, with growth E there, on to the end of the burst. */
+  private end(outcome: BurstOutcome, amplitude: number, y: number, period: number, growth: number) {
+    this.outcome = outcome;
+    if (this.leak) {
+      const settled = amplitude * this.path.tone.settled;
+      const decay = this.path.decay[this.whole - period]! / this.endGrowth;
+      this.mean = (settled + amplitude * this.endResponse) / this.endGrowth + (y - settled) * decay;
+      if (this.noise > 0) this.variance = 1 - growth * growth * decay * decay;
+    }
+    return Number.NaN;
+  }
+}
