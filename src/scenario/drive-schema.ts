@@ -1,0 +1,25 @@
+import { z } from "zod";
+import { fraction, positive, probability } from "./quantity.ts";
+
+/** Bursts of a tone, one opened by each edge of the synthesizer. */
+export const driveSchema = z
+  .strictObject({
+    carrier_hz: positive("Frequency of the tone; Hz"),
+    carrier_fractional_offset: fraction(
+      "How far a free tone is off its nominal frequency; dimensionless",
+    ).default(0),
+    carrier_lock: z
+      .enum(["free", "locked"])
+      .meta({ description: "free: the tone runs on; locked: every burst begins at phase zero" })
+      .default("free"),
+    burst_s: positive("Length of a burst; s"),
+    amplitude_v: positive("Peak amplitude of the tone at the receiver; V"),
+    amplitude_noise: z
+      .number()
+      .min(0)
+      .lt(1)
+      .meta({ description: "Relative rms of the amplitude, one draw a burst; dimensionless" })
+      .default(0),
+    drop_probability: probability("Probability that a burst does not arrive at all").default(0),
+  })
+  .meta({ description: "Bursts of a tone, one opened by each edge of the synthesizer" });

@@ -1,0 +1,57 @@
+import { z } from "zod";
+import { nonNegative, positive } from "./quantity.ts";
+
+/** The key beside `h` that states the same noise as each of the levels in `h`. */
+export const noiseKeyOfLevel = {
+  h2: "white_pm_rms_s",
+  h1: "flicker_pm_adev_1s",
+  h0: "white_fm_adev_1s",
+  h_minus_1: "flicker_fm_adev",
+  h_minus_2: "random_walk_fm_adev_1s",
+} as const;
+
+const levelsSchema = z
+  .strictObject({
+    h2: nonNegative("White PM level h2; s³ (S_y = h2·f²)").optional(),
+    h1: nonNegative("Flicker PM level h1; s² (S_y = h1·f)").optional(),
+    h0: nonNegative("White FM level h0; s, that is 1/Hz (S_y = h0)").optional(),
+    h_minus_1: nonNegative("Flicker FM level h-1; dimensionless (S_y = h-1/f)").optional(),
+    h_minus_2: nonNegative("Random-walk FM level h-2; Hz (S_y = h-2/f²)").optional(),
+  })
+  .meta({ description: "Power-law levels of S_y(f), one-sided (IEEE Std 1139)" });
+
+/** The power-law noise of one oscillator, each kind by one key of the trade or by its level h. */
+export const noiseSchema = z
+  .strictObject({
+    white_pm_rms_s: nonNegative("White PM: rms time error of a single edge; s").optional(),
+    flicker_pm_adev_1s: nonNegative("Flicker PM: Allan deviation at 1 s; dimensionless").optional(),
+    white_fm_adev_1s: nonNegative("White FM: Allan deviation at 1 s; dimensionless").optional(),
+    flicker_fm_adev: nonNegative(
+      "Flicker FM: the floor of the Allan deviation; dimensionless",
+    ).optional(),
+    random_walk_fm_adev_1s: nonNegative(
+      "Random-walk FM: Allan deviation at 1 s; dimensionless",
+    ).optional(),
+    h: levelsSchema.optional(),
+    bandwidth_hz: positive(
+      "Upper end of the noise band; Hz. Default: half the edge rate of the stage (own time base of a counter: 5e6)",
+    ).optional(),
+    flicker_longest_s: positive("Longest relaxation time of flicker noise; s").default(1e8),
+  })
+  .superRefine((noise, context) => {
+    for (const [level, key] of Object.entries(noiseKeyOfLevel)) {
+      const value = noise.h?.[level as keyof typeof noiseKeyOfLevel];
+      if (value !== undefined && noise[key] !== undefined) {
+        context.addIssue({
+          code: "custom",
+          path: ["h", level],
+          message: `states the same noise as ${key}`,
+          params: { hint: "keep one of the two" },
+        });
+      }
+    }
+  })
+  .meta({ description: "Power-law noise; every key may be left out" });
+
+/** A noise section as written, type-checked. */
+export type NoiseDocument = z.output<typeof noiseSchema>;

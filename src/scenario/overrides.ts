@@ -1,0 +1,97 @@
+import { type KeyPath, readDocument } from "./read-document.ts";
+import { ScenarioError } from "./scenario-error.ts";
+
+/** One override, read. */
+export interface Override {
+  /** How complaints call it: `--set PATH=VALUE`, as written. */
+  readonly name: string;
+  readonly path: KeyPath;
+  readonly value: unknown;
+}
+
+const refuse = (name: string, path: string, message: string, hint = ""): never => {
+  throw new ScenarioError([{ file: name, line: null, column: null, path, message, hint }]);
+};
+
+/**
+ * Reads one override.
+ *
+ * @param set - `PATH=VALUE`: keys and list indices joined by dots, and a YAML value on one line
+ * @returns path and value
+ * @throws ScenarioError where it has not that form
+ */
+export function readOverride(set: string): Override {
+  const name = `--set ${set}`;
+  const equals = set.indexOf("=");
+  if (equals < 1) refuse(name, "", "must have the form PATH=VALUE");
+  const path = set.slice(0, equals).trim();
+  const steps = path.split(".");
+  if (steps.some((step) => step === "")) {
+    refuse(name, path, "has an empty key in its path", "write keys joined by dots");
+  }
+  const text = set.slice(equals + 1);
+  if (text.trim() === "") refuse(name, path, "has no value");
+  try {
+    return { name, path: steps, value: readDocument(text, name).value };
+  } catch (error) {
+    if (!(error instanceof ScenarioError)) throw error;
+    const [first] = error.complaints;
+    return refuse(name, path, first!.message, first!.hint);
+  }
+}
+
+const isIndex = (step: string | number) => /^\d+$/.test(String(step));
+
+/** The same container, or a new one where there is none, ready to be changed. */
+function container(
+  here: unknown,
+  step: string | number,
+): Record<string, unknown> | unknown[] | null {
+  if (Array.isArray(here)) return [...here];
+  if (typeof here === "object" && here !== null) return { ...here };
+  if (here !== undefined && here !== null) return null;
+  return isIndex(step) ? [] : {};
+}
+
+function withValue(here: unknown, { name, path, value }: Override, depth: number): unknown {
+  const step = path[depth];
+  if (step === undefined) return value;
+  const changed = container(here, step);
+  const above = path.slice(0, depth).join(".");
+  if (changed === null) return refuse(name, path.join("."), `${above} is not a section`);
+  const next = { name, path, value };
+  if (Array.isArray(changed)) {
+    const index = Number(step);
+    if (!isIndex(step) || index > changed.length) {
+      return refuse(
+        name,
+        path.join("."),
+        `${above || "the top"} is a list of ${changed.length}`,
+        `use an index from 0 to ${changed.length}`,
+      );
+    }
+    changed[index] = withValue(changed[index], next, depth + 1);
+    return changed;
+  }
+  const inner = Object.hasOwn(changed, step) ? changed[step] : undefined;
+  // Defined rather than assigned, so that a key named like a prototype is a key like any other.
+  Object.defineProperty(changed, step, {
+    value: withValue(inner, next, depth + 1),
+    enumerable: true,
+    configurable: true,
+    writable: true,
+  });
+  return changed;
+}
+
+/**
+ * Applies overrides to what a file says, in their order; sections that are missing come into being.
+ *
+ * @param value - the plain value of the file; not changed
+ * @param overrides - what to set
+ * @returns a new value
+ * @throws ScenarioError where a path leads through something that is no section
+ */
+export function applyOverrides(value: unknown, overrides: readonly Override[]): unknown {
+  return overrides.reduce((here, override) => withValue(here, override, 0), value);
+}

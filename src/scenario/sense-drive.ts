@@ -1,0 +1,84 @@
+import { highestCharge } from "./reachable-charge.ts";
+import type { Scenario } from "./scenario.ts";
+import type { SenseReport } from "./sense-report.ts";
+
+/** So many standard deviations of amplitude and noise may help the charge over the threshold. */
+const deviations = 5;
+/** Fewer cycles of the tone than this in a burst, and where the tone stands decides nearly all. */
+const fewCycles = 3;
+/**
+ * Above this a part under alternating voltage can be dangerous to touch even in the dry; V rms.
+ *
+ * IEC 61140 and IEC 60364-4-41 (from memory): extra-low voltage ends at 50 V rms; protection against
+ * touch can be left out up to 25 V rms.
+ */
+const touchVoltage = 25;
+
+const short = (value: number) => String(Number(value.toPrecision(3)));
+
+/**
+ * Checks drive, receiver and fallback: can a burst bring about a step, one step, and in time?
+ *
+ * @param scenario - a resolved scenario
+ * @param report - where findings go
+ */
+export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
+  const { synthesizer, drive, receiver, clock } = scenario;
+  if (synthesizer === null || drive === null || receiver === null) return;
+  const period = 1 / synthesizer.outputHz;
+
+  if (drive.burst >= period) {
+    report.fault(
+      ["drive", "burst_s"],
+      `is as long as the ${short(period)} s from burst to burst, or longer`,
+    );
+    return;
+  }
+  const { thresholdV, noiseV, timeConstant, leak } = receiver;
+  const noiseAtEnd = leak ? noiseV : noiseV * Math.sqrt((2 * drive.burst) / timeConstant);
+  const usual = highestCharge(drive, receiver, drive.amplitudeV, period);
+  const best = usual * (1 + deviations * drive.amplitudeNoise) + deviations * noiseAtEnd;
+  if (best < thresholdV) {
+    report.fault(
+      ["receiver", "threshold_v"],
+      `cannot be reached: a burst brings at most ${short(usual)} V, and ${short(best)} V with ${deviations} standard deviations of amplitude and noise`,
+      "lower it, or raise drive.amplitude_v or drive.burst_s",
+    );
+  } else if (usual < thresholdV) {
+    report.warn(
+      "threshold_marginal",
+      ["receiver", "threshold_v"],
+      `only noise lifts a burst over it: without noise a burst brings at most ${short(usual)} V`,
+    );
+  }
+  const left = usual * Math.exp(-(period - drive.burst) / timeConstant);
+  if (leak && left >= thresholdV) {
+    report.warn(
+      "bursts_blocked",
+      ["receiver", "time_constant_s"],
+      `is so long that ${short(left)} V can be left when the next burst begins, above the threshold: that burst makes no step`,
+    );
+  }
+  const cycles = drive.carrierHz * drive.burst;
+  if (cycles < fewCycles) {
+    report.warn(
+      "few_carrier_cycles",
+      ["drive", "carrier_hz"],
+      `gives only ${short(cycles)} cycles a burst`,
+    );
+  }
+  const rms = drive.amplitudeV / Math.SQRT2;
+  if (rms > touchVoltage) {
+    report.warn(
+      "voltage_caution",
+      ["drive", "amplitude_v"],
+      `is ${short(rms)} V rms; above ${touchVoltage} V rms live parts can be dangerous to touch: on real equipment follow your local electrical code and leave the work to licensed people`,
+    );
+  }
+  if (clock.fallback !== null && clock.fallback.after <= period) {
+    report.fault(
+      ["receiver", "fallback", "after_s"],
+      `is not longer than the ${short(period)} s from burst to burst, so the drive would never be heard`,
+    );
+  }
+}

@@ -1,0 +1,85 @@
+import type { Fault } from "./explain-issue.ts";
+import type { NoiseDocument } from "./noise-schema.ts";
+import type { KeyPath } from "./read-document.ts";
+import { leastFlickerPmBandwidth } from "./resolve-noise.ts";
+import type { ScenarioDocument } from "./schema.ts";
+
+/** Edge rate of a counter's own time base, which is taken to be of 10 MHz; Hz. */
+export const timeBaseEdgeRate = 10e6;
+
+/** Every noise section of a scenario, with the edge rate of its stage. */
+function noiseSections(document: ScenarioDocument) {
+  const { reference, synthesizer, receiver, counter, clock } = document;
+  const sections: { path: KeyPath; noise: NoiseDocument; edgeRateHz: number }[] = [
+    { path: ["reference", "noise"], noise: reference.noise, edgeRateHz: reference.nominal_hz },
+  ];
+  if (synthesizer !== undefined) {
+    const { noise, output_hz } = synthesizer;
+    sections.push({ path: ["synthesizer", "noise"], noise, edgeRateHz: output_hz });
+  }
+  if (receiver?.fallback !== undefined) {
+    const { noise } = receiver.fallback;
+    const path = ["receiver", "fallback", "noise"];
+    sections.push({ path, noise, edgeRateHz: clock.tick_hz });
+  }
+  if (counter.timebase !== "reference") {
+    const { noise } = counter.timebase;
+    sections.push({ path: ["counter", "timebase", "noise"], noise, edgeRateHz: timeBaseEdgeRate });
+  }
+  return sections;
+}
+
+/**
+ * What hinders a scenario, type-checked, from being resolved: sections that need others, a gate that
+ * is not given, noise that its keys do not fix.
+ *
+ * @param document - the scenario as written
+ * @returns the faults, none where it can be resolved
+ */
+export function structureFaults(document: ScenarioDocument): Fault[] {
+  const { synthesizer, drive, receiver, counter, clock, reference } = document;
+  const faults: Fault[] = [];
+  const add = (path: KeyPath, at: "key" | "value", message: string, hint = "") =>
+    faults.push({ path, at, message, hint });
+
+  if (drive !== undefined && receiver === undefined) {
+    add(["drive"], "key", "needs a receiver: without one nobody hears the bursts");
+  }
+  if (receiver !== undefined && drive === undefined) {
+    add(["receiver"], "key", "needs a drive: without one it hears no bursts");
+  }
+  if (drive !== undefined && synthesizer === undefined) {
+    add(["drive"], "key", "needs a synthesizer: its edges open the bursts");
+  }
+  if (counter.input === "synthesizer" && synthesizer === undefined) {
+    add(["counter", "input"], "value", "is synthesizer, but the scenario has none");
+  }
+  if (counter.gate_s === undefined && counter.technique !== "time_interval") {
+    add(
+      ["counter", "gate_s"],
+      "value",
+      "is missing",
+      "a number of seconds > 0, or the word single",
+    );
+  }
+  if (receiver === undefined) {
+    const [section, key] =
+      synthesizer === undefined ? ["reference", "nominal_hz"] : ["synthesizer", "output_hz"];
+    const sourceHz = synthesizer?.output_hz ?? reference.nominal_hz;
+    if (sourceHz < clock.tick_hz) {
+      add([section, key], "value", `is slower than the ${clock.tick_hz} Hz of the clock it drives`);
+    }
+  }
+  for (const { path, noise, edgeRateHz } of noiseSections(document)) {
+    const bandwidth = noise.bandwidth_hz ?? edgeRateHz / 2;
+    if (noise.flicker_pm_adev_1s && bandwidth < leastFlickerPmBandwidth) {
+      add(
+        [...path, "flicker_pm_adev_1s"],
+        "value",
+        `does not fix the noise where its band ends at ${bandwidth} Hz`,
+        `give h: { h1: … } instead, or a bandwidth_hz of at least ${leastFlickerPmBandwidth}`,
+      );
+    }
+  }
+  return faults;
+}
