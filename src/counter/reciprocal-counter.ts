@@ -109,7 +109,7 @@ export class ReciprocalCounter implements Counter {
   private aim(edge: Edge, wait: number): void {
     this.target.copy(this.stamp);
     this.target.add(wait);
-    const trueWait = wait / (1 + this.timeBase.rate);
+    const trueWait = wait / (1 + this.timeBase.rateAt(edge.instant.whole));
     this.wake.copy(edge.instant);
     this.wake.add(trueWait * (1 - this.slack) - triggerReach * this.parameters.triggerNoise);
     if (this.wake.isBefore(edge.instant)) this.wake.copy(edge.instant);

@@ -8,14 +8,18 @@ import type { OwnTimeBase } from "./counter-parameters.ts";
 export interface TimeBase {
   /** Sets `out` to the counter time of an edge. Edges come in order, each looked at once. */
   stamp(edge: Edge, out: Instant): void;
-  /** Rate of counter time against true time, less one, as far as it is steady; dimensionless. */
-  readonly rate: number;
+  /** Deterministic rate of counter time against true time, less one, at a true time in s; dimensionless. */
+  rateAt(t: number): number;
 }
 
-/** A time base that is the reference of the chain itself: t + x_ref(t). */
-export function referenceTimeBase(steadyRate: number): TimeBase {
+/**
+ * A time base that is the reference of the chain itself: t + x_ref(t).
+ *
+ * @param rateAt - deterministic rate of the reference at a true time in s
+ */
+export function referenceTimeBase(rateAt: (t: number) => number): TimeBase {
   return {
-    rate: steadyRate,
+    rateAt,
     stamp(edge, out) {
       out.copy(edge.instant);
       out.add(edge.referenceError);
@@ -36,9 +40,9 @@ export function ownTimeBase(parameters: OwnTimeBase, finestStep: number, stream:
   const rate = parameters.fractionalOffset;
   const noise = new PowerLawProcess(parameters.noise, finestStep, stream);
   return {
-    rate,
+    rateAt: () => rate,
     stamp(edge, out) {
-      noise.advance(edge.lapse);
+      if (edge.lapse > 0) noise.advance(edge.lapse);
       out.copy(edge.instant);
       out.add(rate * out.whole + rate * out.fraction);
       out.add(noise.accumulated + noise.phaseNoise() + noise.edgeDeviate());

@@ -1,0 +1,70 @@
+import { RandomStream } from "../numeric/random-stream.ts";
+import { Oscillator } from "../oscillator/oscillator.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import { finestScale } from "../synthesizer/finest-scale.ts";
+import { Synthesizer } from "../synthesizer/synthesizer.ts";
+import { ReferenceLine, SynthesizerLine } from "./edge-line.ts";
+
+/** A reference of its own for each use: every use draws the same streams, whatever the others look at. */
+function buildReference(scenario: Scenario, finestStep: number, seed: string): Oscillator {
+  return new Oscillator(
+    scenario.reference,
+    scenario.environment,
+    finestStep,
+    new RandomStream(seed, "reference"),
+    new RandomStream(seed, "reference/edges"),
+  );
+}
+
+/** A reference and the line of edges that was made from it. */
+export interface BuiltLine<Line> {
+  readonly reference: Oscillator;
+  readonly line: Line;
+}
+
+/**
+ * Edges of the reference, divided down.
+ *
+ * @param hz - nominal rate of the edges; Hz
+ * @param length - length of the run; s
+ */
+export function buildReferenceLine(
+  scenario: Scenario,
+  hz: number,
+  seed: string,
+  length: number,
+): BuiltLine<ReferenceLine> {
+  const reference = buildReference(scenario, 1 / hz, seed);
+  return { reference, line: new ReferenceLine(reference, hz, length) };
+}
+
+/**
+ * Edges of the synthesizer on a reference.
+ *
+ * @param nominalHz - the rate that would be right: that of the clock's steps, or the rate asked for
+ * @param length - length of the run; s
+ * @throws RangeError if the scenario has no synthesizer
+ */
+export function buildSynthesizerLine(
+  scenario: Scenario,
+  nominalHz: number,
+  seed: string,
+  length: number,
+): BuiltLine<SynthesizerLine> & { readonly synthesizer: Synthesizer } {
+  const parameters = scenario.synthesizer;
+  if (parameters === null) {
+    throw new RangeError("buildSynthesizerLine: the scenario must have a synthesizer");
+  }
+  const rates = scenario.disturbances.map((d) => (d.kind === "drive_rate" ? d.outputHz : 0));
+  const finestStep = 0.999 / Math.max(parameters.outputHz, ...rates);
+  const reference = buildReference(scenario, finestScale(finestStep, parameters.loop), seed);
+  const synthesizer = new Synthesizer(
+    parameters,
+    reference.noise,
+    finestStep,
+    new RandomStream(seed, "synthesizer"),
+    new RandomStream(seed, "synthesizer/edges"),
+  );
+  const line = new SynthesizerLine(reference, synthesizer, nominalHz, length);
+  return { reference, synthesizer, line };
+}

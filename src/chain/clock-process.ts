@@ -1,0 +1,250 @@
+import type { StepCounter } from "../clock/step-counter.ts";
+import type { BurstDrive } from "../drive/burst-drive.ts";
+import { Edge, mark } from "../kernel/edge.ts";
+import type { Process } from "../kernel/simulator.ts";
+import { binomial } from "../numeric/binomial.ts";
+import { Instant } from "../numeric/instant.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import type { BurstDetector } from "../receiver/burst-detector.ts";
+import type { Recording } from "../scenario/scenario.ts";
+import type { SynthesizerLine } from "./edge-line.ts";
+import { outcome, type Sinks } from "./sinks.ts";
+import type { SlipCause, SlipRecord } from "./slips.ts";
+import type { TickOutput } from "./tick-output.ts";
+
+/** Bursts looked at before the simulator gets its turn again. */
+const burstsAtOnce = 4096;
+
+/** The parts a clock on bursts is made of. */
+export interface ClockParts {
+  readonly line: SynthesizerLine;
+  readonly drive: BurstDrive;
+  readonly detector: BurstDetector;
+  readonly steps: StepCounter;
+  readonly output: TickOutput;
+  readonly slips: SlipRecord;
+  readonly sinks: Sinks;
+  /** Length of a burst; s. */
+  readonly burst: number;
+  readonly dropProbability: number;
+  /** Stream of the drops among bursts that nobody looks at. */
+  readonly dropStream: RandomStream;
+  readonly recording: Recording;
+  /** Bursts to be computed before one looked at, for the charge they leave behind. */
+  readonly burstsToForget: number;
+}
+
+/**
+ * From synthesizer edge to tick: each edge opens a burst, each burst detected is a step, every so many
+ * steps are a tick.
+ *
+ * Where every burst is sure to be detected (but for drops, whose number is binomial) it jumps to the burst
+ * that makes the next tick, or, lazily, to the first that can matter to the counter. Else, and where all
+ * bursts are to be recorded, it goes burst by burst.
+ */
+export class ClockProcess implements Process {
+  readonly next = new Instant();
+  /** When the last step was made that went through `lookAt`. */
+  readonly lastStep = new Instant();
+  /** Called after a step, so that the fallback can be ended. */
+  onStep: (() => void) | null = null;
+  /** Whether each burst has to be looked at. */
+  isStepwise = false;
+  /** False while the drive is off. */
+  isDriven = true;
+  /** Factor on the amplitude of the tone. */
+  amplitudeFactor = 1;
+  /** True once the run has come to its end. */
+  isStopped = false;
+  /** Why the dial may be displaced by more than was written down; settled at the next step. */
+  unsettled: SlipCause | null = null;
+  private burst = 0;
+  private looked = -1;
+  private handedOn = 0;
+  /** Nominal time of the tick last handed on; s. */
+  handedOnNominal = 0;
+  private readonly edge = new Edge();
+  private readonly lookedEnd = new Instant();
+  private readonly dropMoment = new Instant();
+  private readonly parts: ClockParts;
+  private readonly setHz: number;
+
+  constructor(parts: ClockParts) {
+    this.parts = parts;
+    this.setHz = 1 / parts.line.grid.period;
+    this.settleNext();
+  }
+
+  /** Steps by which the dial is ahead of where the drive at its set rate would have brought it. */
+  displacement(nominal: number = this.parts.line.grid.nominal(this.burst)): number {
+    const { steps } = this.parts;
+    const shown = steps.ticks * steps.stepsPerTick + steps.steps;
+    return Math.round((shown - nominal * this.setHz) * 1e6) / 1e6;
+  }
+
+  /** Writes down what displacement was not yet, under the cause that is pending. */
+  settle(at: number, nominal?: number): void {
+    if (this.unsettled === null) return;
+    const { slips } = this.parts;
+    const steps = Math.round((this.displacement(nominal) - slips.total) * 1e6) / 1e6;
+    slips.add(at, steps, this.unsettled);
+    this.unsettled = null;
+  }
+
+  /** Writes a slip down. */
+  recordSlip(at: number, steps: number, cause: SlipCause): void {
+    this.parts.slips.add(at, steps, cause);
+  }
+
+  /** Sets `next` after the drive was switched on or off, or its rate changed. */
+  settleNext(): void {
+    if (this.isDriven) this.parts.line.grid.moment(this.burst + 1, this.next);
+    else this.next.setNever();
+  }
+
+  /** Passes over bursts that do not arrive: those before `at`. */
+  passSilence(at: Instant): void {
+    this.burst = Math.max(this.burst, this.parts.line.grid.firstFrom(at) - 1);
+  }
+
+  /** A step out of its turn; a tick, if it makes one, comes at once. */
+  extraStep(at: Instant): void {
+    const { steps, line, output } = this.parts;
+    output.marks |= mark.slip;
+    if (steps.advance(1) === 0) return;
+    const { edge } = this;
+    if (this.burst > this.looked && this.burst > line.at) line.advanceTo(this.burst, edge);
+    edge.instant.copy(at);
+    this.handOn();
+  }
+
+  act(horizon: Instant): void {
+    for (let i = 0; i < burstsAtOnce; i++) {
+      if (this.isStepwise) this.goOneBurst();
+      else this.jump(horizon);
+      this.settleNext();
+      if (this.isStopped || !this.next.isBefore(horizon)) return;
+    }
+  }
+
+  private goOneBurst(): void {
+    const { drive, sinks, line, slips } = this.parts;
+    this.burst++;
+    const isDropped = drive.drawDrop();
+    let delay = Number.NaN;
+    let result: number = outcome.dropped;
+    if (isDropped) line.advanceTo(this.burst, this.edge);
+    else {
+      delay = this.lookAt(this.burst);
+      result = this.parts.detector.outcome;
+    }
+    sinks.burst?.(this.burst, line.timeError, delay, result);
+    if (result === outcome.step) this.step(delay);
+    else {
+      this.parts.output.marks |= mark.slip;
+      if (this.unsettled === null) {
+        const cause = isDropped ? "dropped" : result === outcome.missed ? "missed" : "blocked";
+        slips.add(this.edge.instant.toSeconds(), -1, cause);
+      }
+    }
+  }
+
+  /** Jumps to the next burst that makes a tick anybody may look at, or to the last one before `horizon`. */
+  private jump(horizon: Instant): void {
+    const { line, steps, recording } = this.parts;
+    const last = line.grid.firstFrom(horizon) - 1;
+    if (recording === "lazy") {
+      const idle = Math.min(this.lastIdleBurst(), last) - this.burst;
+      if (idle > 0) steps.advance(this.passBursts(idle));
+    }
+    while (this.burst < last) {
+      const missing = steps.missing;
+      const good = this.passBursts(Math.min(missing, last - this.burst));
+      if (good < missing) {
+        steps.advance(good);
+        continue;
+      }
+      // The last of them makes the tick: that one is looked at.
+      steps.advance(good - 1);
+      const delay = this.lookAt(this.burst);
+      if (this.parts.detector.outcome === outcome.step) this.step(delay);
+      else this.loseStep();
+      return;
+    }
+  }
+
+  /** The last burst whose step cannot come after the counter wakes. */
+  private lastIdleBurst(): number {
+    const { line, output, burst } = this.parts;
+    return line.firstPossible(output.wake, burst) - 1;
+  }
+
+  /** Passes over bursts and returns how many of them arrived. */
+  private passBursts(bursts: number): number {
+    this.burst += bursts;
+    const { dropProbability, dropStream, slips, output } = this.parts;
+    if (dropProbability === 0) return bursts;
+    const dropped = binomial(dropStream, bursts, dropProbability);
+    if (dropped > 0) {
+      this.parts.line.grid.moment(this.burst, this.dropMoment);
+      slips.add(this.dropMoment.toSeconds(), -dropped, "dropped");
+      output.marks |= mark.slip;
+    }
+    return bursts - dropped;
+  }
+
+  /** Computes burst n: its start into `edge`, its delay (NaN without a step) as the result. */
+  private lookAt(n: number): number {
+    const { burstsToForget } = this.parts;
+    for (let before = n - burstsToForget; before < n; before++) {
+      if (before > this.looked && before > 0) this.detect(before);
+    }
+    return this.detect(n);
+  }
+
+  private detect(n: number): number {
+    const { line, drive, detector, burst } = this.parts;
+    const { edge } = this;
+    line.advanceTo(n, edge);
+    if (n === this.looked + 1 && this.looked > 0) detector.rest(edge.instant.minus(this.lookedEnd));
+    else detector.begin();
+    this.looked = n;
+    this.lookedEnd.copy(edge.instant);
+    this.lookedEnd.add(burst);
+    return detector.detect(drive.phaseAt(edge.instant), drive.drawAmplitude() * this.amplitudeFactor);
+  }
+
+  private step(delay: number): void {
+    const { edge } = this;
+    const { steps } = this.parts;
+    edge.instant.add(delay);
+    this.lastStep.copy(edge.instant);
+    this.onStep?.();
+    const ticks = steps.advance(1);
+    if (this.unsettled !== null) this.settle(edge.instant.toSeconds());
+    if (ticks > 0) this.handOn();
+  }
+
+  private loseStep(): void {
+    const { slips, output, detector } = this.parts;
+    const cause = detector.outcome === outcome.missed ? "missed" : "blocked";
+    slips.add(this.edge.instant.toSeconds(), -1, cause);
+    output.marks |= mark.slip;
+  }
+
+  private handOn(): void {
+    const { line, output, steps } = this.parts;
+    const { edge } = this;
+    edge.lapse = line.grid.lapse(this.handedOn, this.handedOnNominal, this.burst);
+    edge.isFallback = false;
+    this.handedOn = this.burst;
+    this.handedOnNominal = edge.nominal;
+    output.emit(steps.ticks, edge);
+  }
+
+  /** After ticks of the fallback: the next lapse is counted from its last tick. */
+  resumeFrom(nominal: number): void {
+    this.handedOn = Number.NEGATIVE_INFINITY;
+    this.handedOnNominal = nominal;
+  }
+}

@@ -1,0 +1,143 @@
+import type { ClockParameters, FallbackParameters } from "../clock/clock-parameters.ts";
+import { FallbackOscillator } from "../clock/fallback-oscillator.ts";
+import type { StepCounter } from "../clock/step-counter.ts";
+import { Edge, mark } from "../kernel/edge.ts";
+import type { ScheduledEvent } from "../kernel/event-queue.ts";
+import type { Process, Simulator } from "../kernel/simulator.ts";
+import { Instant } from "../numeric/instant.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import type { Recording } from "../scenario/scenario.ts";
+import type { ClockProcess } from "./clock-process.ts";
+import type { EdgeLine } from "./edge-line.ts";
+import { priority } from "./priority.ts";
+import type { TickOutput } from "./tick-output.ts";
+
+/** Ticks before the simulator gets its turn again. */
+const ticksAtOnce = 4096;
+
+/**
+ * The watchdog of the clock and what it wakes: after a silence of `after` the clock's own oscillator ticks,
+ * at that moment and then once a period of its own, until the first good burst.
+ */
+export class FallbackProcess implements Process {
+  readonly next = new Instant().setNever();
+  isActive = false;
+  isStopped = false;
+  private readonly oscillator: FallbackOscillator;
+  private readonly edge = new Edge();
+  private readonly deadline = new Instant();
+  private watch: ScheduledEvent | null = null;
+  private lapse = 0;
+  private lastNominal = 0;
+  private readonly parameters: FallbackParameters;
+  private readonly simulator: Simulator;
+  private readonly clock: ClockProcess;
+  private readonly line: EdgeLine;
+  private readonly steps: StepCounter;
+  private readonly output: TickOutput;
+  private readonly recording: Recording;
+
+  constructor(
+    parameters: FallbackParameters,
+    clockParameters: ClockParameters,
+    parts: {
+      readonly simulator: Simulator;
+      readonly clock: ClockProcess;
+      readonly line: EdgeLine;
+      readonly steps: StepCounter;
+      readonly output: TickOutput;
+      readonly recording: Recording;
+      readonly stream: RandomStream;
+    },
+  ) {
+    this.parameters = parameters;
+    this.simulator = parts.simulator;
+    this.clock = parts.clock;
+    this.line = parts.line;
+    this.steps = parts.steps;
+    this.output = parts.output;
+    this.recording = parts.recording;
+    this.oscillator = new FallbackOscillator(parameters, clockParameters.tickHz, parts.stream);
+  }
+
+  /** Watches for silence from now on; needs the clock to go burst by burst while it does. */
+  arm(): void {
+    if (this.watch !== null || this.isActive) return;
+    this.deadline.copy(this.clock.lastStep);
+    this.deadline.add(this.parameters.after);
+    if (this.deadline.isBefore(this.simulator.now)) this.deadline.copy(this.simulator.now);
+    this.watch = this.simulator.schedule(this.deadline, priority.watchdog, () => this.look());
+  }
+
+  /** Stops watching: every burst is sure to come. */
+  disarm(): void {
+    if (this.watch !== null) this.watch.isCancelled = true;
+    this.watch = null;
+  }
+
+  /** The first good burst: the drive has the clock again. */
+  end(): void {
+    if (!this.isActive) return;
+    this.isActive = false;
+    this.next.setNever();
+    this.clock.resumeFrom(this.lastNominal);
+    this.arm();
+  }
+
+  act(horizon: Instant): void {
+    const { oscillator, output, steps } = this;
+    for (let i = 0; i < ticksAtOnce; i++) {
+      if (this.recording === "lazy") this.passIdleTicks(horizon);
+      this.edge.instant.copy(oscillator.next);
+      steps.tickAndClear();
+      this.writeTruth();
+      output.marks |= mark.fallback;
+      this.edge.isFallback = true;
+      this.edge.lapse = this.lapse;
+      output.emit(steps.ticks, this.edge);
+      oscillator.advance(1);
+      this.lapse = oscillator.lapse;
+      this.next.copy(oscillator.next);
+      if (this.isStopped || !this.next.isBefore(horizon)) return;
+    }
+  }
+
+  /** Displacement of the dial at the last tick, for a run that ends in fallback. */
+  settle(): void {
+    if (this.isActive) this.clock.settle(this.edge.instant.toSeconds(), this.lastNominal);
+  }
+
+  private look(): void {
+    this.watch = null;
+    this.deadline.copy(this.clock.lastStep);
+    this.deadline.add(this.parameters.after);
+    if (this.simulator.now.isBefore(this.deadline)) this.arm();
+    else this.takeOver();
+  }
+
+  private takeOver(): void {
+    this.isActive = true;
+    this.clock.unsettled = "fallback";
+    this.oscillator.begin(this.simulator.now);
+    this.next.copy(this.oscillator.next);
+    this.lapse = Math.max(0, this.simulator.now.toSeconds() - this.clock.handedOnNominal);
+  }
+
+  private passIdleTicks(horizon: Instant): void {
+    const { oscillator } = this;
+    const first = this.output.wake.isBefore(horizon) ? this.output.wake : horizon;
+    const idle = oscillator.periodsBefore(first);
+    if (idle === 0) return;
+    this.steps.ticks += idle;
+    this.steps.steps = 0;
+    oscillator.advance(idle);
+    this.lapse += oscillator.lapse;
+  }
+
+  private writeTruth(): void {
+    const t = this.edge.instant.toSeconds();
+    this.line.writeTruth(t, this.edge);
+    this.line.writeTruth(t + this.edge.referenceError, this.edge);
+    this.lastNominal = this.edge.nominal;
+  }
+}

@@ -1,0 +1,224 @@
+import type { Counter } from "../counter/counter.ts";
+import type { Reading } from "../counter/reading.ts";
+import { Edge } from "../kernel/edge.ts";
+import { Simulator } from "../kernel/simulator.ts";
+import { Instant } from "../numeric/instant.ts";
+import { RandomStream } from "../numeric/random-stream.ts";
+import type { Disturbance, Recording, Scenario } from "../scenario/scenario.ts";
+import { buildCounter } from "./build-counter.ts";
+import { buildReferenceLine, buildSynthesizerLine } from "./build-lines.ts";
+import { BurstClock } from "./burst-clock.ts";
+import { LineProcess } from "./line-process.ts";
+import { LineSource } from "./line-source.ts";
+import { nominalPeriod } from "./nominal-period.ts";
+import { priority } from "./priority.ts";
+import type { Sinks } from "./sinks.ts";
+import { SlipRecord } from "./slips.ts";
+import type { Source } from "./source.ts";
+import { TickOutput } from "./tick-output.ts";
+
+/** What a run needs beside its scenario. */
+export interface RunOptions {
+  readonly seed: string;
+  /** Simulated length; s. */
+  readonly length: number;
+  /** Whether `length` ends the run; else it goes on until `readings` are there. */
+  readonly endsAtLength: boolean;
+  /** Readings after which the run ends, or null. */
+  readonly readings: number | null;
+  readonly recording: Recording;
+}
+
+/** Bursts before a disturbance from which on every burst is looked at. */
+const burstsOfApproach = 3;
+
+/**
+ * One run of a scenario: builds the chain, lets it go in slices, and tells what became of it.
+ *
+ * Readings, ticks and bursts go to the sinks as they are computed; nothing of them is kept here.
+ */
+export class Simulation {
+  readonly slips = new SlipRecord();
+  /** Readings given so far. */
+  readings = 0;
+  private readonly simulator = new Simulator();
+  /** The clock, and what the counter watches where that is another stage. */
+  private readonly sources: Source[] = [];
+  private readonly watched: Source;
+  private readonly counter: Counter;
+  private readonly end = new Edge();
+  private hasEnded = false;
+  private readonly scenario: Scenario;
+  private readonly options: RunOptions;
+  private readonly sinks: Sinks;
+
+  /**
+   * @param scenario - the scenario
+   * @param options - seed, length and recording mode, all resolved
+   * @param sinks - take what is computed
+   */
+  constructor(scenario: Scenario, options: RunOptions, sinks: Sinks) {
+    this.scenario = scenario;
+    this.options = options;
+    this.sinks = sinks;
+    const { input } = scenario.counter;
+    if (input === "clock") {
+      [this.watched, this.counter] = this.buildClock(true);
+    } else {
+      [this.watched, this.counter] = this.buildWatched(input);
+      if (sinks.tick || sinks.burst) this.buildClock(false);
+    }
+    this.scheduleDisturbances();
+    if (options.endsAtLength) {
+      const at = new Instant().set(options.length, 0);
+      this.simulator.schedule(at, priority.end, () => this.finish(at));
+    }
+  }
+
+  /**
+   * Goes on with the run.
+   *
+   * @param acts - how many acts at most (an act is up to 4096 edges); all of them by default
+   * @returns true when the run has ended
+   */
+  run(acts = Number.POSITIVE_INFINITY): boolean {
+    const isDone = this.simulator.run(acts);
+    if (isDone) this.hasEnded = true;
+    return isDone || this.hasEnded;
+  }
+
+  /** True time the run has come to; s. */
+  get now(): number {
+    return this.simulator.now.toSeconds();
+  }
+
+  /** Ticks of the clock (or edges of the stage watched) so far, looked at or not. */
+  get ticks(): number {
+    return this.sources[this.sources.length - 1]!.count;
+  }
+
+  /** Steps by which slips, fallback and wrong rates have displaced the dial. */
+  get displacedSteps(): number {
+    return this.slips.total;
+  }
+
+  private buildClock(isWatched: boolean): [Source, Counter] {
+    const { scenario, options, simulator, slips, sinks } = this;
+    const { seed, length, recording } = options;
+    const { clock } = scenario;
+    const period = 1 / clock.tickHz;
+    let source: Source;
+    let counter: Counter;
+    if (scenario.drive === null) {
+      const { reference, line } = buildReferenceLine(scenario, clock.tickHz, seed, length);
+      counter = this.makeCounter(period, reference);
+      const stream = new RandomStream(seed, "clock/bounce");
+      const output = new TickOutput(clock, isWatched ? counter : null, sinks, stream);
+      const process = new LineProcess(
+        line,
+        recording === "lazy",
+        () => output.wake,
+        (count, edge) => {
+          output.marks |= edge.marks;
+          output.emit(count, edge);
+        },
+      );
+      simulator.add(process);
+      source = new LineSource(line, process, slips, true);
+    } else {
+      const stepHz = clock.tickHz * clock.stepsPerTick;
+      const { reference, line } = buildSynthesizerLine(scenario, stepHz, seed, length);
+      counter = this.makeCounter(period, reference);
+      source = new BurstClock(scenario, {
+        simulator,
+        line,
+        counter: isWatched ? counter : null,
+        sinks,
+        slips,
+        recording,
+        seed,
+      });
+    }
+    this.sources.push(source);
+    return [source, counter];
+  }
+
+  private buildWatched(input: "synthesizer" | "reference"): [Source, Counter] {
+    const { scenario, options, simulator, slips } = this;
+    const { seed, length } = options;
+    const period = nominalPeriod(scenario);
+    const { reference, line } =
+      input === "reference"
+        ? buildReferenceLine(scenario, 1 / period, seed, length)
+        : buildSynthesizerLine(scenario, 1 / period, seed, length);
+    const counter = this.makeCounter(period, reference);
+    const process = new LineProcess(
+      line,
+      true,
+      () => counter.wake,
+      (count, edge) => {
+        edge.count = count;
+        counter.offer(edge);
+      },
+    );
+    simulator.add(process);
+    const source = new LineSource(line, process, slips, false);
+    this.sources.push(source);
+    return [source, counter];
+  }
+
+  private makeCounter(period: number, reference: Parameters<typeof buildCounter>[2]): Counter {
+    const { seed, length } = this.options;
+    return buildCounter(this.scenario, period, reference, seed, length, (reading) =>
+      this.take(reading),
+    );
+  }
+
+  private take(reading: Reading): void {
+    if (this.hasEnded) return;
+    this.readings++;
+    this.sinks.reading?.(reading);
+    if (this.readings === this.options.readings) this.stop();
+  }
+
+  private scheduleDisturbances(): void {
+    const { scenario, simulator, counter } = this;
+    const inOrder = [...scenario.disturbances].sort((a, b) => a.at - b.at);
+    for (const disturbance of inOrder) {
+      if (disturbance.kind === "missed_edge") counter.plan(disturbance.at, -1);
+      else if (disturbance.kind === "extra_edge") counter.plan(disturbance.at, 1);
+      else for (const source of this.sources) this.scheduleOne(disturbance, source, simulator);
+    }
+  }
+
+  private scheduleOne(
+    disturbance: Exclude<Disturbance, { kind: "missed_edge" | "extra_edge" }>,
+    source: Source,
+    simulator: Simulator,
+  ): void {
+    const at = new Instant().set(disturbance.at, 0);
+    const { synthesizer } = this.scenario;
+    const approach = synthesizer === null ? 0 : burstsOfApproach / synthesizer.outputHz;
+    const before = new Instant().set(Math.max(0, disturbance.at - approach), 0);
+    simulator.schedule(before, priority.approach, () => source.approach());
+    simulator.schedule(at, priority.disturbanceStart, () => source.begin(disturbance, at));
+    if ("for" in disturbance) {
+      const until = new Instant().set(disturbance.at, disturbance.for);
+      simulator.schedule(until, priority.disturbanceEnd, () => source.end(disturbance, until));
+    }
+  }
+
+  private finish(at: Instant): void {
+    this.end.instant.copy(at);
+    for (const source of this.sources) source.finish(this.end);
+    this.watched.finish(this.end);
+    this.counter.finish(this.end);
+    this.stop();
+  }
+
+  private stop(): void {
+    this.hasEnded = true;
+    for (const source of this.sources) source.stop();
+    this.simulator.stop();
+  }
+}

@@ -1,0 +1,23 @@
+import type { Edge } from "../kernel/edge.ts";
+import type { Instant } from "../numeric/instant.ts";
+import type { Disturbance } from "../scenario/scenario.ts";
+
+/** The disturbances that befall the drive and the clock; those of the counter it deals with itself. */
+export type ChainDisturbance = Exclude<Disturbance, { kind: "missed_edge" | "extra_edge" }>;
+
+/** Whatever makes the edges of a run: a clock on bursts, a clock that divides, a stage watched directly. */
+export interface Source {
+  /** A disturbance begins; those that last end by `settle`. */
+  begin(disturbance: ChainDisturbance, now: Instant): void;
+  end(disturbance: ChainDisturbance, now: Instant): void;
+  /** A little before a disturbance: look closely from now on. */
+  approach(): void;
+  /** Writes the count and the truth at the end of the run into an edge, whose moment is set. */
+  finish(edge: Edge): void;
+  /** Acts no more. */
+  stop(): void;
+  /** Ticks (or edges) made so far, looked at or not. */
+  readonly count: number;
+  /** Steps by which the dial is displaced at the end. */
+  readonly displacedSteps: number;
+}

@@ -1,0 +1,39 @@
+import { detectionTheory } from "../receiver/detection-theory.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+
+/** Bursts lost with a smaller probability than this are taken never to be lost. */
+const negligible = 1e-12;
+
+/**
+ * Tells whether a burst that arrives is sure to make a step, and whether drops are sure not to wake the
+ * watchdog, so that bursts nobody looks at need not be computed.
+ *
+ * @param scenario - a scenario with drive and receiver
+ * @returns the test, for a factor on the amplitude and a burst period in s; its theory is computed once a factor
+ */
+export function surenessOf(
+  scenario: Scenario,
+): (amplitudeFactor: number, burstPeriod: number) => boolean {
+  const drive = scenario.drive!;
+  const receiver = scenario.receiver!;
+  const known = new Map<number, boolean>();
+  const isDetected = (factor: number): boolean => {
+    let sure = known.get(factor);
+    if (sure === undefined) {
+      const tone = { ...drive, amplitudeV: drive.amplitudeV * factor };
+      sure = detectionTheory(receiver, tone).missProbability < negligible;
+      known.set(factor, sure);
+    }
+    return sure;
+  };
+  const fallback = scenario.clock.fallback;
+  return (amplitudeFactor, burstPeriod) => {
+    if (!isDetected(amplitudeFactor)) return false;
+    if (fallback === null) return true;
+    // The watchdog wakes when every burst of a span of `after` is dropped.
+    const bursts = Math.floor((fallback.after - drive.burst) / burstPeriod);
+    let chance = 1;
+    for (let i = 0; i < bursts && chance >= negligible; i++) chance *= drive.dropProbability;
+    return bursts >= 1 && chance < negligible;
+  };
+}
