@@ -1,7 +1,8 @@
 import type { RandomStream } from "../numeric/random-stream.ts";
 import type { NoiseLevels } from "./noise-levels.ts";
+import { phaseLadder } from "./phase-ladder.ts";
+import { rateLadder } from "./rate-ladder.ts";
 import { RelaxationBank } from "./relaxation-bank.ts";
-import { relaxationLadder } from "./relaxation-ladder.ts";
 import { StepCache } from "./step-cache.ts";
 
 /** Places in the state of a process. */
@@ -9,6 +10,7 @@ const accumulatedAt = 0;
 const residualAt = 1;
 const varianceAt = 2;
 const phaseAt = 3;
+const stepAt = 4;
 
 /** Coefficients of one step. */
 interface ProcessStep {
@@ -30,6 +32,8 @@ interface ProcessStep {
  */
 export class PowerLawProcess {
   readonly levels: NoiseLevels;
+  /** Shortest time over which anybody looks at this noise; s. */
+  readonly finestStep: number;
   /** Flicker FM, and random-walk FM last where there is any (T = ∞): fractional frequency. */
   readonly rateTerms: RelaxationBank;
   /** Flicker PM: time error in s. */
@@ -40,7 +44,7 @@ export class PowerLawProcess {
   readonly edgeRms: number;
   private readonly stream: RandomStream;
   private readonly edgeStream: RandomStream;
-  private readonly state = new Float64Array(4);
+  private readonly state = new Float64Array(5);
   private readonly steps: StepCache<ProcessStep>;
 
   /**
@@ -59,23 +63,17 @@ export class PowerLawProcess {
     edgeStream: RandomStream = stream,
   ) {
     this.levels = levels;
+    this.finestStep = finestStep;
     this.stream = stream;
     this.edgeStream = edgeStream;
-    const ladder = relaxationLadder(levels, finestStep);
-    this.rateTerms = new RelaxationBank(...rateLadder(levels, finestStep), stream);
-    const rateVariance = levels.hMinus1 * ladder.variancePerLevel;
-    this.whiteRateLevel = levels.h0 + 4 * rateVariance * ladder.fastTime;
-
-    const phaseVariance = (levels.h1 * ladder.variancePerLevel) / (4 * Math.PI * Math.PI);
-    const phaseTimes = phaseVariance > 0 ? ladder.timeConstants : new Float64Array(0);
-    this.phaseTerms = new RelaxationBank(
-      phaseTimes,
-      phaseTimes.map((time) => (2 * phaseVariance) / time),
-      stream,
-    );
+    const rate = rateLadder(levels, finestStep);
+    const phase = phaseLadder(levels, finestStep);
+    this.whiteRateLevel = rate.whiteLevel;
+    this.rateTerms = new RelaxationBank(rate.timeConstants, rate.diffusions, stream);
+    this.phaseTerms = new RelaxationBank(phase.timeConstants, phase.diffusions, stream);
     this.state[phaseAt] = this.phaseTerms.sum();
     this.edgeRms = Math.sqrt(
-      levels.whitePmRms * levels.whitePmRms + ladder.fastCount * phaseVariance,
+      levels.whitePmRms * levels.whitePmRms + phase.fastTimes.length * phase.variance,
     );
     this.steps = new StepCache((dt) => this.makeStep(dt));
   }
@@ -93,6 +91,11 @@ export class PowerLawProcess {
   /** Variance of `pooledResidual` in the last step; s². */
   get pooledVariance(): number {
     return this.state[varianceAt]!;
+  }
+
+  /** Length of the last step, 0 before the first; s. */
+  get lastStep(): number {
+    return this.state[stepAt]!;
   }
 
   /**
@@ -121,6 +124,7 @@ export class PowerLawProcess {
     state[accumulatedAt] = state[accumulatedAt]! + mean + residual;
     state[residualAt] = residual;
     state[varianceAt] = step.pooledVariance;
+    state[stepAt] = dt;
     if (this.phaseTerms.after.length > 0) {
       this.phaseTerms.advance(step.phaseFactors, this.stream);
       state[phaseAt] = this.phaseTerms.sum();
@@ -147,31 +151,4 @@ export class PowerLawProcess {
       pooledDeviation: Math.sqrt(pooledVariance),
     };
   }
-}
-
-/**
- * Time constants and diffusions of an oscillator's coloured frequency noise: the flicker ladder, and the
- * random walk as a last term with T = ∞.
- *
- *   D = 2v/T with v = h₋₁·ln 10/n;  random walk: D = 2π²·h₋₂
- *
- * @param levels - noise levels; those that are 0 give no term
- * @param finestScale - as in `relaxationLadder`; s, > 0
- * @returns time constants in s and diffusions in 1/s, as many
- *
- * Source: IEEE Std 1139 (h₋₂: S_y of a Wiener process with D a second is D/(2π²f²)).
- */
-export function rateLadder(
-  levels: NoiseLevels,
-  finestScale: number,
-): [timeConstants: Float64Array, diffusions: Float64Array] {
-  const ladder = relaxationLadder(levels, finestScale);
-  const times = levels.hMinus1 > 0 ? [...ladder.timeConstants] : [];
-  const variance = levels.hMinus1 * ladder.variancePerLevel;
-  const diffusions = times.map((time) => (2 * variance) / time);
-  if (levels.hMinus2 > 0) {
-    times.push(Infinity);
-    diffusions.push(2 * Math.PI * Math.PI * levels.hMinus2);
-  }
-  return [Float64Array.from(times), Float64Array.from(diffusions)];
 }

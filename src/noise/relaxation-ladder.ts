@@ -16,9 +16,9 @@ export interface RelaxationLadder {
   readonly timeConstants: Float64Array;
   /** Variance of each process, in units of the level: ln 10 / (processes a decade). */
   readonly variancePerLevel: number;
-  /** How many processes of the ladder are faster than the observer can tell. */
-  readonly fastCount: number;
-  /** Sum of the time constants of those, and of all that lie below the ladder's end; s. */
+  /** Time constants of the processes that are faster than the observer can tell, ascending; s. */
+  readonly fastTimes: Float64Array;
+  /** Sum of those, and of all time constants that would lie below the ladder's end; s. */
   readonly fastTime: number;
 }
 
@@ -60,14 +60,14 @@ export function relaxationLadder(
   }
   const shortest = 1 / (2 * Math.PI * bandwidthHz);
   const kept: number[] = [];
-  let fastCount = 0;
+  const fast: number[] = [];
   // All below the ladder's end, a geometric series with the ratio 1/√10.
   let fastTime = (shortest * Math.sqrt(ratio)) / (ratio - 1);
   let time = shortest * Math.sqrt(ratio);
   // A cell is taken while it begins below the longest time constant, rounding apart.
   while (time < flickerLongest * Math.sqrt(ratio) * (1 - 1e-9)) {
     if (time < whitePart * finestScale) {
-      fastCount += 1;
+      fast.push(time);
       fastTime += time;
     } else {
       kept.push(time);
@@ -77,7 +77,7 @@ export function relaxationLadder(
   return {
     timeConstants: Float64Array.from(kept),
     variancePerLevel: Math.LN10 / perDecade,
-    fastCount,
+    fastTimes: Float64Array.from(fast),
     fastTime,
   };
 }

@@ -1,0 +1,235 @@
+import type { PowerLawProcess } from "../noise/power-law-process.ts";
+import { type BankStep, RelaxationBank } from "../noise/relaxation-bank.ts";
+import { StepCache } from "../noise/step-cache.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import { finestScale } from "./finest-scale.ts";
+import { type LeftOut, leftOutTerms } from "./left-out.ts";
+import { loopEntries, loopInputs } from "./loop-inputs.ts";
+import { type LoopGains, loopGains } from "./loop-response.ts";
+import { loopStart } from "./loop-start.ts";
+import { type LoopGroup, type LoopStep, type LoopWhite, loopStep } from "./loop-step.ts";
+import { setFrequency } from "./set-frequency.ts";
+import { SpurLines } from "./spur-lines.ts";
+import type { SynthesizerParameters } from "./synthesizer-parameters.ts";
+
+const errorAt = 0;
+const integratorAt = 1;
+
+/** Coefficients of one step: loop, own frequency noise, own flicker PM. */
+interface SynthesizerStep {
+  readonly loop: LoopStep;
+  readonly rate: BankStep;
+  readonly phase: BankStep;
+}
+
+/**
+ * A slow rate made from the reference by a type-2 second-order phase-locked loop, in exact steps.
+ *
+ *   e = x_ref − x_loop,  e' = y_ref − y_own − K_p·(e + n) − z,  z' = K_i·(e + n)
+ *   x_out = x_ref − e + own flicker PM + spurs
+ *
+ * y_ref is the frequency noise of the reference, y_own that of the loop's own oscillator, n the time
+ * noise at the phase detector: its own, white PM and flicker PM of the reference and of the output. The
+ * reference is advanced first, over the same step; the loop then draws its state given the values that the
+ * reference has drawn, from a stream of its own, so that the reference is the same with and without a loop.
+ * The loop starts in its stationary state.
+ *
+ * Source: Gardner, Phaselock Techniques, ch. 2 and 6.
+ */
+export class Synthesizer {
+  readonly parameters: SynthesizerParameters;
+  /** The rate set: the nearest multiple of the setting step; Hz. */
+  readonly setHz: number;
+  /** Noise processes that the loop does without, since they vanish beside the rest. */
+  readonly leftOut: readonly LeftOut[];
+  /** Rms of the independent part of an edge: white PM of the output; s. */
+  readonly edgeRms: number;
+  private readonly reference: PowerLawProcess;
+  private readonly stream: RandomStream;
+  private readonly edgeStream: RandomStream;
+  private readonly gains: LoopGains;
+  private readonly ownRate: RelaxationBank;
+  private readonly ownPhase: RelaxationBank;
+  private readonly groups: readonly LoopGroup[];
+  private readonly banks: readonly RelaxationBank[];
+  private readonly white: LoopWhite;
+  private readonly spurs: SpurLines;
+  private readonly state = new Float64Array(2);
+  private readonly steps: StepCache<SynthesizerStep>;
+
+  /**
+   * @param parameters - the synthesizer
+   * @param reference - random part of its reference, made with `finestScale(finestStep, loop)`; the
+   *   synthesizer follows it from where it stands
+   * @param finestStep - smallest step the synthesizer is ever asked for; s, > 0
+   * @param stream - random stream of the synthesizer
+   * @param edgeStream - stream of the independent deviates of edges
+   * @throws RangeError if a parameter makes no synthesizer
+   */
+  constructor(
+    parameters: SynthesizerParameters,
+    reference: PowerLawProcess,
+    finestStep: number,
+    stream: RandomStream,
+    edgeStream: RandomStream = stream,
+  ) {
+    this.parameters = parameters;
+    this.reference = reference;
+    this.stream = stream;
+    this.edgeStream = edgeStream;
+    this.setHz = setFrequency(parameters.outputHz, parameters.settingStepHz);
+    this.gains = loopGains(parameters.loop);
+    this.spurs = new SpurLines(parameters.spurs, stream);
+
+    const scale = finestScale(finestStep, parameters.loop);
+    if (!(reference.finestStep <= scale)) {
+      throw new RangeError(
+        `Synthesizer: reference must be made for steps down to ${scale} s, got ${reference.finestStep} s`,
+      );
+    }
+    const inputs = loopInputs(parameters, reference.levels, scale, reference.finestStep);
+    const kept = leftOutTerms(parameters, reference.levels, inputs);
+    this.leftOut = kept.leftOut;
+    const own = inputs.ownRate;
+    this.ownRate = new RelaxationBank(
+      Float64Array.from(kept.ownRate, (k) => own.timeConstants[k]!),
+      Float64Array.from(kept.ownRate, (k) => own.diffusions[k]!),
+      stream,
+    );
+    this.ownPhase = new RelaxationBank(
+      inputs.ownPhase.timeConstants,
+      inputs.ownPhase.diffusions,
+      stream,
+    );
+    this.edgeRms = Math.sqrt(
+      parameters.noise.whitePmRms * parameters.noise.whitePmRms +
+        inputs.ownPhase.fastTimes.length * inputs.ownPhase.variance,
+    );
+    this.white = {
+      referenceLevel: reference.whiteRateLevel,
+      ownLevel: own.whiteLevel,
+      detectorDensity: inputs.detectorDensity + inputs.sampledDensity,
+    };
+    const entries = loopEntries(this.gains);
+    this.banks = [reference.rateTerms, reference.phaseTerms, this.ownRate, this.ownPhase];
+    const group = (bank: RelaxationBank, entry: LoopGroup["entry"], places: Int32Array | null) => ({
+      timeConstants: bank.timeConstants,
+      diffusions: bank.diffusions,
+      kept: places ?? Int32Array.from(bank.timeConstants, (_, k) => k),
+      entry,
+      makesReferenceTime: bank === reference.rateTerms,
+    });
+    this.groups = [
+      group(reference.rateTerms, entries.referenceRate, kept.referenceRate),
+      group(reference.phaseTerms, entries.referencePhase, kept.referencePhase),
+      group(this.ownRate, entries.ownRate, null),
+      group(this.ownPhase, entries.ownPhase, null),
+    ];
+    const start = loopStart(this.gains, this.groups, this.white, this.banks);
+    const first = stream.normal();
+    const second = stream.normal();
+    this.state[errorAt] = start.mean[0]! + start.root[0]! * first;
+    this.state[integratorAt] = start.mean[1]! + start.root[2]! * first + start.root[3]! * second;
+    this.steps = new StepCache((dt) => this.makeStep(dt));
+  }
+
+  /** Loop error e: the reference's accumulated time error less the loop's, without own flicker PM; s. */
+  get loopError(): number {
+    return this.state[errorAt]!;
+  }
+
+  /** Integrator of the loop filter, z; dimensionless. */
+  get integrator(): number {
+    return this.state[integratorAt]!;
+  }
+
+  /**
+   * Follows the reference over the step it has just made.
+   *
+   * @param dt - step; s, the same as that of the last `advance` of the reference
+   * @throws RangeError if the reference's last step was another
+   */
+  follow(dt: number): void {
+    const reference = this.reference;
+    if (dt !== reference.lastStep) {
+      throw new RangeError(
+        `Synthesizer.follow: dt must be the reference's last step ${reference.lastStep} s, got ${dt}`,
+      );
+    }
+    const step = this.steps.at(dt);
+    const stream = this.stream;
+    this.ownRate.advance(step.rate.factors, stream);
+    this.ownPhase.advance(step.phase.factors, stream);
+    const state = this.state;
+    const factors = step.loop.factors;
+    const e = state[errorAt]!;
+    const z = state[integratorAt]!;
+    const residual = reference.pooledResidual;
+    const first = stream.normal();
+    const second = stream.normal();
+    let nextE = factors[0]! * e + factors[1]! * z + factors[4]! * residual + factors[6]! * first;
+    let nextZ =
+      factors[2]! * e +
+      factors[3]! * z +
+      factors[5]! * residual +
+      factors[7]! * first +
+      factors[8]! * second;
+    for (let g = 0; g < this.groups.length; g++) {
+      const kept = this.groups[g]!.kept;
+      const before = this.banks[g]!.before;
+      const after = this.banks[g]!.after;
+      const weights = step.loop.groupFactors[g]!;
+      for (let i = 0, w = 0; i < kept.length; i++, w += 4) {
+        const y0 = before[kept[i]!]!;
+        const y1 = after[kept[i]!]!;
+        nextE += weights[w]! * y0 + weights[w + 2]! * y1;
+        nextZ += weights[w + 1]! * y0 + weights[w + 3]! * y1;
+      }
+    }
+    state[errorAt] = nextE;
+    state[integratorAt] = nextZ;
+  }
+
+  /**
+   * Time error of the output by noise and spurs, without the independent part of an edge.
+   *
+   *   x_ref − e + own flicker PM + spurs
+   *
+   * @param u - nominal time the noise stands at, for the spurs; s
+   * @returns time error, the reference's accumulated noise included; s, positive = early
+   */
+  timeError(u: number): number {
+    return (
+      this.reference.accumulated - this.state[errorAt]! + this.ownPhase.sum() + this.spurs.at(u)
+    );
+  }
+
+  /**
+   * The independent part of the time error of one edge looked at: white PM and the fastest flicker PM.
+   *
+   * @returns a new deviate at each call; s
+   */
+  edgeDeviate(): number {
+    return this.edgeRms === 0 ? 0 : this.edgeRms * this.edgeStream.normal();
+  }
+
+  /**
+   * Lets the reference step in phase or rate. The reference's time error, as the caller keeps it, is to step
+   * likewise: `timeError` holds the noise only, and the answer of the loop is −e.
+   *
+   * @param timeStep - sudden time error of the reference; s
+   * @param rateStep - sudden rate of the reference; dimensionless
+   */
+  disturbReference(timeStep: number, rateStep: number): void {
+    this.state[errorAt] = this.state[errorAt]! + timeStep;
+    this.state[integratorAt] = this.state[integratorAt]! - rateStep;
+  }
+
+  private makeStep(dt: number): SynthesizerStep {
+    return {
+      loop: loopStep(this.gains, this.groups, this.white, this.reference.pooledVariance, dt),
+      rate: this.ownRate.step(dt),
+      phase: this.ownPhase.step(dt),
+    };
+  }
+}
