@@ -28,6 +28,9 @@ export class BoundaryTree {
   readonly cells: number;
   /** Heap order: node n has the children 2n and 2n + 1; the root is 1; nodeSize numbers each. */
   readonly nodes: Float64Array;
+  /** For each node, how far R departs from the line at most; V/V. */
+  readonly departure: Float64Array;
+  private readonly spans: Float64Array;
   /** The node that begins at the root's start and covers 2^j periods is 2^(periodLevels − j). */
   readonly periodLevels: number;
   /** E, R and w at the end of the first 1, 2, 4, … periods; and the sum by which the line there lies low. */
@@ -43,10 +46,8 @@ export class BoundaryTree {
   constructor(tone: RectifiedTone, periodLevels: number, cellLevels: number) {
     this.periodLevels = periodLevels;
     this.levels = periodLevels + cellLevels;
-    this.periods = 2 ** 0;
-    for (let j = 0; j < periodLevels; j++) this.periods *= 2;
-    let cells = 1;
-    for (let j = 0; j < cellLevels; j++) cells *= 2;
+    const cells = 1 << cellLevels;
+    this.periods = 1 << periodLevels;
     this.cells = cells;
     const knots = this.periods * cells;
     const growth = new Float64Array(knots + 1);
@@ -62,11 +63,23 @@ export class BoundaryTree {
       this.clockAt[j] = clock[knot]!;
     }
     this.nodes = new Float64Array(2 * knots * nodeSize);
+    this.departure = new Float64Array(2 * knots);
+    this.spans = new Float64Array(2 * knots);
     for (let node = 1, width = knots; width >= 1; width /= 2) {
       for (let from = 0; from < knots; from += width, node++) {
         this.fillNode(node, from, width, growth, response, clock);
       }
     }
+  }
+
+  /**
+   * Length of a node on the clock.
+   *
+   * @param node - index of the node
+   * @returns Δw; dimensionless
+   */
+  span(node: number): number {
+    return this.spans[node]!;
   }
 
   /** The line of one node, which covers the cells from, …, from + width − 1. */
@@ -84,10 +97,14 @@ export class BoundaryTree {
     const growthSlope = (growth[to]! - growth[from]!) / span;
     const responseSlope = (response[to]! - response[from]!) / span;
     let excess = 0;
+    let shortfall = 0;
     for (let k = from + 1; k < to; k++) {
       const above = response[k]! - response[from]! - responseSlope * (clock[k]! - start);
-      if (above > excess) excess = above;
+      excess = Math.max(excess, above);
+      shortfall = Math.max(shortfall, -above);
     }
+    this.spans[node] = span;
+    this.departure[node] = excess + shortfall;
     const at = node * nodeSize;
     this.nodes[at] = growth[from]! - growthSlope * start;
     this.nodes[at + 1] = growthSlope;
@@ -105,8 +122,6 @@ function fillKnots(
   response: Float64Array,
   clock: Float64Array,
 ): void {
-  const half = tone.periodsPerCycle === 1;
-  const turnsPerPeriod = half ? 1 : 0.5;
   for (let k = 0; k < growth.length; k++) {
     const period = Math.floor(k / cells);
     const x = k / cells - period;
@@ -115,23 +130,17 @@ function fillKnots(
     const sofar = tone.leak ? tone.settled * (before - 1) : period * tone.responsePerPeriod;
     growth[k] = before * within;
     clock[k] = tone.clock(k / cells, before * within);
-    const r = tone.response(x, within) + bend(tone, x, 1 / cells, turnsPerPeriod, within, half);
+    const r = tone.response(x, within) + bend(tone, x, 1 / cells, within);
     response[k] = sofar + before * r;
   }
 }
 
 /** −(Δw²/12)·d²R/dw² at a knot of the first period; 0 at a kink. */
-function bend(
-  tone: RectifiedTone,
-  x: number,
-  step: number,
-  turnsPerPeriod: number,
-  growth: number,
-  half: boolean,
-): number {
-  if (x === 0 || (half && x >= 0.5)) return 0;
+function bend(tone: RectifiedTone, x: number, step: number, growth: number): number {
+  if (x === 0 || (tone.periodsPerCycle === 1 && x >= 0.5)) return 0;
   // τ·dr/dt, and R'' = (τ·r' − r)/(4E³) on the clock (without leak: τ·r'/4), Δw = 2E²·Δt/τ.
-  const slope = (2 * Math.PI * turnsPerPeriod * cosTurns(x * turnsPerPeriod)) / tone.ratio;
+  const slope =
+    (2 * Math.PI * tone.turnsPerPeriod * cosTurns(x * tone.turnsPerPeriod)) / tone.ratio;
   const dw = 2 * growth * growth * step * tone.ratio;
   const curvature = tone.leak
     ? (slope - tone.drive(x)) / (4 * growth * growth * growth)

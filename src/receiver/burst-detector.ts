@@ -1,9 +1,18 @@
 import { exp } from "../numeric/portable-exp.ts";
 import { log, log1p } from "../numeric/portable-log.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
+import { cosTurns, sinTurns } from "../numeric/sin-cos-turns.ts";
 import { BoundaryTree } from "./boundary-tree.ts";
-import { BridgeCrossing } from "./bridge-crossing.ts";
+import {
+  amplitudeAt,
+  BridgeCrossing,
+  fromClock,
+  fromValue,
+  toClock,
+  toValue,
+} from "./bridge-crossing.ts";
 import { type BurstOutcome, burstOutcome } from "./burst-outcome.ts";
+import { Deviates } from "./deviates.ts";
 import { MeanPath } from "./mean-path.ts";
 import { noiseFreeCrossing } from "./noise-free-crossing.ts";
 import type { ReceivedTone } from "./received-tone.ts";
@@ -30,13 +39,19 @@ export class BurstDetector {
   private readonly path: MeanPath;
   private readonly tree: BoundaryTree;
   private readonly crossing: BridgeCrossing;
-  private readonly stream: RandomStream;
+  private readonly deviates: Deviates;
+  private readonly piece: Float64Array;
   private readonly threshold: number;
   private readonly noise: number;
   private readonly tau: number;
   private readonly leak: boolean;
   private readonly burst: number;
-  private readonly periods: number;
+  /** Length of a burst: whole periods and a part, with growth and phase of the part. */
+  private readonly wholePeriods: number;
+  private readonly partPeriod: number;
+  private readonly partGrowth: number;
+  private readonly partSine: number;
+  private readonly partCosine: number;
   private readonly amplitude: number;
   /** Mean of u at the moment last considered; V. */
   private mean = 0;
@@ -45,6 +60,7 @@ export class BurstDetector {
   /** Where the burst now looked at begins and ends, in periods after the period it begins in. */
   private start = 0;
   private whole = 0;
+  private endPosition = 0;
   private endGrowth = 1;
   private endResponse = 0;
   private endClock = 0;
@@ -60,14 +76,27 @@ export class BurstDetector {
     this.path = new MeanPath(receiver, tone);
     const shape = treeShape(receiver, tone, this.path.tone);
     this.tree = new BoundaryTree(this.path.tone, shape[0], shape[1]);
-    this.crossing = new BridgeCrossing(this.tree, receiver.thresholdV, receiver.noiseV, stream);
-    this.stream = stream;
+    this.deviates = new Deviates(stream);
+    this.crossing = new BridgeCrossing(
+      this.tree,
+      receiver.thresholdV,
+      receiver.noiseV,
+      tone.amplitudeV,
+      this.deviates,
+    );
+    this.piece = this.crossing.piece;
     this.threshold = receiver.thresholdV;
     this.noise = receiver.noiseV;
     this.tau = receiver.timeConstant;
     this.leak = receiver.leak;
     this.burst = tone.burst;
-    this.periods = tone.burst / this.path.tone.period;
+    const rectified = this.path.tone;
+    const periods = tone.burst / rectified.period;
+    this.wholePeriods = Math.floor(periods);
+    this.partPeriod = periods - this.wholePeriods;
+    this.partGrowth = rectified.growth(this.partPeriod);
+    this.partSine = sinTurns(this.partPeriod * rectified.turnsPerPeriod);
+    this.partCosine = cosTurns(this.partPeriod * rectified.turnsPerPeriod);
     this.amplitude = tone.amplitudeV;
     this.begin();
   }
@@ -102,20 +131,35 @@ export class BurstDetector {
     const tone = this.path.tone;
     const turns = phaseTurns * tone.periodsPerCycle;
     const x = turns - Math.floor(turns);
-    this.start = x;
-    const end = x + this.periods;
-    this.whole = Math.floor(end);
-    const rest = end - this.whole;
-    this.endGrowth = tone.growth(rest);
-    this.endResponse = tone.response(rest, this.endGrowth);
-    this.endClock = tone.clock(rest, this.endGrowth);
     const growth = tone.growth(x);
-    const response = tone.response(x, growth);
+    const sine = sinTurns(x * tone.turnsPerPeriod);
+    const cosine = cosTurns(x * tone.turnsPerPeriod);
+    const response = tone.responseAt(x, growth, sine, cosine);
+    this.start = x;
+    this.setEnd(x, growth, sine, cosine);
     if (!this.leak) this.begin();
     const jumped = this.path.jump(x, growth, response, this.whole, amplitudeV, this.mean);
     return this.noise > 0
       ? this.noisy(amplitudeV, growth, response, jumped)
       : this.quiet(amplitudeV, growth, response, jumped);
+  }
+
+  /** Where in its period the burst ends, and E, R, w there, by turning those of its start. */
+  private setEnd(x: number, growth: number, sine: number, cosine: number): void {
+    const tone = this.path.tone;
+    const beyond = x + this.partPeriod;
+    const carry = beyond >= 1;
+    const end = carry ? beyond - 1 : beyond;
+    this.whole = carry ? this.wholePeriods + 1 : this.wholePeriods;
+    // Half a turn more than the period holds turns both signs about.
+    const sign = carry && tone.turnsPerPeriod === 0.5 ? -1 : 1;
+    const endSine = sign * (sine * this.partCosine + cosine * this.partSine);
+    const endCosine = sign * (cosine * this.partCosine - sine * this.partSine);
+    const through = growth * this.partGrowth;
+    this.endGrowth = carry ? through / tone.growthPerPeriod : through;
+    this.endResponse = tone.responseAt(end, this.endGrowth, endSine, endCosine);
+    this.endClock = tone.clock(end, this.endGrowth);
+    this.endPosition = end;
   }
 
   /**
@@ -135,45 +179,50 @@ export class BurstDetector {
   /** Detection with noise: `jumped` is the boundary of periods to go to in one step, 0 for none. */
   private noisy(amplitude: number, growth: number, response: number, jumped: number): number {
     const noise = this.noise;
-    const stream = this.stream;
+    const deviates = this.deviates;
     const tree = this.tree;
+    const piece = this.piece;
     const spine = 1 << tree.periodLevels;
+    piece[amplitudeAt] = amplitude;
     let period = jumped;
     let u = this.path.meanAfterJump;
     if (period > 0) {
       const decay = this.path.decayOfJump;
       const variance = this.leak
         ? 1 + (this.variance - 1) * decay * decay
-        : this.variance + 2 * (period - this.start) * this.path.tone.ratio;
-      u += noise * Math.sqrt(variance) * stream.normal();
+        : 2 * (period - this.start) * this.path.tone.ratio;
+      u += noise * Math.sqrt(variance) * deviates.normal();
     } else {
       u = this.mean;
-      if (this.variance > 0) u += noise * Math.sqrt(this.variance) * stream.normal();
+      if (this.variance > 0) u += noise * Math.sqrt(this.variance) * deviates.normal();
       const y = growth * u - amplitude * response;
       if (u >= this.threshold) return this.end(burstOutcome.blocked, amplitude, y, 0, growth);
-      const clock = this.path.tone.clock(this.start, growth);
       const closed = this.whole > 0;
-      const toClock = closed ? tree.clockAt[0]! : this.endClock;
-      const toY = y + noise * Math.sqrt(toClock - clock) * stream.normal();
-      const found = this.crossing.find(amplitude, spine, clock, y, toClock, toY);
-      if (found >= 0) return this.step(amplitude, 0, found);
-      if (!closed) return this.missed(amplitude, toY);
-      u = (toY + amplitude * tree.responseAt[0]!) / tree.growthAt[0]!;
+      const clock = this.path.tone.clock(this.start, growth);
+      const to = closed ? tree.clockAt[0]! : this.endClock;
+      if (this.search(spine, clock, y, to)) return this.step(amplitude, 0);
+      if (!closed) return this.missed(amplitude, piece[toValue]!);
+      u = (piece[toValue]! + amplitude * tree.responseAt[0]!) / tree.growthAt[0]!;
       period = 1;
     }
     while (period < this.whole) {
       const j = this.stride(amplitude, u, this.whole - period);
-      const clock = tree.clockAt[j]!;
-      const y = u + noise * Math.sqrt(clock) * stream.normal();
-      const found = this.crossing.find(amplitude, spine >> j, 0, u, clock, y);
-      if (found >= 0) return this.step(amplitude, period, found);
-      u = (y + amplitude * tree.responseAt[j]!) / tree.growthAt[j]!;
+      if (this.search(spine >> j, 0, u, tree.clockAt[j]!)) return this.step(amplitude, period);
+      u = (piece[toValue]! + amplitude * tree.responseAt[j]!) / tree.growthAt[j]!;
       period += 1 << j;
     }
-    if (this.endClock <= 0) return this.missed(amplitude, u);
-    const y = u + noise * Math.sqrt(this.endClock) * stream.normal();
-    const found = this.crossing.find(amplitude, spine, 0, u, this.endClock, y);
-    return found >= 0 ? this.step(amplitude, period, found) : this.missed(amplitude, y);
+    if (this.search(spine, 0, u, this.endClock)) return this.step(amplitude, period);
+    return this.missed(amplitude, piece[toValue]!);
+  }
+
+  /** Draw the path at clock `to`, from y at clock `from`, and search what is between for a crossing. */
+  private search(node: number, from: number, y: number, to: number): boolean {
+    const piece = this.piece;
+    piece[fromClock] = from;
+    piece[fromValue] = y;
+    piece[toClock] = to;
+    piece[toValue] = y + this.noise * Math.sqrt(Math.max(0, to - from)) * this.deviates.normal();
+    return this.crossing.find(node);
   }
 
   /** Into how long a stretch to go from a boundary of periods, as a power of two of periods. */
@@ -203,7 +252,7 @@ export class BurstDetector {
     }
     for (;;) {
       const last = period === this.whole;
-      const to = last ? this.start + this.periods - this.whole : 1;
+      const to = last ? this.endPosition : 1;
       const x = noiseFreeCrossing(tone, this.threshold, amplitude, y, from, to);
       if (x >= from) {
         const g = tone.growth(x);
@@ -218,10 +267,11 @@ export class BurstDetector {
     }
   }
 
-  /** A step at clock w after boundary `period`, on the boundary. */
-  private step(amplitude: number, period: number, w: number): number {
+  /** The step found by `search` in the stretch from boundary `period`. */
+  private step(amplitude: number, period: number): number {
+    const w = this.piece[fromClock]!;
     const growth = this.leak ? Math.sqrt(1 + w) : 1;
-    this.end(burstOutcome.step, amplitude, this.crossing.value, period, growth);
+    this.end(burstOutcome.step, amplitude, this.piece[fromValue]!, period, growth);
     const after = 0.5 * this.tau * (this.leak ? log1p(w) : w);
     return (period - this.start) * this.path.tone.period + after;
   }

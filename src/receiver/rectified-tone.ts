@@ -31,7 +31,8 @@ export class RectifiedTone {
   readonly leak: boolean;
   /** ωτ. */
   private readonly omegaTau: number;
-  private readonly turnsPerPeriod: number;
+  /** Cycles of the tone in a period: ½ full wave, 1 half wave. */
+  readonly turnsPerPeriod: 0.5 | 1;
 
   /**
    * @param receiver - the detector
@@ -52,7 +53,9 @@ export class RectifiedTone {
     }
     this.omegaTau = 2 * Math.PI * carrierHz * receiver.timeConstant;
     this.growthPerPeriod = this.leak ? exp(this.ratio) : 1;
-    this.responsePerPeriod = this.response(1, this.growthPerPeriod);
+    const w = this.omegaTau;
+    const atLastZero = exp(full ? this.ratio : 0.5 * this.ratio);
+    this.responsePerPeriod = this.leak ? (w * (atLastZero + 1)) / (1 + w * w) : 2 / w;
     this.settled = this.leak ? this.responsePerPeriod / (this.growthPerPeriod - 1) : Infinity;
   }
 
@@ -92,19 +95,27 @@ export class RectifiedTone {
   /**
    * Response to one volt of rectified tone since the start of the period.
    *
-   * @param x - position; periods, 0 ≤ x ≤ 1
+   * @param x - position in the period; periods, 0 ≤ x ≤ 1
    * @param growth - E(x)
    * @returns R(x); V/V
    */
   response(x: number, growth: number): number {
-    const w = this.omegaTau;
-    if (this.periodsPerCycle === 1 && x > 0.5) {
-      return this.leak ? (w * (exp(0.5 * this.ratio) + 1)) / (1 + w * w) : 2 / w;
-    }
     const turns = x * this.turnsPerPeriod;
-    const cosine = cosTurns(turns);
-    return this.leak
-      ? (growth * (sinTurns(turns) - w * cosine) + w) / (1 + w * w)
-      : (1 - cosine) / w;
+    return this.responseAt(x, growth, sinTurns(turns), cosTurns(turns));
+  }
+
+  /**
+   * The same where sine and cosine of the tone are known.
+   *
+   * @param x - position in the period; periods, 0 ≤ x ≤ 1
+   * @param growth - E(x)
+   * @param sine - sine of the tone's phase, counted from the start of the period
+   * @param cosine - cosine of it
+   * @returns R(x); V/V
+   */
+  responseAt(x: number, growth: number, sine: number, cosine: number): number {
+    if (this.periodsPerCycle === 1 && x > 0.5) return this.responsePerPeriod;
+    const w = this.omegaTau;
+    return this.leak ? (growth * (sine - w * cosine) + w) / (1 + w * w) : (1 - cosine) / w;
   }
 }
