@@ -1,0 +1,103 @@
+import type { Scenario } from "../scenario/scenario.ts";
+import { setFrequency } from "../synthesizer/set-frequency.ts";
+import { beatNoise, type DelayByPhase } from "./beat-noise.ts";
+import { autocorrelationAt } from "./loop-autocorrelation.ts";
+import { loopNoise } from "./loop-noise.ts";
+import type { NoiseTerm } from "./noise-term.ts";
+import { phaseNoise } from "./oscillator-noise.ts";
+
+/** Where a counter may look at the chain. */
+export type Input = Scenario["counter"]["input"];
+
+/** Edges that a counter looks at. */
+export interface InputEdges {
+  /** Their period, as set; s of the reference's own scale. */
+  readonly period: number;
+  /** Noise of their time errors about the truth: the accumulated time error of the reference. */
+  readonly noise: readonly NoiseTerm[];
+}
+
+/**
+ * Period of the edges that a counter may look at.
+ *
+ * @param scenario - the scenario
+ * @param input - where the counter looks
+ * @returns s of the reference's own scale, as the synthesizer is set
+ * @throws RangeError if the input is a synthesizer that the scenario does not have
+ */
+export function inputPeriod(scenario: Scenario, input: Input): number {
+  const { reference, synthesizer, clock } = scenario;
+  if (input === "reference") return 1 / reference.nominalHz;
+  if (synthesizer === null) {
+    if (input === "synthesizer") {
+      throw new RangeError("inputPeriod: input must be clock or reference, got synthesizer");
+    }
+    return 1 / clock.tickHz;
+  }
+  const setHz = setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
+  return input === "synthesizer" ? 1 / setHz : clock.stepsPerTick / setHz;
+}
+
+/**
+ * The time errors of the edges at one point of the chain, cause by cause.
+ *
+ * Truth is the accumulated frequency noise of the reference: what phase noise, loop, tone and detector add to
+ * it is measurement noise, and so is what the loop does not follow. A counter that runs on the reference
+ * shares the phase noise of the reference's own edges.
+ *
+ * @param scenario - the scenario
+ * @param input - where the counter looks
+ * @param delay - detection delay by phase of the tone; null where there is no receiver
+ * @returns period and noise of the edges
+ * @throws RangeError as `inputPeriod`, or if delay is missing where the clock has a receiver
+ */
+export function chainNoise(
+  scenario: Scenario,
+  input: Input,
+  delay: DelayByPhase | null,
+): InputEdges {
+  const { reference, synthesizer, drive, receiver, counter } = scenario;
+  const period = inputPeriod(scenario, input);
+  if (input === "reference" || synthesizer === null) {
+    const isShared = counter.timebase === "reference";
+    return { period, noise: isShared ? [] : phaseNoise("reference", reference.noise) };
+  }
+  const loop = loopNoise(synthesizer, reference.noise);
+  if (input === "synthesizer" || drive === null || receiver === null) {
+    return { period, noise: loop };
+  }
+  if (delay === null) {
+    throw new RangeError("chainNoise: delay must be given where the clock has a receiver");
+  }
+  if (drive.carrierLock === "locked") {
+    const first = { mean: [delay.mean[0]!], variance: [delay.variance[0]!] };
+    return { period, noise: [...loop, ...beatNoise(first, 0, period, 0)] };
+  }
+  const carrier = drive.carrierHz * (1 + drive.carrierFractionalOffset);
+  // The tone keeps true time, the edges that of the reference.
+  const truePeriod = period / (1 + reference.fractionalOffset);
+  const jitterTurns = carrier * Math.sqrt(loop.reduce((sum, term) => sum + ownVariance(term), 0));
+  return {
+    period,
+    noise: [...loop, ...beatNoise(delay, carrier * truePeriod, period, jitterTurns)],
+  };
+}
+
+/**
+ * Variance of the time error that a term leaves on a single edge.
+ *
+ * @param term - the term
+ * @returns s²; 0 for what accumulates
+ */
+export function ownVariance({ shape }: NoiseTerm): number {
+  switch (shape.type) {
+    case "white":
+      return shape.variance;
+    case "correlated":
+      return autocorrelationAt(shape.decays, 0);
+    case "lines":
+      return shape.lines.reduce((sum, line) => sum + line.variance, 0);
+    default:
+      return 0;
+  }
+}

@@ -1,0 +1,36 @@
+import type { CounterParameters } from "../counter/counter-parameters.ts";
+import type { NoiseTerm } from "./noise-term.ts";
+import { frequencyNoise, phaseNoise } from "./oscillator-noise.ts";
+
+/**
+ * What the counter adds to the time error of each stamp.
+ *
+ * A stamp cut to a resolution q is uniformly spread over q where edges and time base are not in step:
+ * variance q²/12 a stamp, q/√6 rms an interval. A direct counter resolves whole periods: q is the period. The
+ * noise of a time base of its own is measurement noise; a time base fast by y makes rates read slow by y.
+ *
+ * @param counter - the counter
+ * @param period - period of the edges it looks at; s, > 0
+ * @returns terms; those that are zero are left out
+ *
+ * Source: Rubiola, Rev. Sci. Instrum. 76, 054703 (2005). Exact case: q = 1 s gives 1/12 s² a stamp.
+ */
+export function counterNoise(counter: CounterParameters, period: number): readonly NoiseTerm[] {
+  const terms: NoiseTerm[] = [];
+  const white = (cause: string, variance: number) => {
+    if (variance > 0) {
+      terms.push({ stage: "counter", cause, shape: { type: "white", variance } });
+    }
+  };
+  if (counter.technique === "direct") {
+    white("whole periods counted", (period * period) / 12);
+  } else {
+    white("trigger noise", counter.triggerNoise * counter.triggerNoise);
+    white("resolution", (counter.resolution * counter.resolution) / 12);
+  }
+  if (counter.timebase !== "reference") {
+    const { noise } = counter.timebase;
+    terms.push(...phaseNoise("time base", noise), ...frequencyNoise("time base", noise));
+  }
+  return terms;
+}

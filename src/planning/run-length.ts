@@ -1,0 +1,139 @@
+import { normalQuantile } from "../numeric/normal-quantile.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import { conciseNumber } from "./concise-number.ts";
+import { estimateVariance } from "./estimate-variance.ts";
+import { fewestReadings, lengthOf, weightingOf } from "./gate-timing.ts";
+import { type Strategy, sourceDeviation, standardUncertainty } from "./strategies.ts";
+import { systematicBound } from "./systematic-bound.ts";
+
+/** How long a run must last for one way of measuring. */
+export interface RunLength {
+  /** Length of the run; s. NaN where the accuracy is never reached. */
+  readonly length: number;
+  /** Readings in it; NaN where never. */
+  readonly readings: number;
+  readonly reachable: boolean;
+  /** What stands in the way, in words; null where reachable. */
+  readonly limitedBy: string | null;
+}
+
+/** Longest run that is looked at: some hundred million years; s. */
+const longest = 1e16;
+/** Ratio of neighbouring numbers of readings on the first search. */
+const stride = Math.SQRT2;
+/** How far a length found with the bound on lines is shortened at most, reading by reading. */
+const mostSteps = 2000;
+
+/**
+ * Half-width of the interval that a rate from K readings is known to: k·√(u² + source²) + bound.
+ *
+ * @param scenario - the scenario
+ * @param strategy - the way of measuring
+ * @param readings - K
+ * @param confidence - of the interval; 0 < p < 1
+ * @param isBound - bound of lines for all longer runs in place of their value
+ * @returns dimensionless
+ */
+export function halfWidth(
+  scenario: Scenario,
+  strategy: Strategy,
+  readings: number,
+  confidence: number,
+  isBound = false,
+): number {
+  const coverage = normalQuantile(0.5 + confidence / 2);
+  const source = sourceDeviation(scenario, lengthOf(strategy.timing, readings));
+  const own = standardUncertainty(strategy, readings, isBound);
+  return coverage * Math.hypot(own, source) + systematicBound(scenario).bound;
+}
+
+/**
+ * The shortest run after which a way of measuring knows the rate to a given accuracy.
+ *
+ * The accuracy is the half-width of the interval, systematic bound included. Lines (spurs, the beat of a tone)
+ * make it rise and fall with the length of the run: the run found is the shortest from which on it holds.
+ *
+ * @param scenario - the scenario
+ * @param strategy - one of its ways of measuring
+ * @param within - accuracy asked for; dimensionless, > 0
+ * @param confidence - of the interval; 0 < p < 1
+ * @returns length and readings, or what limits it
+ * @throws RangeError if within or confidence is outside its range
+ */
+export function runLength(
+  scenario: Scenario,
+  strategy: Strategy,
+  within: number,
+  confidence = 0.95,
+): RunLength {
+  if (!(within > 0)) throw new RangeError(`runLength: within must be > 0, got ${within}`);
+  if (!(confidence > 0 && confidence < 1)) {
+    throw new RangeError(`runLength: confidence must be > 0 and < 1, got ${confidence}`);
+  }
+  if (strategy.obstacle !== null) return never(strategy.obstacle);
+  const systematic = systematicBound(scenario);
+  if (systematic.bound >= within) {
+    return never(`${systematic.cause} is known to ${conciseNumber(systematic.bound)} only`);
+  }
+  const width = (readings: number, isBound: boolean) =>
+    halfWidth(scenario, strategy, readings, confidence, isBound);
+
+  const first = fewestReadings(strategy.timing);
+  let readings = first;
+  let before = first - 1;
+  let best = Infinity;
+  let bestReadings = first;
+  for (;;) {
+    const reached = width(readings, true);
+    if (reached < best) {
+      best = reached;
+      bestReadings = readings;
+    }
+    if (reached <= within) break;
+    const next = Math.max(readings + 1, Math.floor(readings * stride));
+    if (lengthOf(strategy.timing, next) > longest) {
+      return never(limit(scenario, strategy, bestReadings, best));
+    }
+    before = readings;
+    readings = next;
+  }
+  while (readings - before > 1) {
+    const middle = before + Math.floor((readings - before) / 2);
+    if (middle <= before || middle >= readings) break;
+    if (width(middle, true) <= within) readings = middle;
+    else before = middle;
+  }
+  for (let step = 0; step < mostSteps && readings > first; step++) {
+    if (width(readings - 1, false) > within) break;
+    readings -= 1;
+  }
+  return {
+    length: lengthOf(strategy.timing, readings),
+    readings,
+    reachable: true,
+    limitedBy: null,
+  };
+}
+
+const never = (limitedBy: string): RunLength => ({
+  length: Number.NaN,
+  readings: Number.NaN,
+  reachable: false,
+  limitedBy,
+});
+
+/** Who keeps the interval wide at its narrowest. */
+function limit(scenario: Scenario, strategy: Strategy, readings: number, best: number): string {
+  const weighting = weightingOf(strategy.timing, strategy.estimator, readings);
+  const source = sourceDeviation(scenario, lengthOf(strategy.timing, readings));
+  let largest = source * source;
+  let cause = "the reference's own frequency noise";
+  for (const term of strategy.terms) {
+    const variance = estimateVariance(weighting, term.shape, true);
+    if (variance > largest) {
+      largest = variance;
+      cause = `${term.stage}: ${term.cause}`;
+    }
+  }
+  return `${cause} lets no run know the rate to better than ${conciseNumber(best)}`;
+}

@@ -1,0 +1,216 @@
+import type { CounterParameters } from "../counter/counter-parameters.ts";
+import { allanVariance } from "../noise/allan-variance.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import type { DelayByPhase } from "./beat-noise.ts";
+import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
+import { counterNoise } from "./counter-noise.ts";
+import { estimateVariance } from "./estimate-variance.ts";
+import {
+  type Estimator,
+  fewestReadings,
+  type GateSetting,
+  type GateTiming,
+  gateTiming,
+  lengthOf,
+  readingsIn,
+  weightingOf,
+} from "./gate-timing.ts";
+import type { NoiseTerm } from "./noise-term.ts";
+
+/** The ways of measuring, by name. */
+export type Method =
+  | "single_periods"
+  | "gates_with_dead_time"
+  | "back_to_back_mean"
+  | "back_to_back_line"
+  | "stamped_ticks_line"
+  | "synthesizer_output"
+  | "reference_direct"
+  | "longest_gate";
+
+/** One way of measuring a scenario's rate, with all that a prediction needs. */
+export interface Strategy {
+  readonly method: Method;
+  /** In words, for tables. */
+  readonly description: string;
+  readonly estimator: Estimator;
+  /** How the counter of the scenario is to be set for it. */
+  readonly counter: CounterParameters;
+  readonly timing: GateTiming;
+  readonly terms: readonly NoiseTerm[];
+  /** Why the counter cannot do it, or null where it can. */
+  readonly obstacle: string | null;
+}
+
+/**
+ * The ways in which a scenario's rate can be measured with its counter.
+ *
+ * Single periods and gates with dead time take the counter's dead time, or half a period where it has none:
+ * they stand for an instrument that must rearm. A longer gate is there where the counter has one; a
+ * synthesizer's output where there is a synthesizer.
+ *
+ * @param scenario - the scenario
+ * @param delay - detection delay by phase of the tone; null where the chain has no receiver
+ * @returns ways of measuring, in the order of a table
+ * @throws RangeError as `chainNoise`
+ */
+export function strategies(scenario: Scenario, delay: DelayByPhase | null): readonly Strategy[] {
+  const { counter } = scenario;
+  const { technique, gateMax } = counter;
+  const clock = makeInput(scenario, "clock", delay);
+  const gate = counter.gate === "single" ? Math.max(clock.period, 1) : counter.gate;
+  const deadTime = counter.deadTime > 0 ? counter.deadTime : clock.period / 2;
+  // A time-interval counter times periods as a reciprocal one does.
+  const timing = technique === "direct" ? "direct" : "reciprocal";
+  const noPeriods =
+    technique === "direct" ? "a direct counter counts edges and times no single period" : null;
+
+  const list = [
+    clock.way(
+      "single_periods",
+      "single periods with dead time",
+      "mean_of_readings",
+      {
+        technique: timing,
+        gate: "single",
+        deadTime,
+      },
+      noPeriods,
+    ),
+    clock.way("gates_with_dead_time", "gates with dead time", "mean_of_readings", {
+      technique: timing,
+      gate,
+      deadTime,
+    }),
+    clock.way("back_to_back_mean", "gates back to back, mean", "mean_of_readings", {
+      technique,
+      gate,
+      deadTime: 0,
+    }),
+    clock.way("back_to_back_line", "gates back to back, line fitted", "line_fit", {
+      technique,
+      gate,
+      deadTime: 0,
+    }),
+    clock.way(
+      "stamped_ticks_line",
+      "every tick stamped, line fitted",
+      "line_fit",
+      {
+        technique,
+        gate: "single",
+        deadTime: 0,
+      },
+      noPeriods,
+    ),
+  ];
+  const elsewhere = { technique, gate, deadTime: 0 } as const;
+  if (scenario.synthesizer !== null) {
+    const input = makeInput(scenario, "synthesizer", delay);
+    list.push(
+      input.way(
+        "synthesizer_output",
+        "the synthesizer's output, line fitted",
+        "line_fit",
+        elsewhere,
+      ),
+    );
+  }
+  const input = makeInput(scenario, "reference", delay);
+  list.push(
+    input.way("reference_direct", "the reference itself, line fitted", "line_fit", elsewhere),
+  );
+  if (gateMax !== null && gateMax > gate) {
+    const isGapless = counter.deadTime === 0;
+    list.push(
+      clock.way(
+        "longest_gate",
+        isGapless ? "the longest gate, line fitted" : "the longest gate, with dead time",
+        isGapless ? "line_fit" : "mean_of_readings",
+        { technique, gate: gateMax, deadTime: counter.deadTime },
+      ),
+    );
+  }
+  return list;
+}
+
+/** Makes strategies that look at one input. */
+function makeInput(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
+  const { period, noise } = chainNoise(scenario, input, delay);
+  const { timebase } = scenario.counter;
+  // Periods as the counter reads them.
+  const counted =
+    timebase === "reference"
+      ? period
+      : (period * (1 + timebase.fractionalOffset)) / (1 + scenario.reference.fractionalOffset);
+  const way = (
+    method: Method,
+    description: string,
+    estimator: Estimator,
+    setting: GateSetting,
+    obstacle: string | null = null,
+  ): Strategy => {
+    const counter = { ...scenario.counter, ...setting, input };
+    const terms = [...noise, ...counterNoise(counter, period)];
+    const jitter = Math.sqrt(terms.reduce((sum, term) => sum + ownVariance(term), 0));
+    const timing = gateTiming(setting, counted, jitter);
+    return { method, description, estimator, counter, timing, terms, obstacle };
+  };
+  return { period, way };
+}
+
+/**
+ * The standard uncertainty of the estimate from K readings: the rms of estimate less rate over the run.
+ *
+ * @param strategy - the way of measuring
+ * @param readings - K; integer >= the fewest that give a rate
+ * @param isBound - the bound that no longer run exceeds (see `estimateVariance`)
+ * @returns u; dimensionless
+ */
+export function standardUncertainty(strategy: Strategy, readings: number, isBound = false): number {
+  const weighting = weightingOf(strategy.timing, strategy.estimator, readings);
+  let variance = 0;
+  for (const { shape } of strategy.terms) variance += estimateVariance(weighting, shape, isBound);
+  return Math.sqrt(variance);
+}
+
+/**
+ * How far the reference's own rate over a run of this length may stray from that over the next one: its Allan
+ * deviation, by its frequency noise.
+ *
+ * @param scenario - the scenario
+ * @param length - s, > 0
+ * @returns dimensionless; 0 where the counter runs on the reference and cannot see it
+ */
+export function sourceDeviation(scenario: Scenario, length: number): number {
+  if (scenario.counter.timebase === "reference") return 0;
+  const levels = { ...scenario.reference.noise, whitePmRms: 0, h1: 0 };
+  return Math.sqrt(allanVariance(levels, length));
+}
+
+/** What a run of a given length gives. */
+export interface Prediction {
+  readonly readings: number;
+  /** Rms of estimate less rate over the run; dimensionless. NaN where no reading is complete. */
+  readonly standardUncertainty: number;
+  /** Allan deviation of the source at the run's length; dimensionless. */
+  readonly sourceDeviation: number;
+}
+
+/**
+ * The accuracy that a run of a given length gives.
+ *
+ * @param scenario - the scenario
+ * @param strategy - one of its ways of measuring
+ * @param length - of the run; s, > 0
+ * @returns readings and uncertainties; NaN where the run is too short for a rate
+ */
+export function predict(scenario: Scenario, strategy: Strategy, length: number): Prediction {
+  const readings = readingsIn(strategy.timing, length);
+  const isEnough = readings >= fewestReadings(strategy.timing);
+  return {
+    readings,
+    standardUncertainty: isEnough ? standardUncertainty(strategy, readings) : Number.NaN,
+    sourceDeviation: sourceDeviation(scenario, lengthOf(strategy.timing, Math.max(1, readings))),
+  };
+}
