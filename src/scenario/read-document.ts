@@ -1,4 +1,13 @@
-import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
+import {
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  parseDocument,
+  visit,
+} from "yaml";
 import { faultOfNodes } from "./check-nodes.ts";
 import { ScenarioError } from "./scenario-error.ts";
 import { textExtent } from "./text-extent.ts";
@@ -133,6 +142,12 @@ export function readDocument(source: string, file: string): ReadDocument {
 }
 
 function plainValue(document: Document, refuse: () => never): unknown {
+  // Minus zero is zero: JSON does not tell them apart, and the way back goes through JSON.
+  visit(document, {
+    Scalar(_key, node) {
+      if (node.value === 0) node.value = 0;
+    },
+  });
   try {
     return document.toJS();
   } catch (error) {

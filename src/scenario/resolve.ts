@@ -62,19 +62,12 @@ function resolveReceiver(receiver: Section<"receiver">) {
   };
 }
 
-/** Steps that make a tick: a clock without receiver counts edges of the synthesizer, if there is one. */
-function stepsPerTick({ receiver, synthesizer, clock }: ScenarioDocument): number {
-  if (receiver !== undefined) return receiver.steps_per_tick;
-  return synthesizer === undefined ? 1 : Math.round(synthesizer.output_hz / clock.tick_hz);
-}
-
-function resolveClock(document: ScenarioDocument) {
-  const { clock, receiver } = document;
+function resolveClock({ clock, receiver }: ScenarioDocument) {
   const { bounce } = clock;
   const fallback = receiver?.fallback;
   return {
     tickHz: clock.tick_hz,
-    stepsPerTick: stepsPerTick(document),
+    stepsPerTick: receiver?.steps_per_tick ?? 1,
     bounce: bounce === undefined ? null : { count: bounce.count, within: bounce.within_s },
     fallback:
       fallback === undefined

@@ -1,3 +1,5 @@
+import { loopNoiseBandwidth } from "../synthesizer/loop-response.ts";
+import { setFrequency } from "../synthesizer/set-frequency.ts";
 import type { Scenario } from "./scenario.ts";
 import type { SenseReport } from "./sense-report.ts";
 
@@ -11,26 +13,24 @@ const comparisonsPerBandwidth = 20;
  * Checks the synthesizer: its setting against the rate of the clock, its loop against the rate at
  * which it compares.
  *
- *   set = round(output/step)·step;  B_L = (ω/2)·(ζ + 1/(4ζ))
- *
  * @param scenario - a resolved scenario
  * @param report - where findings go
- *
- * Source: Gardner, Phaselock Techniques (noise bandwidth of the type-2 second-order loop).
  */
-export function senseOfSynthesizer({ synthesizer, clock }: Scenario, report: SenseReport): void {
+export function senseOfSynthesizer(scenario: Scenario, report: SenseReport): void {
+  const { synthesizer, receiver, clock } = scenario;
   if (synthesizer === null) return;
   const { outputHz, settingStepHz: step, loop } = synthesizer;
-  const setHz = step === 0 ? outputHz : Math.round(outputHz / step) * step;
-  if (setHz === 0) {
+  if (outputHz < step / 2) {
     report.fault(
       ["synthesizer", "setting_step_hz"],
       `is so coarse that the nearest setting to ${outputHz} Hz is 0`,
     );
     return;
   }
+  const setHz = setFrequency(outputHz, step);
   const wantedHz = clock.stepsPerTick * clock.tickHz;
-  if (Math.abs(outputHz - wantedHz) > Math.max(step, wantedHz * rounding)) {
+  const isOff = Math.abs(outputHz - wantedHz) > Math.max(step, wantedHz * rounding);
+  if (receiver !== null && isOff) {
     const perDay = (setHz / wantedHz - 1) * secondsPerDay;
     const amount = Number(Math.abs(perDay).toPrecision(3));
     report.warn(
@@ -39,8 +39,7 @@ export function senseOfSynthesizer({ synthesizer, clock }: Scenario, report: Sen
       `is not ${clock.stepsPerTick} × tick_hz = ${Number(wantedHz.toPrecision(13))} Hz: the clock will ${perDay > 0 ? "gain" : "lose"} ${amount} s a day`,
     );
   }
-  const omega = 2 * Math.PI * loop.naturalHz;
-  const bandwidth = (omega / 2) * (loop.damping + 1 / (4 * loop.damping));
+  const bandwidth = loopNoiseBandwidth(loop.damping, 2 * Math.PI * loop.naturalHz);
   const least = comparisonsPerBandwidth * bandwidth;
   if (loop.comparisonHz < least) {
     report.warn(

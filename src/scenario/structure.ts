@@ -62,12 +62,17 @@ export function structureFaults(document: ScenarioDocument): Fault[] {
       "a number of seconds > 0, or the word single",
     );
   }
-  if (receiver === undefined) {
-    const [section, key] =
-      synthesizer === undefined ? ["reference", "nominal_hz"] : ["synthesizer", "output_hz"];
-    const sourceHz = synthesizer?.output_hz ?? reference.nominal_hz;
-    if (sourceHz < clock.tick_hz) {
-      add([section, key], "value", `is slower than the ${clock.tick_hz} Hz of the clock it drives`);
+  if (drive === undefined && receiver === undefined && counter.input === "clock") {
+    if (synthesizer !== undefined) {
+      add(
+        ["synthesizer"],
+        "key",
+        "drives nothing: the counter looks at the clock, which has no receiver",
+        "add drive and receiver, or set counter.input to synthesizer",
+      );
+    } else if (reference.nominal_hz < clock.tick_hz) {
+      const message = `is slower than the ${clock.tick_hz} Hz of the clock that divides it`;
+      add(["reference", "nominal_hz"], "value", message);
     }
   }
   for (const { path, noise, edgeRateHz } of noiseSections(document)) {
