@@ -1,4 +1,4 @@
-import { exp } from "./portable-exp.ts";
+import { exp, expOfSum } from "./portable-exp.ts";
 import { twoProductError } from "./two-product.ts";
 
 /** Nodes of the rule are (k + ½)·h with h = ½; its error is of the order exp(−π²/h²) = 7e-18. */
@@ -27,10 +27,7 @@ function midpointSum(x: number): number {
 /** exp(x²) or exp(−x²), with what squaring rounds away put back; |x| < 1e150. */
 function expOfSquare(x: number, sign: number): number {
   const square = x * x;
-  const value = exp(sign * square);
-  return value > 0 && value < Infinity
-    ? value + value * sign * twoProductError(x, x, square)
-    : value;
+  return expOfSum(sign * square, sign * twoProductError(x, x, square));
 }
 
 /**

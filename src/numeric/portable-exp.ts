@@ -32,15 +32,30 @@ function cothSeries(r: number): number {
  * hyperbolic function. Exact case: exp(0) = 1.
  */
 export function exp(x: number): number {
+  return expOfSum(x, 0);
+}
+
+/**
+ * Exponential function of a sum of two doubles, rounded only once.
+ *
+ *   e^(x + low)
+ *
+ * @param x - the sum as rounded; any number
+ * @param low - what rounding took from it; |low| ≤ 1e-12
+ * @returns e^(x + low), within 1 unit in the last place; ∞, 0 and NaN as `exp`
+ *
+ * Source: as `exp`. Exact case: expOfSum(x, 0) = exp(x).
+ */
+export function expOfSum(x: number, low: number): number {
   if (!(x > -746 && x < 710)) {
     return x >= 710 ? Infinity : x <= -746 ? 0 : NaN;
   }
   const k = Math.floor(x * log2E + 0.5);
   const high = x - k * ln2High;
-  const low = k * ln2Low;
-  const r = high - low;
+  const lower = k * ln2Low - low;
+  const r = high - lower;
   const c = r - cothSeries(r);
-  return scaleByPowerOfTwo(1 + (high + ((r * c) / (2 - c) - low)), k);
+  return scaleByPowerOfTwo(1 + (high + ((r * c) / (2 - c) - lower)), k);
 }
 
 /**
@@ -56,7 +71,7 @@ export function exp(x: number): number {
 export function expm1(x: number): number {
   if (x > -0.34 && x < 0.34) {
     const c = x - cothSeries(x);
-    return x + (x * c) / (2 - c);
+    return x === 0 ? x : x + (x * c) / (2 - c);
   }
   if (!(x > -40 && x < 40)) {
     return x <= -40 ? -1 : exp(x);

@@ -1,5 +1,5 @@
 import { doubleView, indexOfOne, powersOfTwo, wordView } from "./float-bits.ts";
-import { exp } from "./portable-exp.ts";
+import { expOfSum } from "./portable-exp.ts";
 import { twoProductError } from "./two-product.ts";
 
 /** ln 2 in two parts: the first with 32 trailing zero bits, so that its product with an exponent is exact. */
@@ -22,7 +22,7 @@ const twoThirdsLow = 3.700743415417188e-17;
  *   As in the language, pow(x, 0) = 1 for every x and pow(1, ±∞) is NaN
  *
  * Source: own derivation from the series of artanh, in double-double arithmetic (Dekker 1971).
- * Exact case: pow(x, 1) = x; pow(x, 2) is x·x.
+ * Exact case: pow(x, 1) = x; pow(x, 2) is x·x; pow(x, ½) is √x.
  */
 export function pow(x: number, y: number): number {
   if (y === 0) {
@@ -36,7 +36,7 @@ export function pow(x: number, y: number): number {
   }
   if (x < 0) {
     if (Math.floor(y) !== y) {
-      return NaN;
+      return x === -Infinity ? powAtLimits(Infinity, y) : NaN;
     }
     const size = pow(-x, y);
     return Math.floor(0.5 * y) * 2 === y ? size : -size;
@@ -44,7 +44,7 @@ export function pow(x: number, y: number): number {
   if (!(x > 0 && x < Infinity && y > -Infinity && y < Infinity)) {
     return powAtLimits(x, y);
   }
-  return powPositive(x, y);
+  return y === 0.5 ? Math.sqrt(x) : powPositive(x, y);
 }
 
 /** Zero, infinite and not-a-number arguments, by the language's rules. */
@@ -101,10 +101,8 @@ function powPositive(x: number, y: number): number {
   const logLow = tail - (logHigh - abc);
 
   const power = y * logHigh;
-  if (!(power > -746 && power < 711)) {
+  if (!(power > -746 && power < 710)) {
     return power > 0 ? Infinity : 0;
   }
-  const powerLow = twoProductError(y, logHigh, power) + y * logLow;
-  const value = exp(power);
-  return value === Infinity ? value : value + value * powerLow;
+  return expOfSum(power, twoProductError(y, logHigh, power) + y * logLow);
 }
