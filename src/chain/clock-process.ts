@@ -60,6 +60,8 @@ export class ClockProcess implements Process {
   unsettled: SlipCause | null = null;
   private burst = 0;
   private looked = -1;
+  /** Bursts up to this one have left nothing behind. */
+  private forgotten = 0;
   private handedOn = 0;
   /** Nominal time of the tick last handed on; s. */
   handedOnNominal = 0;
@@ -102,9 +104,16 @@ export class ClockProcess implements Process {
     else this.next.setNever();
   }
 
-  /** Passes over bursts that do not arrive: those before `at`. */
+  /** From a jump to a closer look: bursts passed over made their steps, the last of them just now. */
+  lookCloser(): void {
+    if (this.isStepwise || this.burst <= this.looked) return;
+    this.parts.line.grid.moment(this.burst, this.lastStep);
+  }
+
+  /** Passes over bursts that do not arrive: those before `at`. What came before them is forgotten. */
   passSilence(at: Instant): void {
     this.burst = Math.max(this.burst, this.parts.line.grid.firstFrom(at) - 1);
+    this.forgotten = this.burst;
   }
 
   /** A step out of its turn; a tick, if it makes one, comes at once. */
@@ -196,9 +205,8 @@ export class ClockProcess implements Process {
   /** Computes burst n: its start into `edge`, its delay (NaN without a step) as the result. */
   private lookAt(n: number): number {
     const { burstsToForget } = this.parts;
-    for (let before = n - burstsToForget; before < n; before++) {
-      if (before > this.looked && before > 0) this.detect(before);
-    }
+    const first = Math.max(n - burstsToForget, this.looked + 1, this.forgotten + 1);
+    for (let before = first; before < n; before++) this.detect(before);
     return this.detect(n);
   }
 

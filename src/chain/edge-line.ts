@@ -98,6 +98,7 @@ export class ReferenceLine extends GridLine {
     edge.steadyError = reference.steadySlope * nominal + variable;
     edge.referenceError = edge.steadyError + reference.accumulated;
     edge.errorOverRun = edge.referenceError;
+    edge.settingError = 0;
   }
 }
 
@@ -148,6 +149,7 @@ export class SynthesizerLine extends GridLine {
     edge.referenceError = steady + reference.accumulated;
     edge.steadyError = steady + setting;
     edge.errorOverRun = edge.referenceError + setting;
+    edge.settingError = setting;
   }
 }
 

@@ -31,6 +31,8 @@ export class Edge {
   errorOverRun = 0;
   /** The same from deterministic causes alone: offset, setting error, ageing, temperature; s. */
   steadyError = 0;
+  /** That part of both which comes from the set rate alone, whatever the reference does; s. */
+  settingError = 0;
   /** True while the clock runs on its own oscillator. */
   isFallback = false;
   /** What befell the chain since the edge before; bits of `mark`. */
@@ -45,6 +47,7 @@ export class Edge {
     this.nominal = other.nominal;
     this.errorOverRun = other.errorOverRun;
     this.steadyError = other.steadyError;
+    this.settingError = other.settingError;
     this.isFallback = other.isFallback;
     this.marks = other.marks;
   }

@@ -1,0 +1,139 @@
+import { closeSync, mkdirSync, openSync, readFileSync, renameSync, rmdirSync, rmSync, statSync, writeSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { FileError, UsageError } from "./failures.ts";
+import { fileSink, type TextSink, type Written } from "./text-sink.ts";
+
+const lockName = ".tickwright-lock";
+
+/**
+ * A folder of results. Files are written under temporary names and take their own only when all are
+ * complete, so that nothing half-written is ever seen and what was there before stays until then.
+ */
+export class OutputFolder {
+  readonly path: string;
+  private readonly files = new Map<string, ReturnType<typeof fileSink>>();
+  private readonly lock: string;
+  private readonly madeFolder: string | undefined;
+
+  /**
+   * Opens the folder and locks it against a second run.
+   *
+   * @param path - the folder; made if it is not there
+   * @param names - files that are going to be written
+   * @param mayReplace - whether files of these names may be replaced
+   * @throws FileError if it cannot be made or written to, or another run is writing there
+   * @throws UsageError if a file is there and must not be replaced
+   */
+  constructor(path: string, names: readonly string[], mayReplace: boolean) {
+    this.path = path;
+    try {
+      this.madeFolder = mkdirSync(path, { recursive: true });
+    } catch (cause) {
+      throw new FileError("make this folder", path, cause);
+    }
+    this.lock = join(path, lockName);
+    takeLock(this.lock, path);
+    try {
+      if (!mayReplace) refuseExisting(path, names);
+    } catch (error) {
+      this.abandon();
+      throw error;
+    }
+  }
+
+  /** Opens one of the files for writing. */
+  open(name: string): TextSink {
+    const sink = fileSink(this.temporary(name));
+    this.files.set(name, sink);
+    return sink;
+  }
+
+  /** Writes a whole file. */
+  write(name: string, text: string): Written {
+    const sink = this.open(name);
+    sink.write(text);
+    return sink.close();
+  }
+
+  /** Gives all files their names, the descriptor last, and unlocks the folder. */
+  commit(): void {
+    for (const name of this.files.keys()) {
+      try {
+        renameSync(this.temporary(name), join(this.path, name));
+      } catch (cause) {
+        throw new FileError("write", join(this.path, name), cause);
+      }
+    }
+    this.files.clear();
+    rmSync(this.lock, { force: true });
+  }
+
+  /** Removes what was not committed. */
+  abandon(): void {
+    for (const [name, sink] of this.files) {
+      sink.abandon();
+      rmSync(this.temporary(name), { force: true });
+    }
+    this.files.clear();
+    rmSync(this.lock, { force: true });
+    this.removeMadeFolders();
+  }
+
+  /** Takes away the folders made for this run, so far as they are empty. */
+  private removeMadeFolders(): void {
+    if (this.madeFolder === undefined) return;
+    const top = resolve(this.madeFolder);
+    for (let folder = resolve(this.path); folder.startsWith(top); folder = dirname(folder)) {
+      try {
+        rmdirSync(folder);
+      } catch {
+        return;
+      }
+    }
+  }
+
+  private temporary(name: string): string {
+    return join(this.path, `.${name}.part-${process.pid}`);
+  }
+}
+
+function takeLock(lock: string, path: string): void {
+  for (const isFirstTry of [true, false]) {
+    try {
+      const fd = openSync(lock, "wx");
+      writeSync(fd, String(process.pid));
+      closeSync(fd);
+      return;
+    } catch (cause) {
+      const isTaken = (cause as NodeJS.ErrnoException).code === "EEXIST";
+      if (!isTaken) throw new FileError("write in this folder", path, cause);
+      if (isFirstTry && isStale(lock)) rmSync(lock, { force: true });
+      else throw new FileError("write here", path, new Error("another run is writing to this folder"));
+    }
+  }
+}
+
+/** Whether the process that took a lock is gone. */
+function isStale(lock: string): boolean {
+  try {
+    const pid = Number(readFileSync(lock, "utf8"));
+    if (!Number.isInteger(pid) || pid <= 0) return Date.now() - statSync(lock).mtimeMs > 10_000;
+    process.kill(pid, 0);
+    return false;
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    return code === "ESRCH" || code === "ENOENT";
+  }
+}
+
+function refuseExisting(path: string, names: readonly string[]): void {
+  for (const name of names) {
+    const file = join(path, name);
+    try {
+      statSync(file);
+    } catch {
+      continue;
+    }
+    throw new UsageError(`${file} exists already; give --force to replace it, or another folder`);
+  }
+}

@@ -1,0 +1,84 @@
+import { nominalPeriod } from "../chain/nominal-period.ts";
+import { RunRecord } from "../chain/run-record.ts";
+import { type RunOptions, Simulation } from "../chain/simulation.ts";
+import type { Slip } from "../chain/slips.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import { isInterrupted } from "./interrupt.ts";
+import type { Progress } from "./progress.ts";
+import { runWriters } from "./run-writers.ts";
+import type { TextSink, Written } from "./text-sink.ts";
+
+/** Where the tables of a run go; null: not wanted. */
+export interface RunTables {
+  readonly readings: TextSink;
+  readonly ticks: TextSink | null;
+  readonly bursts: TextSink | null;
+}
+
+/** What a run came to. */
+export interface RunOutcome {
+  readonly record: RunRecord;
+  /** Rows of each table. */
+  readonly counts: Readonly<Record<string, number>>;
+  readonly written: Readonly<Record<string, Written>>;
+  /** Ticks of the clock, looked at or not. */
+  readonly ticks: number;
+  readonly readings: number;
+  /** Simulated length; s. */
+  readonly length: number;
+  readonly slips: readonly Slip[];
+  readonly slipsNotListed: number;
+  readonly displacedSteps: number;
+  readonly wasInterrupted: boolean;
+}
+
+/** Acts of the simulator before signals and the terminal get their turn. */
+const actsAtOnce = 64;
+
+/**
+ * Runs a scenario and writes its tables. Stops in good order when the process was told to.
+ */
+export async function simulate(
+  scenario: Scenario,
+  options: RunOptions,
+  tables: RunTables,
+  progress: Progress,
+): Promise<RunOutcome> {
+  const { counter } = scenario;
+  const isTimeInterval = counter.technique === "time_interval";
+  const period = nominalPeriod(scenario);
+  const record = new RunRecord(period, isTimeInterval, counter.timebase === "reference");
+  const { readings, ticks, bursts } = tables;
+  const writers = runWriters(readings, ticks, bursts, period, isTimeInterval, counter.displayDigits);
+  const write = writers.sinks.reading!;
+  const simulation = new Simulation(scenario, options, {
+    ...writers.sinks,
+    reading(reading) {
+      record.add(reading);
+      write(reading);
+    },
+  });
+  while (!isInterrupted() && !simulation.run(actsAtOnce)) {
+    const share = options.endsAtLength
+      ? simulation.now / options.length
+      : simulation.readings / (options.readings ?? 1);
+    progress.show(share);
+    await new Promise((resume) => setImmediate(resume));
+  }
+  progress.clear();
+  writers.flush();
+  const written: Record<string, Written> = {};
+  for (const [name, table] of Object.entries(tables)) if (table) written[name] = table.close();
+  return {
+    record,
+    counts: writers.counts(),
+    written,
+    ticks: simulation.ticks,
+    readings: simulation.readings,
+    length: simulation.now,
+    slips: simulation.slips.slips,
+    slipsNotListed: simulation.slips.notListed,
+    displacedSteps: simulation.displacedSteps,
+    wasInterrupted: isInterrupted(),
+  };
+}
