@@ -114,7 +114,7 @@ export function readDocument(source: string, file: string): ReadDocument {
     prettyErrors: false,
     // Keys given twice are found by faultOfNodes, in time that grows only with their number.
     uniqueKeys: false,
-    logLevel: "silent",
+    logLevel: "error",
   });
   const fault = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0])[0];
   if (fault?.code === "MULTIPLE_DOCS") {
