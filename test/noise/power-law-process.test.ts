@@ -1,0 +1,123 @@
+import { describe, expect, it } from "vitest";
+import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
+import { PowerLawProcess } from "../../src/noise/power-law-process.ts";
+import { RandomStream } from "../../src/numeric/random-stream.ts";
+
+const silent: NoiseLevels = {
+  whitePmRms: 0,
+  h1: 0,
+  h0: 0,
+  hMinus1: 0,
+  hMinus2: 0,
+  bandwidthHz: 50,
+  flickerLongest: 1e8,
+};
+
+/** Allan variance from one process that makes each interval tau in the steps given as parts of it. */
+function measuredVariance(levels: NoiseLevels, tau: number, parts: number[], seed: string) {
+  const finest = tau * Math.min(...parts);
+  const process = new PowerLawProcess(levels, finest, new RandomStream(seed, "process"));
+  const read = () => process.accumulated + process.phaseNoise() + process.edgeDeviate();
+  let x0 = read();
+  let x1 = 0;
+  let sum = 0;
+  const pairs = 16000;
+  for (let i = 0; i <= pairs; i++) {
+    for (const part of parts) {
+      process.advance(part * tau);
+    }
+    const x2 = read();
+    if (i > 0) {
+      const second = x2 - 2 * x1 + x0;
+      sum += second * second;
+      x0 = x1;
+    }
+    x1 = x2;
+  }
+  return sum / (2 * pairs * tau * tau);
+}
+
+// Squared deviations expected: IEEE Std 1139-2008, Annex B. 16000 second differences of intervals tau have at least
+// 8000 degrees of freedom: one σ of the deviation is 0.8 %, and 3 % is 3.8 σ (1.5e-4 a check).
+const noises: [name: string, levels: NoiseLevels, variance: (tau: number) => number][] = [
+  ["white PM", { ...silent, whitePmRms: 2e-9 }, (tau) => (3 * 4e-18) / tau ** 2],
+  [
+    "flicker PM",
+    { ...silent, h1: 1e-20 },
+    (tau) =>
+      (1e-20 * (1.038 + 3 * Math.log(2 * Math.PI * 50 * tau))) / (4 * Math.PI ** 2 * tau ** 2),
+  ],
+  ["white FM", { ...silent, h0: 8e-22 }, (tau) => 8e-22 / (2 * tau)],
+  ["flicker FM", { ...silent, hMinus1: 3e-26 }, () => 2 * Math.LN2 * 3e-26],
+  [
+    "random-walk FM",
+    { ...silent, hMinus2: 1e-30 },
+    (tau) => ((2 * Math.PI ** 2) / 3) * tau * 1e-30,
+  ],
+];
+
+describe("PowerLawProcess", () => {
+  describe.each(noises)("%s alone", (name, levels, variance) => {
+    it.each([
+      [0.1, [1]],
+      [30, [0.013, 0.987]],
+      [3e5, [0.5, 0.2, 0.3]],
+    ] as [number, number[]][])("has its Allan deviation at %s s within 3 %%", (tau, parts) => {
+      const measured = measuredVariance(levels, tau, parts, `${name} ${tau}`);
+      expect(Math.abs(Math.sqrt(measured / variance(tau)) - 1)).toBeLessThan(0.03);
+    });
+  });
+
+  it("starts flicker stationary and the random walk and time error at zero", () => {
+    const levels = { ...silent, hMinus1: 1, hMinus2: 1 };
+    let sum = 0;
+    for (let i = 0; i < 400; i++) {
+      const process = new PowerLawProcess(levels, 1, new RandomStream(`${i}`, "start"));
+      const rates = process.rateTerms.after;
+      expect(rates[rates.length - 1]).toBe(0);
+      expect(process.accumulated).toBe(0);
+      sum += rates[5]! * rates[5]!;
+    }
+    // Variance v = h₋₁·ln 10/2 of each process; 400 squares: σ = √(2/400) = 7 %, 4 σ.
+    expect(Math.abs(sum / 400 / (Math.LN10 / 2) - 1)).toBeLessThan(0.28);
+  });
+
+  it("is the same whatever edges are looked at, where these have a stream of their own", () => {
+    const levels = { ...silent, h1: 1e-20, h0: 1e-20, hMinus1: 1e-24, whitePmRms: 1e-9 };
+    const make = () =>
+      new PowerLawProcess(levels, 1, new RandomStream("s", "a"), new RandomStream("s", "edge"));
+    const watched = make();
+    const alone = make();
+    for (let i = 0; i < 50; i++) {
+      watched.advance(1.5);
+      watched.edgeDeviate();
+      alone.advance(1.5);
+    }
+    expect(watched.accumulated).toBe(alone.accumulated);
+    expect(watched.phaseNoise()).toBe(alone.phaseNoise());
+  });
+
+  it("keeps what the last step was made of", () => {
+    const levels = { ...silent, h0: 1e-20, hMinus1: 1e-22, hMinus2: 1e-26 };
+    const process = new PowerLawProcess(levels, 1, new RandomStream("s", "parts"));
+    process.advance(3);
+    const earlier = process.accumulated;
+    process.advance(7);
+    const { before, after, timeConstants } = process.rateTerms;
+    let mean = 0;
+    for (let k = 0; k < after.length; k++) {
+      const time = timeConstants[k]!;
+      // Mean of the integral given both ends: T·tanh(dt/2T)·(y₀ + y₁) (Gillespie 1996, conditioned).
+      const weight = time === Infinity ? 3.5 : time * Math.tanh(3.5 / time);
+      mean += weight * (before[k]! + after[k]!);
+    }
+    const whole = process.accumulated - earlier;
+    expect(Math.abs(mean + process.pooledResidual - whole) / Math.abs(whole)).toBeLessThan(1e-12);
+    expect(process.lastStep).toBe(7);
+  });
+
+  it.each([0, -1, Number.NaN, Infinity])("throws RangeError naming dt when dt = %s", (dt) => {
+    const process = new PowerLawProcess(silent, 1, new RandomStream("s", "dt"));
+    expect(() => process.advance(dt)).toThrow(/dt must be > 0 s/);
+  });
+});

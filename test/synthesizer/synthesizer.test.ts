@@ -1,0 +1,168 @@
+import { describe, expect, it } from "vitest";
+import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
+import { PowerLawProcess } from "../../src/noise/power-law-process.ts";
+import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { rmsJitter } from "../../src/synthesizer/rms-jitter.ts";
+import { Synthesizer } from "../../src/synthesizer/synthesizer.ts";
+import type { SynthesizerParameters } from "../../src/synthesizer/synthesizer-parameters.ts";
+
+const silent: NoiseLevels = {
+  whitePmRms: 0,
+  h1: 0,
+  h0: 0,
+  hMinus1: 0,
+  hMinus2: 0,
+  bandwidthHz: 2.5,
+  flickerLongest: 1e8,
+};
+const natural = 2 * Math.PI * 1.5;
+const quiet: SynthesizerParameters = {
+  outputHz: 5,
+  settingStepHz: 0,
+  loop: { naturalHz: 1.5, damping: 0.8, comparisonHz: 1e5 },
+  noise: silent,
+  phaseDetectorWhite: 0,
+  spurs: [],
+};
+
+/** A synthesizer on a reference, both from one seed. */
+function build(seed: string, parameters: SynthesizerParameters, levels: NoiseLevels) {
+  const reference = new PowerLawProcess(levels, 0.01, new RandomStream(seed, "reference"));
+  const stream = new RandomStream(seed, "synthesizer");
+  const synthesizer = new Synthesizer(parameters, reference, 0.01, stream);
+  const step = (dt: number) => {
+    reference.advance(dt);
+    synthesizer.follow(dt);
+  };
+  return { reference, synthesizer, step };
+}
+
+describe("Synthesizer", () => {
+  it.each([
+    // Damping, overshoot, ωt of its peak; frequency step: peak over Δω/ω, its ωt (Gardner, from memory, recomputed).
+    [0.5, 0.29844, 2.4184, 0.54629, 1.2092],
+    [Math.SQRT1_2, 0.20788, 2.2214, 0.45594, 1.1107],
+  ])(
+    "answers steps of its reference as a second-order loop, ζ = %s",
+    (damping, overshoot, at, peak, peakAt) => {
+      const parameters = { ...quiet, loop: { ...quiet.loop, damping } };
+      const phase = build("step", parameters, silent);
+      phase.synthesizer.disturbReference(1, 0);
+      phase.step(at / natural);
+      // The output is 1 − e.
+      expect(-phase.synthesizer.loopError).toBeCloseTo(overshoot, 5);
+      const rate = build("step", parameters, silent);
+      rate.synthesizer.disturbReference(0, 1);
+      for (let i = 0; i < 100; i++) {
+        rate.step(peakAt / natural / 100);
+      }
+      expect(rate.synthesizer.loopError * natural).toBeCloseTo(peak, 5);
+    },
+  );
+
+  it.each([
+    ["white FM", { ...silent, h0: 2 }, 0, 1 / (4 * 0.8 * natural)],
+    [
+      "random-walk FM",
+      { ...silent, hMinus2: 1 / (2 * Math.PI ** 2) },
+      0,
+      1 / (4 * 0.8 * natural ** 3),
+    ],
+    ["detector noise", silent, 1, (natural / 2) * (0.8 + 1 / 3.2)],
+  ])(
+    "has the jitter of theory for %s, which does not grow",
+    (name, noise, phaseDetectorWhite, variance) => {
+      // q/(4ζω), q/(4ζω³), S·B_L: Gardner, Phaselock Techniques, from memory.
+      const { synthesizer, step } = build(name, { ...quiet, noise, phaseDetectorWhite }, silent);
+      for (const dt of [1, 1e4]) {
+        let sum = 0;
+        for (let i = 0; i < 10000; i++) {
+          step(dt);
+          sum += synthesizer.loopError ** 2;
+        }
+        // 10000 samples apart by many loop times: σ of the rms is 0.7 %, 3 % is 4.2 σ.
+        expect(Math.abs(Math.sqrt(sum / 10000 / variance) - 1)).toBeLessThan(0.03);
+      }
+    },
+  );
+
+  it("starts in the state it stays in, with the jitter of theory", () => {
+    const noise = { ...silent, hMinus1: 1e-12, hMinus2: 1e-14, h1: 1e-14 };
+    const parameters = { ...quiet, noise };
+    let sum = 0;
+    for (let i = 0; i < 600; i++) {
+      sum += build(`start ${i}`, parameters, silent).synthesizer.timeError(0) ** 2 / 600;
+    }
+    // 600 squares: σ = √(2/600) = 5.8 %, 4 σ. Held to the integral of the spectrum in rms-jitter.test.ts.
+    expect(Math.abs(sum / rmsJitter(parameters, silent).oscillator ** 2 - 1)).toBeLessThan(0.23);
+  });
+
+  it("passes its reference's white FM through H: increments of the output by their spectrum", () => {
+    const { synthesizer, step, reference } = build("follow", quiet, { ...silent, h0: 2 });
+    const dt = 0.05;
+    let sum = 0;
+    let own = 0;
+    let x = synthesizer.timeError(0);
+    let r = 0;
+    const n = 40000;
+    for (let i = 0; i < n; i++) {
+      step(dt);
+      const next = synthesizer.timeError(0);
+      sum += (next - x) ** 2 / n;
+      own += (reference.accumulated - r) ** 2 / n;
+      x = next;
+      r = reference.accumulated;
+    }
+    // var = ∫ |H|²·h₀/(2πf)²·4·sin²(πf·dt) df, midpoint rule.
+    let theory = 0;
+    for (let i = 0; i < 200000; i++) {
+      const f = (i + 0.5) * 1e-3;
+      const s = (f / 1.5) ** 2;
+      const passed = (1 + 2.56 * s) / ((1 - s) ** 2 + 2.56 * s);
+      theory +=
+        ((passed * 2 * 4 * Math.sin(Math.PI * f * dt) ** 2) / (2 * Math.PI * f) ** 2) * 1e-3;
+    }
+    // Increments hang together over some 0.2 s, 4 steps: about 10000 free ones, σ 1.4 % in variance; 4 σ.
+    expect(Math.abs(sum / theory - 1)).toBeLessThan(0.056);
+    expect(theory / dt).toBeLessThan(0.7);
+    // The reference itself keeps h₀/2 a second: σ √(2/40000) = 0.7 %; 4 σ.
+    expect(Math.abs(own / dt - 1)).toBeLessThan(0.028);
+  });
+
+  it("leaves its reference as it is without a loop", () => {
+    const levels = { ...silent, h0: 1e-20, hMinus1: 1e-20, h1: 1e-20, bandwidthHz: 5e6 };
+    const { reference, step } = build("alone", { ...quiet, noise: levels }, levels);
+    const alone = new PowerLawProcess(levels, 0.01, new RandomStream("alone", "reference"));
+    for (let i = 0; i < 20; i++) {
+      step(0.2);
+      alone.advance(0.2);
+    }
+    expect(reference.accumulated).toBe(alone.accumulated);
+  });
+
+  it("has white PM of its own edges, and spurs, at its output", () => {
+    const noise = { ...silent, whitePmRms: 3 };
+    const spurs = [{ frequencyHz: 0.25, timeAmplitude: 100 }];
+    const { synthesizer } = build("edge", { ...quiet, noise, spurs }, silent);
+    let square = 0;
+    for (let i = 0; i < 4000; i++) {
+      square += synthesizer.edgeDeviate() ** 2 / 4000;
+    }
+    // σ of the rms 1.1 %, 4 σ.
+    expect(Math.abs(Math.sqrt(square) / 3 - 1)).toBeLessThan(0.045);
+    const swing = synthesizer.timeError(1) - synthesizer.timeError(3);
+    const quadrature = synthesizer.timeError(2) - synthesizer.timeError(0);
+    expect(Math.hypot(swing, quadrature)).toBeCloseTo(200, 9);
+  });
+
+  it("throws RangeError where the reference made another step, or is too coarse", () => {
+    const { reference, synthesizer } = build("order", quiet, silent);
+    reference.advance(0.2);
+    expect(() => synthesizer.follow(0.1)).toThrow(
+      /dt must be the reference's last step 0.2 s, got 0.1/,
+    );
+    const coarse = new PowerLawProcess(silent, 50, new RandomStream("s", "reference"));
+    const make = () => new Synthesizer(quiet, coarse, 50, new RandomStream("s", "synthesizer"));
+    expect(make).toThrow(/reference must be made for steps down to 1.06/);
+  });
+});
