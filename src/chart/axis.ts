@@ -1,0 +1,173 @@
+import { scaleLinear, scaleLog } from "d3-scale";
+import { displayUnit } from "./display-unit.ts";
+import type { Domain } from "./domain.ts";
+import { segmentPath } from "./line-path.ts";
+import { type SvgNode, svgNode } from "./svg-node.ts";
+import { fitText, textWidth } from "./text-width.ts";
+import type { Theme } from "./theme.ts";
+import { linearTicks, logTicks } from "./ticks.ts";
+
+/** Size of the numbers along an axis; px. */
+export const tickSize = 11;
+
+/** Size of its title; px. */
+export const axisTitleSize = 12;
+
+/** What an axis shows. */
+export interface AxisSpec {
+  readonly kind: "linear" | "log";
+  /** In SI units; above zero for a logarithmic axis. */
+  readonly domain: Domain;
+  /** The quantity, in words. */
+  readonly quantity: string;
+  /** Its SI unit, `1` for a pure number, or the empty string where there is nothing to count in. */
+  readonly unit: string;
+  /** False for an axis without numbers and lines. */
+  readonly hasTicks?: boolean;
+}
+
+/** An axis laid along a stretch of pixels. */
+export interface Axis {
+  /** From a value in SI units to a pixel; not clamped. */
+  readonly position: (value: number) => number;
+  readonly domain: Domain;
+  readonly ticks: readonly { readonly at: number; readonly text: string | null }[];
+  /** Quantity and unit. */
+  readonly title: string;
+}
+
+/**
+ * Lays an axis along a stretch of pixels.
+ *
+ * @param spec - what it shows; a linear axis is shown in a unit that suits its numbers
+ * @param from - pixel of the lower end
+ * @param to - pixel of the upper end
+ * @param room - room a number needs along the axis; px, > 0
+ * @returns scale, ticks and title
+ */
+export function makeAxis(spec: AxisSpec, from: number, to: number, room: number): Axis {
+  const [low, high] = spec.domain;
+  const length = Math.abs(to - from);
+  const isLog = spec.kind === "log";
+  const shown = isLog
+    ? { factor: 1, unit: spec.unit === "1" ? "" : spec.unit }
+    : displayUnit(Math.max(Math.abs(low), Math.abs(high)), spec.unit);
+  const position = (isLog ? scaleLog() : scaleLinear()).domain([low, high]).range([from, to]);
+  const ticks =
+    spec.hasTicks === false
+      ? []
+      : isLog
+        ? logTicks(low, high, length, room)
+        : linearTicks(low * shown.factor, high * shown.factor, Math.max(2, length / room));
+  return {
+    position: (value) => position(value),
+    domain: spec.domain,
+    ticks: ticks.map((tick) => ({ at: position(tick.value / shown.factor), text: tick.text })),
+    title:
+      spec.unit === "" || shown.unit === "" ? spec.quantity : `${spec.quantity} (${shown.unit})`,
+  };
+}
+
+/**
+ * Width of the widest number of an axis.
+ *
+ * @param axis - the axis
+ * @returns width; px, 0 without numbers
+ */
+export function tickTextWidth(axis: Axis): number {
+  return Math.max(0, ...axis.ticks.map((tick) => textWidth(tick.text ?? "", tickSize)));
+}
+
+/** Where a plot lies in its picture; px. */
+export interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/**
+ * The horizontal axis: lines up through the plot, numbers below it, title at the right.
+ *
+ * @param axis - the axis, laid from box.left to box.right
+ * @param box - the plot
+ * @param theme - colours
+ * @returns a group
+ */
+export function bottomAxis(axis: Axis, box: Box, theme: Theme): SvgNode {
+  const lines = axis.ticks.map(({ at, text }) =>
+    svgNode("path", {
+      d: segmentPath(at, box.top, at, box.bottom + (text === null ? 0 : 5)),
+      ...line(theme, text),
+    }),
+  );
+  const numbers = axis.ticks.flatMap(({ at, text }) =>
+    text === null ? [] : [label(at, box.bottom + 18, text, tickSize, "middle", theme)],
+  );
+  return svgNode(
+    "g",
+    {},
+    ...lines,
+    svgNode("path", {
+      d: segmentPath(box.left, box.bottom, box.right, box.bottom),
+      stroke: theme.muted,
+      "stroke-width": 1,
+    }),
+    ...numbers,
+    label(
+      box.right,
+      box.bottom + 36,
+      fitText(axis.title, axisTitleSize, box.right - 8),
+      axisTitleSize,
+      "end",
+      theme,
+    ),
+  );
+}
+
+/**
+ * The vertical axis: lines across the plot, numbers at its left, title above it.
+ *
+ * @param axis - the axis, laid from box.bottom to box.top
+ * @param box - the plot
+ * @param theme - colours
+ * @param titleLeft - left end of the title; px
+ * @returns a group
+ */
+export function leftAxis(axis: Axis, box: Box, theme: Theme, titleLeft: number): SvgNode {
+  const lines = axis.ticks.map(({ at, text }) =>
+    svgNode("path", { d: segmentPath(box.left, at, box.right, at), ...line(theme, text) }),
+  );
+  const numbers = axis.ticks.flatMap(({ at, text }) =>
+    text === null ? [] : [label(box.left - 8, at + 4, text, tickSize, "end", theme)],
+  );
+  return svgNode(
+    "g",
+    {},
+    ...lines,
+    ...numbers,
+    label(
+      titleLeft,
+      box.top - 12,
+      fitText(axis.title, axisTitleSize, box.right - titleLeft),
+      axisTitleSize,
+      "start",
+      theme,
+    ),
+  );
+}
+
+const line = (theme: Theme, text: string | null) => ({
+  stroke: theme.grid,
+  "stroke-width": text === null ? 0.5 : 1,
+});
+
+const label = (
+  x: number,
+  y: number,
+  text: string,
+  size: number,
+  anchor: "start" | "middle" | "end",
+  theme: Theme,
+): SvgNode =>
+  svgNode("text", { x, y, "font-size": size, "text-anchor": anchor, fill: theme.muted }, text);

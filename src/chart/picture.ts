@@ -1,0 +1,87 @@
+import { type SvgNode, svgNode } from "./svg-node.ts";
+import { fitText, wrapText } from "./text-width.ts";
+import type { Theme } from "./theme.ts";
+
+/** What every picture has, whatever it shows. */
+export interface PictureSpec {
+  readonly heading: string;
+  readonly description: string;
+  readonly title: string;
+  readonly idPrefix: string;
+  readonly width: number;
+  readonly height: number;
+  readonly theme: Theme;
+}
+
+const margin = 16;
+
+/** How much wider semi-bold text is drawn. */
+const boldness = 1.08;
+
+/**
+ * The `svg` element of a picture: its paper, and its title and description for screen readers.
+ *
+ * It needs no style sheet, font or file, and paints its own paper, so it looks the same on a light page, on
+ * a dark one, in print and by itself.
+ *
+ * @param spec - words, size and colours
+ * @param children - what is drawn
+ * @returns the whole picture
+ */
+export function pictureRoot(spec: PictureSpec, ...children: readonly SvgNode[]): SvgNode {
+  const { heading, description, title, idPrefix, width, height, theme } = spec;
+  return svgNode(
+    "svg",
+    {
+      xmlns: "http://www.w3.org/2000/svg",
+      width,
+      height,
+      viewBox: `0 0 ${Math.round(width * 100) / 100} ${Math.round(height * 100) / 100}`,
+      role: "img",
+      "aria-labelledby": `${idPrefix}-title ${idPrefix}-desc`,
+      "font-family": "system-ui, 'Segoe UI', Roboto, 'DejaVu Sans', sans-serif",
+    },
+    svgNode("title", { id: `${idPrefix}-title` }, title === "" ? heading : `${heading}: ${title}`),
+    svgNode("desc", { id: `${idPrefix}-desc` }, description),
+    svgNode("rect", { width, height, fill: theme.paper, rx: 6 }),
+    ...children,
+  );
+}
+
+/**
+ * Heading and title of a picture, broken and cut to its width.
+ *
+ * @param heading - what is shown
+ * @param title - the user's words; any text
+ * @param width - width of the picture; px
+ * @param theme - colours
+ * @returns elements, and the height they take; px
+ */
+export function pictureHeader(
+  heading: string,
+  title: string,
+  width: number,
+  theme: Theme,
+): { readonly nodes: readonly SvgNode[]; readonly height: number } {
+  const room = width - 2 * margin;
+  const lines = wrapText(heading, 15 * boldness, room, 2);
+  const nodes = [
+    svgNode("rect", { x: margin, y: 12, width: 28, height: 3, fill: theme.ink }),
+    ...lines.map((line, k) =>
+      svgNode(
+        "text",
+        { x: margin, y: 34 + 19 * k, "font-size": 15, "font-weight": 600, fill: theme.ink },
+        line,
+      ),
+    ),
+  ];
+  const y = 34 + 19 * lines.length;
+  const subtitle = fitText(title, 12, room);
+  if (subtitle === "") {
+    return { nodes, height: y - 10 };
+  }
+  nodes.push(
+    svgNode("text", { x: margin, y: y - 1, "font-size": 12, fill: theme.muted }, subtitle),
+  );
+  return { nodes, height: y + 8 };
+}
