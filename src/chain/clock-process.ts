@@ -142,8 +142,12 @@ export class ClockProcess implements Process {
     const isDropped = drive.drawDrop();
     let delay = Number.NaN;
     let result: number = outcome.dropped;
-    if (isDropped) line.advanceTo(this.burst, this.edge);
-    else {
+    if (isDropped) {
+      line.advanceTo(this.burst, this.edge);
+      // A silence: what the burst before left behind goes on decaying.
+      if (this.looked === this.burst - 1) this.looked = this.burst;
+      else this.forgotten = this.burst;
+    } else {
       delay = this.lookAt(this.burst);
       result = this.parts.detector.outcome;
     }
