@@ -38,19 +38,19 @@ export function timeErrorCovariance(type: NoiseType, lag: number, cutoff = 1): n
  *
  *   Cin(z) = ∫₀^z (1 − cos v)/v dv = Σ_{k>=1} (−1)^{k+1} z^{2k} / (2k·(2k)!)
  *
- * Power series below z = 16, asymptotic series of Ci above.
+ * Power series below z = 20, asymptotic series of Ci above.
  *
  * @param z - argument; dimensionless, >= 0
- * @returns Cin(z), to about 1e-10; dimensionless
+ * @returns Cin(z), to about 1e-9; dimensionless
  *
  * Source: Abramowitz and Stegun, 5.2.2, 5.2.16 and 5.2.34 ff. Exact: Cin(0) = 0.
  */
 export function entireCosineIntegral(z: number): number {
   const square = z * z;
-  if (z < 16) {
+  if (z < 20) {
     let power = 1;
     let sum = 0;
-    for (let k = 1; k < 60; k++) {
+    for (let k = 1; k < 70; k++) {
       power *= -square / ((2 * k - 1) * (2 * k));
       sum -= power / (2 * k);
     }
@@ -61,7 +61,7 @@ export function entireCosineIntegral(z: number): number {
   let g = 1;
   let termF = 1;
   let termG = 1;
-  for (let k = 1; 2 * k + 1 < z && k < 10; k++) {
+  for (let k = 1; 2 * k + 1 < z && k < 11; k++) {
     termF *= -((2 * k - 1) * (2 * k)) / square;
     termG *= -(2 * k * (2 * k + 1)) / square;
     f += termF;

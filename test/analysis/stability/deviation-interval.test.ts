@@ -1,0 +1,43 @@
+import { describe, expect, it } from "vitest";
+import { deviationInterval } from "../../../src/analysis/stability/deviation-interval.ts";
+import { checksLike } from "./reference-sets.ts";
+
+describe("deviationInterval", () => {
+  it("of variance 3 with 10 degrees of freedom at 90 % is 1.64 … 7.61 (NIST TN 1337, eqs 12-37 to 12-39)", () => {
+    const { low, high } = deviationInterval(Math.sqrt(3), 10, 0.9);
+    expect(Math.abs(low ** 2 - 1.64)).toBeLessThan(0.005);
+    expect(Math.abs(high ** 2 - 7.61)).toBeLessThan(0.005);
+  });
+
+  it("of the 1000-point set, m = 10, is 8.2239e-2 … 1.0352e-1 (SP 1065, Table 32, from memory; approximate quantiles there)", () => {
+    const { low, high } = deviationInterval(9.159953e-2, 146.177);
+    expect(Math.abs(low / 8.223942e-2 - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(high / 1.035201e-1 - 1)).toBeLessThan(1e-3);
+    // Exact quantiles 114.597 and 181.541 (independent computation).
+    expect(Math.abs(low / 8.219488e-2 - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(high / 1.034536e-1 - 1)).toBeLessThan(1e-6);
+  });
+
+  // Exact chi-square, independent computation: 95 % and 68.27 % factors.
+  it.each(checksLike(/^chi2factor/))("has the factors $values ($id)", ({ id, values }) => {
+    const dof = Number(id.split(".")[1]);
+    const wide = deviationInterval(1, dof);
+    const narrow = deviationInterval(1, dof, 0.6827);
+    expect(wide.low / values![0]!).toBeCloseTo(1, 9);
+    expect(wide.high / values![1]!).toBeCloseTo(1, 9);
+    expect(Math.abs(narrow.low / values![2]! - 1)).toBeLessThan(2e-4);
+    expect(Math.abs(narrow.high / values![3]! - 1)).toBeLessThan(2e-4);
+  });
+
+  it("has closed factors at two degrees of freedom", () => {
+    const { low, high } = deviationInterval(1, 2);
+    expect(low).toBeCloseTo(Math.sqrt(-1 / Math.log(0.025)), 11);
+    expect(high).toBeCloseTo(Math.sqrt(-1 / Math.log(0.975)), 10);
+  });
+
+  it("throws RangeError naming the argument", () => {
+    expect(() => deviationInterval(-1, 2)).toThrow(/deviation must be >= 0/);
+    expect(() => deviationInterval(1, 0)).toThrow(/degreesOfFreedom must be > 0/);
+    expect(() => deviationInterval(1, 2, 1)).toThrow(/confidence must be/);
+  });
+});
