@@ -133,7 +133,14 @@ export function frame(spec: FrameSpec, options: ChartOptions): SvgNode {
             bottom + belowPlot - 4,
             theme,
           )
-        : directLabels(labels, names, right + besidePlot, top - 20, height - margin / 2, theme)),
+        : directLabels(
+            labels,
+            names,
+            right + besidePlot,
+            top - 20,
+            Math.max(bottom + 10, top - 20 + names.height),
+            theme,
+          )),
     ),
   );
 }

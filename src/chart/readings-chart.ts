@@ -30,6 +30,9 @@ export interface ReadingsChartInput {
 const truthDash = "9 4";
 const bandOpacity = 0.25;
 
+/** Strokes of crowded readings let the mean and its band show through. */
+const crowdOpacity = 0.4;
+
 /**
  * Single readings in time, with their running mean, its uncertainty as a band, and the truth.
  *
@@ -108,14 +111,14 @@ function draw(input: ReadingsChartInput, plot: Plot, low: number, high: number):
   const { reading, mean, halfWidth, truth } = input;
   const { x, y, box, theme } = plot;
   const px = Float64Array.from(input.time, (t) => x.position(t));
-  const isBeyond = (value: number) => value < low || value > high;
   const shown = reading.map((value) => (value < low || value > high ? NaN : value));
   const nodes = [
     ...band(px, mean, halfWidth, plot),
     svgNode("path", {
       d: dotsPath(px, shown, y.position),
       stroke: theme.hues.green,
-      "stroke-width": reading.length > 300 ? 2 : 4,
+      "stroke-width": isCrowded(px, shown) ? 1.5 : 4,
+      "stroke-opacity": isCrowded(px, shown) ? crowdOpacity : undefined,
       "stroke-linecap": "round",
     }),
   ];
@@ -151,6 +154,11 @@ function draw(input: ReadingsChartInput, plot: Plot, low: number, high: number):
   return nodes;
 }
 
+/** Whether there are more readings than pixels to show them. */
+function isCrowded(px: Float64Array, shown: Float64Array): boolean {
+  return shown.filter(Number.isFinite).length > 2 * (px.at(-1)! - px[0]! + 1);
+}
+
 /** Single readings as dots; where they crowd, a stroke from the lowest to the highest of a pixel column. */
 function dotsPath(
   px: Float64Array,
@@ -158,13 +166,13 @@ function dotsPath(
   toPixel: (value: number) => number,
 ): string {
   const points = decimate(px, shown).filter((i) => i >= 0);
-  const isCrowded = points.length < shown.filter(Number.isFinite).length;
+  const hasStrokes = isCrowded(px, shown);
   let d = "";
   for (let k = 0; k < points.length; k++) {
     const i = points[k]!;
     const next = points[k + 1];
     d += `M${roundCoordinate(px[i]!)} ${roundCoordinate(toPixel(shown[i]!))}`;
-    if (isCrowded && next !== undefined && Math.floor(px[next]!) === Math.floor(px[i]!)) {
+    if (hasStrokes && next !== undefined && Math.floor(px[next]!) === Math.floor(px[i]!)) {
       d += `V${roundCoordinate(toPixel(shown[next]!))}`;
       k++;
     } else {
