@@ -1,6 +1,6 @@
 import type { CounterParameters } from "../counter/counter-parameters.ts";
-import { normalCdf } from "../numeric/normal-cdf.ts";
-import { endPoints, type Weighting } from "./weighting.ts";
+import { type EdgeSelection, edgeSelection } from "./edge-selection.ts";
+import { endPoints, sumOfSquares, type Weighting } from "./weighting.ts";
 
 /** The estimators a plan is made for, as `run` names them. */
 export type Estimator = "mean_of_readings" | "line_fit";
@@ -18,26 +18,8 @@ export interface GateTiming {
   readonly wait: number;
   /** Readings from stop edge to stop edge, or single stamps: the first reading has no length. */
   readonly isStamped: boolean;
-}
-
-/**
- * Edges from one stamp to the first that is at least `wait` later.
- *
- * Where `wait` is a whole number of periods, jitter decides between that edge and the next:
- * E n = k + 1 − Φ((k·P − wait)/(√2·σ)), k the nearest whole number.
- *
- * @param wait - s, >= 0
- * @param period - of the edges; s, > 0
- * @param jitter - rms jitter σ of a stamp; s, >= 0
- * @returns average number of edges; >= 1
- */
-export function edgesWithin(wait: number, period: number, jitter: number): number {
-  const nearest = Math.round(wait / period);
-  if (nearest < 1) return 1;
-  const late = nearest * period - wait;
-  const rounding = 1e-15 * wait;
-  const inTime = jitter > 0 ? normalCdf(late / (Math.SQRT2 * jitter)) : late >= -rounding ? 1 : 0;
-  return nearest + 1 - inTime;
+  /** Errors of the stamps, as which edges are caught makes them; null where it has no say. */
+  readonly selection: EdgeSelection | null;
 }
 
 /**
@@ -55,20 +37,71 @@ export function gateTiming(setting: GateSetting, period: number, jitter: number)
   const { technique, gate, deadTime } = setting;
   if (technique === "time_interval") {
     const spacing = Math.max(gate === "single" ? 1 : gate, period);
-    return { gate: spacing, spacing, wait: period, isStamped: true };
+    // Where few edges lie within the noise, the starts are taken to keep clear of them.
+    const selection = period < jitter ? edgeSelection([spacing], period, jitter, true) : null;
+    return { gate: spacing, spacing, wait: period, isStamped: true, selection };
   }
   if (technique === "direct") {
     const length = gate === "single" ? period : gate;
-    return { gate: length, spacing: length + deadTime, wait: period, isStamped: false };
+    const spacing = length + deadTime;
+    return { gate: length, spacing, wait: period, isStamped: false, selection: null };
   }
-  const open = gate === "single" ? 1 : edgesWithin(gate, period, jitter);
-  const closed = deadTime > 0 ? edgesWithin(deadTime, period, jitter) : 0;
-  return {
-    gate: open * period,
-    spacing: (open + closed) * period,
-    wait: period,
-    isStamped: false,
-  };
+  const waits = [gate === "single" ? 0 : gate];
+  if (deadTime > 0) waits.push(deadTime);
+  const selection = edgeSelection(waits, period, jitter);
+  const [open = 1, closed = 0] = selection.edges;
+  const spacing = (open + closed) * period;
+  return { gate: open * period, spacing, wait: period, isStamped: false, selection };
+}
+
+/**
+ * What the choice of edges adds to the variance of an estimate whose stamps were taken to have independent
+ * errors of variance `jitter`².
+ *
+ * A reading whose start and stop edge are caught in different ways is off by the difference of their mean
+ * errors over the gate, and averaging does not help; the first stamp of a run is caught in a way of its own.
+ *
+ * @param timing - which edges are stamped
+ * @param estimator - mean of the readings, or a line
+ * @param readings - K; integer >= `fewestReadings`
+ * @param jitter - rms jitter of a stamp; s
+ * @returns mean square added; dimensionless, may be negative
+ *
+ * Source: own derivation, from `edgeSelection`. Exact case: no choice of edges adds nothing.
+ */
+export function selectionExcess(
+  timing: GateTiming,
+  estimator: Estimator,
+  readings: number,
+  jitter: number,
+): number {
+  const { selection, gate, isStamped } = timing;
+  if (selection === null) return 0;
+  const square = jitter * jitter;
+  const { means, variances, covariances, firstMean, firstVariance } = selection;
+  const last = means.length - 1;
+  const first =
+    firstVariance - variances[last]! + (firstMean - means[last]!) * (firstMean - means[last]!);
+  const weighting = weightingOf(timing, estimator, readings);
+  if (weighting.kind === "gates") {
+    const spread = variances[0]! + variances[last]! - 2 * square - 2 * covariances[0]!;
+    const between = (2 * covariances[last]! * (readings - 1)) / readings;
+    const bias = means[0]! - means[last]!;
+    return (
+      ((spread - between) / readings + bias * bias + first / (readings * readings)) / (gate * gate)
+    );
+  }
+  const { stamps, spacing } = weighting;
+  const norm = 12 / (stamps * (stamps * stamps - 1) * spacing);
+  const firstWeight = (norm * (stamps - 1)) / 2;
+  const isAdjacent = stamps === readings + (isStamped ? 0 : 1);
+  const pairs = stamps - 1;
+  const adjacent = isAdjacent ? norm * norm * pairs * ((pairs * pairs - 1) / 12 - 0.25) : 0;
+  return (
+    (variances[0]! - square) * sumOfSquares(weighting) +
+    2 * covariances[0]! * adjacent +
+    first * firstWeight * firstWeight
+  );
 }
 
 /**

@@ -13,6 +13,7 @@ import {
   gateTiming,
   lengthOf,
   readingsIn,
+  selectionExcess,
   weightingOf,
 } from "./gate-timing.ts";
 import type { NoiseTerm } from "./noise-term.ts";
@@ -38,6 +39,8 @@ export interface Strategy {
   readonly counter: CounterParameters;
   readonly timing: GateTiming;
   readonly terms: readonly NoiseTerm[];
+  /** Rms time error of a single stamp, all that does not accumulate; s. */
+  readonly jitter: number;
   /** Why the counter cannot do it, or null where it can. */
   readonly obstacle: string | null;
 }
@@ -154,7 +157,7 @@ function makeInput(scenario: Scenario, input: Input, delay: DelayByPhase | null)
     const terms = [...noise, ...counterNoise(counter, period)];
     const jitter = Math.sqrt(terms.reduce((sum, term) => sum + ownVariance(term), 0));
     const timing = gateTiming(setting, counted, jitter);
-    return { method, description, estimator, counter, timing, terms, obstacle };
+    return { method, description, estimator, counter, timing, terms, jitter, obstacle };
   };
   return { period, way };
 }
@@ -168,10 +171,11 @@ function makeInput(scenario: Scenario, input: Input, delay: DelayByPhase | null)
  * @returns u; dimensionless
  */
 export function standardUncertainty(strategy: Strategy, readings: number, isBound = false): number {
-  const weighting = weightingOf(strategy.timing, strategy.estimator, readings);
-  let variance = 0;
-  for (const { shape } of strategy.terms) variance += estimateVariance(weighting, shape, isBound);
-  return Math.sqrt(variance);
+  const { timing, estimator, terms, jitter } = strategy;
+  const weighting = weightingOf(timing, estimator, readings);
+  let variance = selectionExcess(timing, estimator, readings, jitter);
+  for (const { shape } of terms) variance += estimateVariance(weighting, shape, isBound);
+  return Math.sqrt(Math.max(0, variance));
 }
 
 /**
