@@ -1,0 +1,142 @@
+/** What one unit of each noise does to the variance of a slope. */
+export interface EstimatorResponse {
+  /** Variance of the slope for white measurement noise of unit variance; the level's reciprocal unit. */
+  readonly measurement: number;
+  /** For white FM of unit variance in one interval. */
+  readonly whiteFm: number;
+  /** For flicker FM of h₋₁ = 1, about the steady rate. */
+  readonly flickerFm: number;
+  /** For random-walk FM of unit variance an interval, about the rate at the start. */
+  readonly randomWalkFm: number;
+}
+
+/** Longest relaxation time of flicker FM assumed, s: what it did before the record shifts the whole of it. */
+const flickerLongest = 1e8;
+
+function wander(span: number): number {
+  // Source: variance of the mean of flicker FM over a span, h₋₁·[ln(T_max/T) + 3/2 − γ]; own derivation.
+  return Math.max(1, Math.log(flickerLongest / span) + 0.922784);
+}
+
+/**
+ * Response of the slope from first edge to last.
+ *
+ * @param edge - number of each edge, ascending; N >= 2, dimensionless
+ * @param nominalPeriod - nominal period T; s, > 0
+ * @param interval - interval τ₀ to which the noise levels belong; s, > 0
+ * @returns variances for unit levels, of which the measurement's is the variance of x in units of τ₀²
+ *
+ * Source: own derivation. Exact case: K equal intervals, 2/K² and 1/K.
+ */
+export function endToEndResponse(
+  edge: Float64Array,
+  nominalPeriod: number,
+  interval: number,
+): EstimatorResponse {
+  const span = (edge[edge.length - 1]! - edge[0]!) * nominalPeriod;
+  const intervals = span / interval;
+  return {
+    measurement: 2 / (intervals * intervals),
+    whiteFm: 1 / intervals,
+    flickerFm: wander(span),
+    randomWalkFm: intervals / 3,
+  };
+}
+
+/**
+ * Response of the least-squares slope.
+ *
+ * @param edge - number of each edge, ascending; N >= 2, dimensionless
+ * @param nominalPeriod - nominal period T; s, > 0
+ * @param interval - interval τ₀ to which the noise levels belong; s, > 0
+ * @returns variances for unit levels, as for endToEndResponse
+ *
+ * Source: own derivation; white FM moves all edges behind it, so its weights are the sums of the line's
+ * weights from there on. Exact case: N edges τ₀ apart, 12/[N(N² − 1)] and 6(N² + 1)/[5N(N² − 1)].
+ */
+export function lineFitResponse(
+  edge: Float64Array,
+  nominalPeriod: number,
+  interval: number,
+): EstimatorResponse {
+  const length = edge.length;
+  const perInterval = nominalPeriod / interval;
+  const first = edge[0]!;
+  let mean = 0;
+  for (let i = 0; i < length; i++) mean += edge[i]! - first;
+  mean /= length;
+  let square = 0;
+  for (let i = 0; i < length; i++) square += (edge[i]! - first - mean) ** 2;
+  let tail = 0;
+  let whiteFm = 0;
+  for (let i = length - 1; i > 0; i--) {
+    tail += (edge[i]! - first - mean) / square;
+    whiteFm += tail * tail * (edge[i]! - edge[i - 1]!);
+  }
+  const span = (edge[length - 1]! - first) * nominalPeriod;
+  return {
+    measurement: 1 / (square * perInterval * perInterval),
+    whiteFm: whiteFm / perInterval,
+    flickerFm: wander(span),
+    randomWalkFm: (13 / 35) * (span / interval),
+  };
+}
+
+/**
+ * Response of the mean of readings.
+ *
+ * @param cycles - cycles of each reading that counts; >= 1 of them, dimensionless
+ * @param stretches - unbroken stretches of readings, each with two end edges; integer >= 1
+ * @param nominalPeriod - nominal period T; s, > 0
+ * @param interval - interval τ₀ to which the noise levels belong; s, > 0
+ * @returns variances for unit levels, as for endToEndResponse
+ *
+ * Source: own derivation; within a stretch all edges but the two at its ends cancel. Exact case: one stretch
+ * gives the response from end to end.
+ */
+export function meanOfReadingsResponse(
+  cycles: Float64Array,
+  stretches: number,
+  nominalPeriod: number,
+  interval: number,
+): EstimatorResponse {
+  let count = 0;
+  for (let i = 0; i < cycles.length; i++) count += cycles[i]!;
+  const span = count * nominalPeriod;
+  const intervals = span / interval;
+  return {
+    measurement: (2 * stretches) / (intervals * intervals),
+    whiteFm: 1 / intervals,
+    flickerFm: wander(span),
+    randomWalkFm: intervals / 3,
+  };
+}
+
+/**
+ * Response of the mean of readings with dead time, in which the errors of single readings are independent.
+ *
+ * @param cycles - cycles of each reading that counts; >= 1 of them, dimensionless
+ * @param nominalPeriod - nominal period T; s, > 0
+ * @param spacing - from one reading to the next; s, > 0
+ * @returns variances for unit levels, of which the measurement's is the variance of one reading's rate
+ *
+ * Source: own derivation. Exact case: K equal readings, 1/K.
+ */
+export function independentReadingsResponse(
+  cycles: Float64Array,
+  nominalPeriod: number,
+  spacing: number,
+): EstimatorResponse {
+  let count = 0;
+  let square = 0;
+  for (let i = 0; i < cycles.length; i++) {
+    count += cycles[i]!;
+    square += cycles[i]! * cycles[i]!;
+  }
+  return {
+    measurement: square / (count * count),
+    whiteFm: square / (count * count),
+    flickerFm: wander(Math.max(cycles.length * spacing, count * nominalPeriod)),
+    randomWalkFm: cycles.length / 3,
+  };
+}

@@ -1,0 +1,108 @@
+import type { EstimatorResponse } from "./estimator-response.ts";
+import { fewIntervals, type NoiseHypothesis } from "./noise-posterior.ts";
+import { mixtureHalfWidth } from "./student-t.ts";
+
+/** Half-widths and standard uncertainties of one slope, from the noise found in its record. */
+export interface HonestInterval {
+  readonly standardUncertainty: number;
+  readonly halfWidth: number;
+  /** Null where the noise found lets no mean converge, or where the record cannot tell. */
+  readonly steady: { readonly standardUncertainty: number; readonly halfWidth: number } | null;
+  /** Why there is no steady interval; empty where there is one. */
+  readonly steadyWhy: string;
+}
+
+/** Probability of visible flicker or random-walk FM above which no steady rate is claimed. */
+const wanderingAbove = 0.1;
+/** In a short record: how much wider hidden flicker or random-walk FM may make the steady interval. */
+const widerAtMost = 2;
+
+/**
+ * Two 95 % intervals of a slope: about the rate over the run, for which only the measurement's noise counts,
+ * and about the steady rate, for which the source's counts too.
+ *
+ * The first weighs every noise hypothesis by its probability. The second exists only where flicker FM and
+ * random-walk FM are not visible; a record of fewer than 50 intervals cannot know, so there all hypotheses
+ * count, and where they widen the interval more than twofold none is given.
+ *
+ * @param hypotheses - from noisePosterior; at least one
+ * @param response - of the estimator, in the units of the hypotheses' levels
+ * @param intervals - length of the record in intervals
+ * @returns half-widths and standard uncertainties of the slope; dimensionless
+ *
+ * Source: own derivation. Exact case: white measurement noise alone gives Student's t.
+ */
+export function honestInterval(
+  hypotheses: readonly NoiseHypothesis[],
+  response: EstimatorResponse,
+  intervals: number,
+): HonestInterval {
+  const run = combine(hypotheses, (h) => h.level * response.measurement);
+  const still = hypotheses.filter((h) => h.source === "none" || h.source === "white_fm");
+  const wandering = hypotheses
+    .filter((h) => h.visible && (h.source === "flicker_fm" || h.source === "random_walk_fm"))
+    .reduce((sum, h) => sum + h.probability, 0);
+  const found = { standardUncertainty: run.standardUncertainty, halfWidth: run.halfWidth };
+  const variance = (h: NoiseHypothesis) => h.level * steadyResponse(h, response);
+  if (still.length === 0 || (intervals >= fewIntervals && wandering > wanderingAbove)) {
+    return {
+      ...found,
+      steady: null,
+      steadyWhy: "flicker or random-walk FM shows in the readings, so that no mean converges",
+    };
+  }
+  const narrow = combine(still, variance);
+  if (intervals >= fewIntervals) return { ...found, steady: narrow, steadyWhy: "" };
+  const wide = combine(hypotheses, variance);
+  if (wide.halfWidth > widerAtMost * narrow.halfWidth) {
+    return {
+      ...found,
+      steady: null,
+      steadyWhy: "so few readings cannot tell whether the rate holds still",
+    };
+  }
+  return { ...found, steady: wide, steadyWhy: "" };
+}
+
+function steadyResponse(h: NoiseHypothesis, response: EstimatorResponse): number {
+  if (h.source === "none") return response.measurement;
+  const source = {
+    white_fm: response.whiteFm,
+    flicker_fm: response.flickerFm,
+    random_walk_fm: response.randomWalkFm,
+  }[h.source];
+  return response.measurement + h.ratio * source;
+}
+
+/** Parts whose scales agree within half a per cent are one: that changes the result by far less. */
+function combine(
+  hypotheses: readonly NoiseHypothesis[],
+  variance: (h: NoiseHypothesis) => number,
+): { standardUncertainty: number; halfWidth: number } {
+  const parts = new Map<string, { scale: number; weight: number; dof: number }>();
+  let total = 0;
+  let mean = 0;
+  for (const h of hypotheses) {
+    const v = variance(h);
+    total += h.probability;
+    mean += h.probability * v;
+    const key = `${h.degreesOfFreedom} ${Math.round(Math.log(v) * 100)}`;
+    const part = parts.get(key);
+    if (part === undefined) {
+      parts.set(key, { scale: Math.sqrt(v), weight: h.probability, dof: h.degreesOfFreedom });
+    } else {
+      part.scale += ((Math.sqrt(v) - part.scale) * h.probability) / (part.weight + h.probability);
+      part.weight += h.probability;
+    }
+  }
+  const list = [...parts.values()];
+  return {
+    standardUncertainty: Math.sqrt(mean / total),
+    halfWidth: mixtureHalfWidth(
+      list.map((p) => p.scale),
+      list.map((p) => p.weight),
+      list.map((p) => p.dof),
+      0.95,
+    ),
+  };
+}

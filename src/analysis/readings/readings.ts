@@ -1,0 +1,26 @@
+/** Readings of a period: each the mean over a number of cycles, back to back or with dead time between. */
+export interface PeriodReadings {
+  readonly kind: "period";
+  /** Mean period of each reading; K values, s; NaN = missing (a gap, kept as a gap). */
+  readonly period: Float64Array;
+  /** Cycles in each reading; K values, integers where they were counted; NaN where the reading is missing. */
+  readonly cycles: Float64Array;
+  /** When the first edge of each reading fell, by the counter; K values, s, NaN = unknown; null = not recorded. */
+  readonly start: Float64Array | null;
+  /** Nominal period; s, > 0. */
+  readonly nominalPeriod: number;
+  /** Whether the last edge of each reading is the first of the next. */
+  readonly backToBack: boolean;
+}
+
+/** Readings of the time error itself, at evenly spaced instants. */
+export interface TimeErrorReadings {
+  readonly kind: "time_error";
+  /** Time error x; K values, s, positive = fast; NaN = missing (a gap, kept as a gap). */
+  readonly timeError: Float64Array;
+  /** Spacing of the instants; s, > 0. */
+  readonly spacing: number;
+}
+
+/** A record of readings, as the analysis takes it: real or simulated, it does not know which. */
+export type Readings = PeriodReadings | TimeErrorReadings;
