@@ -186,7 +186,8 @@ export class BurstClock implements Source {
     const { clock, fallback, line } = this;
     clock.isDriven = this.offs === 0;
     const isSure = clock.isDriven && this.isSure(clock.amplitudeFactor, line.grid.period);
-    const isQuiet = isSure && clock.unsettled === null && this.approached === 0 && !fallback?.isActive;
+    const isQuiet =
+      isSure && clock.unsettled === null && this.approached === 0 && !fallback?.isActive;
     if (!isQuiet) clock.lookCloser();
     clock.isStepwise = this.recording === "bursts" || !isQuiet;
     if (isQuiet) fallback?.disarm();

@@ -223,7 +223,10 @@ export class ClockProcess implements Process {
     this.looked = n;
     this.lookedEnd.copy(edge.instant);
     this.lookedEnd.add(burst);
-    return detector.detect(drive.phaseAt(edge.instant), drive.drawAmplitude() * this.amplitudeFactor);
+    return detector.detect(
+      drive.phaseAt(edge.instant),
+      drive.drawAmplitude() * this.amplitudeFactor,
+    );
   }
 
   private step(delay: number): void {

@@ -30,10 +30,12 @@ export function chooseRecording(
 ): RecordingChoice {
   const rate = scenario.synthesizer?.outputHz ?? scenario.clock.tickHz;
   const everything: Recording = scenario.drive === null ? "ticks" : "bursts";
-  const byDefault = asked ?? scenario.recording ?? (length * rate <= mostByDefault ? everything : "lazy");
+  const byDefault =
+    asked ?? scenario.recording ?? (length * rate <= mostByDefault ? everything : "lazy");
   const [needed, forcedBy] = demand(scenario, wants);
   if (finer.indexOf(needed) > finer.indexOf(byDefault)) return { recording: needed, forcedBy };
-  if (byDefault === "bursts" && scenario.drive === null) return { recording: "ticks", forcedBy: null };
+  if (byDefault === "bursts" && scenario.drive === null)
+    return { recording: "ticks", forcedBy: null };
   return { recording: byDefault, forcedBy: null };
 }
 

@@ -64,7 +64,14 @@ export class RunRecord {
     const overRun = this.isRelative ? to.settingError : to.errorOverRun;
     const steady = this.isRelative ? to.settingError : to.steadyError;
     if (this.isTimeError) {
-      this.put(reading.start.toSeconds(), reading.cycles, reading.interval, reading.timeError, overRun, steady);
+      this.put(
+        reading.start.toSeconds(),
+        reading.cycles,
+        reading.interval,
+        reading.timeError,
+        overRun,
+        steady,
+      );
     } else {
       this.put(
         reading.start.toSeconds(),

@@ -1,6 +1,6 @@
 import type { Recording, Scenario } from "../scenario/scenario.ts";
-import { chooseRecording } from "./recording.ts";
 import { nominalPeriod } from "./nominal-period.ts";
+import { chooseRecording } from "./recording.ts";
 import type { RunOptions } from "./simulation.ts";
 
 /** What may be asked of a run on top of its scenario. */

@@ -1,4 +1,14 @@
-import { closeSync, mkdirSync, openSync, readFileSync, renameSync, rmdirSync, rmSync, statSync, writeSync } from "node:fs";
+import {
+  closeSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  statSync,
+  writeSync,
+} from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { FileError, UsageError } from "./failures.ts";
 import { fileSink, type TextSink, type Written } from "./text-sink.ts";
@@ -108,7 +118,8 @@ function takeLock(lock: string, path: string): void {
       const isTaken = (cause as NodeJS.ErrnoException).code === "EEXIST";
       if (!isTaken) throw new FileError("write in this folder", path, cause);
       if (isFirstTry && isStale(lock)) rmSync(lock, { force: true });
-      else throw new FileError("write here", path, new Error("another run is writing to this folder"));
+      else
+        throw new FileError("write here", path, new Error("another run is writing to this folder"));
     }
   }
 }

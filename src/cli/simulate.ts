@@ -49,7 +49,14 @@ export async function simulate(
   const period = nominalPeriod(scenario);
   const record = new RunRecord(period, isTimeInterval, counter.timebase === "reference");
   const { readings, ticks, bursts } = tables;
-  const writers = runWriters(readings, ticks, bursts, period, isTimeInterval, counter.displayDigits);
+  const writers = runWriters(
+    readings,
+    ticks,
+    bursts,
+    period,
+    isTimeInterval,
+    counter.displayDigits,
+  );
   const write = writers.sinks.reading!;
   const simulation = new Simulation(scenario, options, {
     ...writers.sinks,

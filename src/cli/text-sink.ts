@@ -90,7 +90,8 @@ function writeAll(fd: number, path: string, data: Uint8Array): void {
     try {
       done += writeSync(fd, data, done);
     } catch (cause) {
-      if ((cause as NodeJS.ErrnoException).code !== "EAGAIN") throw new FileError("write", path, cause);
+      if ((cause as NodeJS.ErrnoException).code !== "EAGAIN")
+        throw new FileError("write", path, cause);
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, pipeWait);
     }
   }

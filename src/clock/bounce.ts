@@ -6,7 +6,11 @@ import type { BounceParameters } from "./clock-parameters.ts";
  *
  * @param out - delays after the tick; s; `count` values, ascending
  */
-export function drawBounces(parameters: BounceParameters, stream: RandomStream, out: Float64Array): void {
+export function drawBounces(
+  parameters: BounceParameters,
+  stream: RandomStream,
+  out: Float64Array,
+): void {
   for (let i = 0; i < parameters.count; i++) out[i] = parameters.within * stream.uniform();
   out.subarray(0, parameters.count).sort();
 }

@@ -52,7 +52,10 @@ export class FallbackOscillator {
     this.next.add(this.base.fraction);
     this.next.add(this.base.whole);
     this.next.add(
-      this.noiseAtBase - this.noise.accumulated - this.noise.phaseNoise() - this.noise.edgeDeviate(),
+      this.noiseAtBase -
+        this.noise.accumulated -
+        this.noise.phaseNoise() -
+        this.noise.edgeDeviate(),
     );
   }
 

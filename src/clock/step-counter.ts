@@ -11,7 +11,9 @@ export class StepCounter {
   /** @throws RangeError unless stepsPerTick is an integer of at least 1 */
   constructor(stepsPerTick: number) {
     if (!Number.isInteger(stepsPerTick) || stepsPerTick < 1) {
-      throw new RangeError(`StepCounter: stepsPerTick must be an integer >= 1, got ${stepsPerTick}`);
+      throw new RangeError(
+        `StepCounter: stepsPerTick must be an integer >= 1, got ${stepsPerTick}`,
+      );
     }
     this.stepsPerTick = stepsPerTick;
   }

@@ -82,7 +82,12 @@ export class DirectCounter implements Counter {
     this.wake.copy(edge.instant);
     const wait = this.boundary.minus(this.at);
     const reach = 12 * this.parameters.triggerNoise;
-    this.wake.add(Math.max(0, (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack) - reach));
+    this.wake.add(
+      Math.max(
+        0,
+        (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack) - reach,
+      ),
+    );
   }
 
   private open(edge: Edge, cycles: number): void {

@@ -1,6 +1,6 @@
 import { type Edge, mark } from "../kernel/edge.ts";
-import { Instant } from "../numeric/instant.ts";
 import { binomial } from "../numeric/binomial.ts";
+import { Instant } from "../numeric/instant.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
 import type { CounterParameters } from "./counter-parameters.ts";
 

@@ -36,7 +36,11 @@ export function referenceTimeBase(rateAt: (t: number) => number): TimeBase {
  * @param finestStep - smallest nominal spacing of the edges it will be asked for; s
  * @param stream - its random stream
  */
-export function ownTimeBase(parameters: OwnTimeBase, finestStep: number, stream: RandomStream): TimeBase {
+export function ownTimeBase(
+  parameters: OwnTimeBase,
+  finestStep: number,
+  stream: RandomStream,
+): TimeBase {
   const rate = parameters.fractionalOffset;
   const noise = new PowerLawProcess(parameters.noise, finestStep, stream);
   return {

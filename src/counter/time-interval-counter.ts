@@ -88,6 +88,11 @@ export class TimeIntervalCounter implements Counter {
     const wait = this.second - this.at.whole - this.at.fraction;
     const reach = 12 * this.parameters.triggerNoise;
     this.wake.copy(edge.instant);
-    this.wake.add(Math.max(0, (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack) - reach));
+    this.wake.add(
+      Math.max(
+        0,
+        (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack) - reach,
+      ),
+    );
   }
 }

@@ -1,0 +1,47 @@
+import { type Command, InvalidArgumentError, Option } from "commander";
+import { parseDuration } from "../planning/duration.ts";
+
+const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
+
+/** A number of things, from `least` on. */
+export const integerFrom = (least: number) => (text: string) => {
+  const value = Number(text);
+  if (!/^\d+$/.test(text.trim()) || !Number.isSafeInteger(value) || value < least) {
+    throw new InvalidArgumentError(`must be a whole number of at least ${least}`);
+  }
+  return value;
+};
+
+/** A length of time above 0: seconds, or with a unit (`30d`, `6h`, `500 ms`). */
+export const durationOption = (text: string): number => {
+  let value: number;
+  try {
+    value = parseDuration(text);
+  } catch {
+    throw new InvalidArgumentError("must be a length of time such as 20000, 6h or 30d");
+  }
+  if (!(value > 0)) throw new InvalidArgumentError("must be above 0");
+  return value;
+};
+
+/** Adds the options that every command with a scenario takes. */
+export function withScenarioOptions(command: Command): Command {
+  return command
+    .argument("<scenario>", "scenario file (YAML or JSON), - for stdin, or the name of a demo")
+    .addOption(
+      new Option("--set <path=value>", "change one key of the scenario; repeatable").argParser(
+        gather,
+      ),
+    )
+    .option("--seed <seed>", "seed of the run; the scenario's own by default, else a fresh one")
+    .option("--json", "print the result as JSON")
+    .option("--quiet", "show no progress and no warnings");
+}
+
+/** Options of `withScenarioOptions`, as commander hands them over. */
+export interface ScenarioOptions {
+  readonly set?: readonly string[];
+  readonly seed?: string;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}

@@ -1,0 +1,69 @@
+import { type Command, CommanderError } from "commander";
+import { InputError } from "../analysis/readings/input-error.ts";
+import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
+import { exitCode } from "./exit-code.ts";
+import { DataError, FileError, UsageError } from "./failures.ts";
+import { watchSignals } from "./interrupt.ts";
+
+/** One thing that went wrong, for `--json`. */
+interface Failure {
+  readonly status: number;
+  readonly messages: readonly string[];
+  readonly details?: unknown;
+}
+
+/**
+ * Runs the program and maps whatever goes wrong to a message on stderr and an exit status.
+ *
+ * @param program - the commands
+ * @param argv - command line, as in `process.argv`
+ * @returns the exit status; a command sets it by `process.exitCode`, 0 otherwise
+ */
+export async function runProgram(program: Command, argv: readonly string[]): Promise<number> {
+  watchSignals();
+  // A reader that went away (`| head`) is told of at the write that failed, or not at all.
+  for (const stream of [process.stdout, process.stderr]) {
+    stream.on("error", (error: NodeJS.ErrnoException) => {
+      if (error.code !== "EPIPE") throw error;
+      process.exitCode = exitCode.file;
+    });
+  }
+  try {
+    await program.parseAsync([...argv]);
+    return Number(process.exitCode ?? exitCode.done);
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      // Commander has said it already; help and version are no failures.
+      return error.exitCode === 0 ? exitCode.done : exitCode.invalid;
+    }
+    const failure = explain(error);
+    if (argv.includes("--json")) {
+      const { status, messages, details } = failure;
+      const report = {
+        schema_version: 1,
+        error: { status, messages, ...(details ? { details } : {}) },
+      };
+      process.stderr.write(`${JSON.stringify(report)}\n`);
+    } else {
+      for (const message of failure.messages) process.stderr.write(`tickwright: ${message}\n`);
+    }
+    return failure.status;
+  }
+}
+
+function explain(error: unknown): Failure {
+  if (error instanceof ScenarioError) {
+    const { complaints } = error;
+    return {
+      status: exitCode.invalid,
+      messages: complaints.map(complaintText),
+      details: complaints,
+    };
+  }
+  if (error instanceof UsageError || error instanceof DataError || error instanceof InputError) {
+    return { status: exitCode.invalid, messages: [error.message] };
+  }
+  if (error instanceof FileError) return { status: exitCode.file, messages: [error.message] };
+  const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  return { status: exitCode.defect, messages: [`this is a bug; please report it\n${text}`] };
+}

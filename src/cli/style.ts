@@ -1,0 +1,50 @@
+import { styleText } from "node:util";
+
+type Format = Parameters<typeof styleText>[0];
+
+/** Whether stdout takes colour: a terminal, and neither NO_COLOR nor a dumb terminal says otherwise. */
+export function hasColor(): boolean {
+  const { NO_COLOR, FORCE_COLOR, TERM } = process.env;
+  if (NO_COLOR !== undefined && NO_COLOR !== "") return false;
+  if (FORCE_COLOR !== undefined && FORCE_COLOR !== "" && FORCE_COLOR !== "0") return true;
+  return process.stdout.isTTY === true && TERM !== "dumb";
+}
+
+/** Text in a style where the terminal takes it; plain otherwise. */
+export function styled(format: Format, text: string): string {
+  return hasColor() ? styleText(format, text, { validateStream: false }) : text;
+}
+
+/** Breaks prose into lines of at most `width` characters, each after the first indented. */
+export function wrap(text: string, width = 80, indent = ""): string {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(/\s+/)) {
+    if (line !== "" && line.length + 1 + word.length > width) {
+      lines.push(line);
+      line = indent + word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  return [...lines, line].join("\n");
+}
+
+/**
+ * A plain table: first column to the left, the others to the right, two spaces between.
+ *
+ * @param rows - cells; the first row is the head
+ * @param left - columns set to the left
+ */
+export function textTable(
+  rows: readonly (readonly string[])[],
+  left: readonly number[] = [0],
+): string {
+  const widths = rows[0]!.map((_, i) => Math.max(...rows.map((row) => row[i]?.length ?? 0)));
+  return rows
+    .map((row) =>
+      row
+        .map((cell, i) => (left.includes(i) ? cell.padEnd(widths[i]!) : cell.padStart(widths[i]!)))
+        .join("  ")
+        .trimEnd(),
+    )
+    .join("\n");
+}

@@ -1,0 +1,150 @@
+import { describe, expect, it } from "vitest";
+import type { CounterParameters } from "../../src/counter/counter-parameters.ts";
+import { DirectCounter } from "../../src/counter/direct-counter.ts";
+import { ReciprocalCounter } from "../../src/counter/reciprocal-counter.ts";
+import { referenceTimeBase } from "../../src/counter/time-base.ts";
+import { TimeIntervalCounter } from "../../src/counter/time-interval-counter.ts";
+import { Edge, mark } from "../../src/kernel/edge.ts";
+import { RandomStream } from "../../src/numeric/random-stream.ts";
+
+const parameters: CounterParameters = {
+  input: "clock",
+  technique: "reciprocal",
+  gate: 10,
+  gateMax: null,
+  deadTime: 0,
+  holdoff: 0,
+  resolution: 0,
+  triggerNoise: 0,
+  missedEdgeProbability: 0,
+  extraEdgeProbability: 0,
+  displayDigits: null,
+  timebase: "reference",
+};
+
+interface Taken {
+  start: number;
+  cycles: number;
+  interval: number;
+  timeError: number;
+  marks: number;
+}
+
+/** Feeds edges at the given moments, counts from 1, to a counter on a perfect time base. */
+function feed(
+  moments: readonly number[],
+  change: Partial<CounterParameters>,
+  end = Number.NaN,
+): Taken[] {
+  const p = { ...parameters, ...change };
+  const taken: Taken[] = [];
+  const sink = (r: { start: { toSeconds(): number } } & Omit<Taken, "start">) => {
+    taken.push({
+      start: r.start.toSeconds(),
+      cycles: r.cycles,
+      interval: r.interval,
+      timeError: r.timeError,
+      marks: r.marks,
+    });
+  };
+  const base = referenceTimeBase(() => 0);
+  const stream = new RandomStream("c", "counter");
+  const counter =
+    p.technique === "reciprocal"
+      ? new ReciprocalCounter(p, base, 0, stream, sink)
+      : p.technique === "direct"
+        ? new DirectCounter(p, base, 1, 0, stream, sink)
+        : new TimeIntervalCounter(p, base, 1, 0, stream, sink);
+  const edge = new Edge();
+  moments.forEach((t, i) => {
+    edge.count = i + 1;
+    edge.instant.set(t, 0);
+    edge.lapse = 1;
+    counter.offer(edge);
+  });
+  if (!Number.isNaN(end)) {
+    edge.instant.set(end, 0);
+    counter.finish(edge);
+  }
+  return taken;
+}
+
+const ticks = (count: number, period = 1, first = 0.25) =>
+  Array.from({ length: count }, (_, i) => first + i * period);
+
+describe("ReciprocalCounter", () => {
+  it("back to back, starts each reading with the stop edge of the one before", () => {
+    const taken = feed(ticks(31), {});
+    expect(taken.map((r) => [r.start, r.cycles, r.interval])).toEqual([
+      [0.25, 10, 10],
+      [10.25, 10, 10],
+      [20.25, 10, 10],
+    ]);
+  });
+
+  it("waits for the first edge after the gate has lasted", () => {
+    // Ticks of 1.5 s: after 10 s the next edge is the seventh period's end.
+    expect(feed(ticks(8, 1.5), {})[0]).toMatchObject({ cycles: 7, interval: 10.5 });
+  });
+
+  it("with dead time, starts at the first edge after it", () => {
+    const taken = feed(ticks(40), { deadTime: 2.5 });
+    expect(taken.map((r) => r.start)).toEqual([0.25, 13.25, 26.25]);
+  });
+
+  it("takes single periods", () => {
+    const taken = feed(ticks(5), { gate: "single" });
+    expect(taken.map((r) => r.cycles)).toEqual([1, 1, 1, 1]);
+  });
+
+  it("gives intervals in whole units of its resolution", () => {
+    const taken = feed(ticks(40, 1.0003), { gate: "single", resolution: 1e-3 });
+    for (const r of taken) expect(r.interval * 1e3).toBeCloseTo(Math.round(r.interval * 1e3), 6);
+    const total = taken.reduce((sum, r) => sum + r.interval, 0);
+    // Back to back, the units add up: two stamps, a unit each at most.
+    expect(Math.abs(total - taken.length * 1.0003)).toBeLessThan(1e-3);
+  });
+
+  it("ignores edges within the hold-off of one it took", () => {
+    const bouncing = ticks(31).flatMap((t) => [t, t + 0.004, t + 0.011]);
+    expect(feed(bouncing, { holdoff: 0.02 }).map((r) => r.cycles)).toEqual([10, 10, 10]);
+    expect(feed(bouncing, {}).map((r) => r.cycles)[0]).toBe(30);
+  });
+});
+
+describe("DirectCounter", () => {
+  it("back to back, counts every edge once: the counts telescope", () => {
+    const taken = feed(ticks(100, 0.37), { technique: "direct", gate: 3 });
+    const total = taken.reduce((sum, r) => sum + r.cycles, 0);
+    expect(taken.length).toBeGreaterThan(10);
+    expect(Math.abs(total - (taken.length * 3) / 0.37)).toBeLessThanOrEqual(1);
+    for (const r of taken) expect(Math.abs(r.cycles - 3 / 0.37)).toBeLessThanOrEqual(1);
+  });
+
+  it("flags a gate without an edge and gives no period", () => {
+    const taken = feed([0.5, 1.5, 9.5], { technique: "direct", gate: 2 }, 20);
+    const empty = taken.filter((r) => r.cycles === 0);
+    expect(empty.length).toBeGreaterThan(0);
+    for (const r of empty) {
+      expect(r.marks & mark.noEdge).toBe(mark.noEdge);
+      expect(r.interval).toBeNaN();
+    }
+  });
+});
+
+describe("TimeIntervalCounter", () => {
+  it("measures from each second to the next tick, early positive", () => {
+    // The n-th tick (from 1) comes at n − 1 + 0.25, so the dial is 0.75 s ahead.
+    const taken = feed(ticks(6), { technique: "time_interval", gate: "single" });
+    expect(taken.map((r) => r.start)).toEqual([0, 1, 2, 3, 4, 5]);
+    for (const r of taken) {
+      expect(r.interval).toBeCloseTo(0.25, 12);
+      expect(r.timeError).toBeCloseTo(0.75, 12);
+    }
+  });
+
+  it("loses the seconds that pass while it waits for a tick", () => {
+    const taken = feed(ticks(4, 2), { technique: "time_interval", gate: "single" });
+    expect(taken.map((r) => r.start)).toEqual([0, 1, 3, 5]);
+  });
+});
