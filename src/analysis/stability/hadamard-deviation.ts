@@ -14,7 +14,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  * @returns Hσ_y(mτ₀); dimensionless
  * @throws RangeError if tau0 or m is outside the ranges above
  *
- * Source: NIST SP 1065, section 5.2.9. Exact for linear frequency drift: 0.
+ * Source: NIST SP 1065, section 5.2. Exact for linear frequency drift: 0.
  */
 export function hadamardDeviation(
   x: Float64Array,

@@ -18,7 +18,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  * @returns Hσ_tot(mτ₀); dimensionless. NaN if any sample is NaN (a gap)
  * @throws RangeError if tau0, m or bias is outside the ranges above
  *
- * Source: NIST SP 1065, section 5.2.14. Exact for linear frequency drift: 0.
+ * Source: NIST SP 1065, section 5.2. Exact for linear frequency drift: 0.
  */
 export function hadamardTotalDeviation(x: Float64Array, tau0: number, m: number, bias = 1): number {
   requireSpacing("hadamardTotalDeviation", tau0);

@@ -14,7 +14,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  * @returns mod σ_y(mτ₀); dimensionless
  * @throws RangeError if tau0 or m is outside the ranges above
  *
- * Source: IEEE Std 1139, modified Allan variance; NIST SP 1065, section 5.2.5.
+ * Source: IEEE Std 1139, modified Allan variance; NIST SP 1065, section 5.2.
  * Exact for linear frequency drift D: D·τ/√2; for m = 1 the same as the overlapping Allan deviation.
  */
 export function modifiedAllanDeviation(

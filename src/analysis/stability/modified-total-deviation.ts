@@ -17,7 +17,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  * @returns mod σ_tot(mτ₀); dimensionless. NaN if any sample is NaN (a gap)
  * @throws RangeError if tau0, m or bias is outside the ranges above
  *
- * Source: NIST SP 1065, section 5.2.12 (bias 0.73 for white FM). Exact for a constant frequency offset: 0.
+ * Source: NIST SP 1065, section 5.2 (bias 0.73 for white FM). Exact for a constant frequency offset: 0.
  */
 export function modifiedTotalDeviation(x: Float64Array, tau0: number, m: number, bias = 1): number {
   requireSpacing("modifiedTotalDeviation", tau0);

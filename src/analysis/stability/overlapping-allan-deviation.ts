@@ -14,7 +14,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  * @returns σ_y(mτ₀); dimensionless
  * @throws RangeError if tau0 or m is outside the ranges above
  *
- * Source: IEEE Std 1139, definition of the Allan variance, overlapped estimator; NIST SP 1065, section 5.2.4.
+ * Source: IEEE Std 1139, definition of the Allan variance, overlapped estimator; NIST SP 1065, section 5.2.
  * Exact for linear frequency drift D: σ_y(τ) = D·τ/√2.
  */
 export function overlappingAllanDeviation(

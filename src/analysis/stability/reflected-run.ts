@@ -11,7 +11,7 @@
  * @param room - scratch space of at least 9m + 1 entries; overwritten
  * @returns ⟨(z̄_p − 2 z̄_{p+m} + z̄_{p+2m})²⟩; unit of the record squared
  *
- * Source: NIST SP 1065, sections 5.2.12 to 5.2.14 (modified, time and Hadamard total).
+ * Source: NIST SP 1065, section 5.2 (modified, time and Hadamard total).
  * Exact: 0 for a run that is a straight line.
  */
 export function reflectedRunMeanSquare(

@@ -14,7 +14,7 @@ import { modifiedAllanDeviation } from "./modified-allan-deviation.ts";
  * @returns TDEV(mτ₀); s
  * @throws RangeError if tau0 or m is outside the ranges above
  *
- * Source: ITU-T Rec. G.810, Appendix II, estimator of TVAR; NIST SP 1065, section 5.2.6.
+ * Source: ITU-T Rec. G.810, Appendix II, estimator of TVAR; NIST SP 1065, section 5.2.
  * Exact for linear frequency drift D: D·τ²/√6.
  */
 export function timeDeviation(

@@ -12,7 +12,7 @@ import { modifiedTotalDeviation } from "./modified-total-deviation.ts";
  * @returns TDEV_tot(mτ₀); s. NaN if any sample is NaN (a gap)
  * @throws RangeError if tau0, m or bias is outside the ranges above
  *
- * Source: NIST SP 1065, section 5.2.13. Exact for a constant frequency offset: 0.
+ * Source: NIST SP 1065, section 5.2. Exact for a constant frequency offset: 0.
  */
 export function timeTotalDeviation(x: Float64Array, tau0: number, m: number, bias = 1): number {
   return (m * tau0 * modifiedTotalDeviation(x, tau0, m, bias)) / Math.sqrt(3);

@@ -13,7 +13,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  * @returns σ_tot(mτ₀); dimensionless. NaN if any sample is NaN (a gap); not corrected for bias
  * @throws RangeError if tau0, m or N is outside the ranges above
  *
- * Source: NIST SP 1065, section 5.2.11. Exact: 0 for a constant frequency offset; for m = 1 the Allan deviation.
+ * Source: NIST SP 1065, section 5.2. Exact: 0 for a constant frequency offset; for m = 1 the Allan deviation.
  */
 export function totalDeviation(x: Float64Array, tau0: number, m: number): number {
   requireSpacing("totalDeviation", tau0);

@@ -33,6 +33,19 @@ describe("degreesOfFreedom", () => {
     },
   );
 
+  const exactChecks = checksLike(/^edf\.exact\./).map((check) => {
+    const [, name, alpha] = /^edf\.exact\.(.*),alpha(-?\d)\.m1$/.exec(check.id)!;
+    const statistic = {
+      "AVAR overlapping": "overlapping_allan",
+      MVAR: "modified_allan",
+      "HVAR overlapping": "overlapping_hadamard",
+    }[name!] as StabilityStatistic;
+    return { ...check, statistic, type: noiseTypeOf(Number(alpha)) };
+  });
+  it.each(exactChecks)("is $computed: $quantity ($source)", ({ statistic, type, computed }) => {
+    expect(Math.abs(degreesOfFreedom(statistic, type, 1001, 1) / computed! - 1)).toBeLessThan(1e-6);
+  });
+
   // Greenhall and Riley, PTTI 2003, evaluated independently: N = 1001 and m = 1, 10, 100; printed digits.
   it.each<[StabilityStatistic, NoiseType, number[]]>([
     ["modified_allan", "white_pm", [514.0, 123.9, 9.93]],

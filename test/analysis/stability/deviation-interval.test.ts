@@ -18,6 +18,13 @@ describe("deviationInterval", () => {
     expect(Math.abs(high / 1.034536e-1 - 1)).toBeLessThan(1e-6);
   });
 
+  it("has 1.014923e-1 as one-sided 95 % upper bound there: the upper end at 90 % (SP 1065, Table 32, from memory)", () => {
+    const { high } = deviationInterval(9.159953e-2, 146.177, 0.9);
+    expect(Math.abs(high / 1.014923e-1 - 1)).toBeLessThan(1e-3);
+    // Exact quantile 119.235 (independent computation).
+    expect(Math.abs(high / 1.014218e-1 - 1)).toBeLessThan(1e-6);
+  });
+
   // Exact chi-square, independent computation: 95 % and 68.27 % factors.
   it.each(checksLike(/^chi2factor/))("has the factors $values ($id)", ({ id, values }) => {
     const dof = Number(id.split(".")[1]);

@@ -1,7 +1,9 @@
+import { deviation, max, mean, median, min } from "d3-array";
 import { describe, expect, it } from "vitest";
 import { allanDeviation } from "../../../src/analysis/stability/allan-deviation.ts";
 import { hadamardDeviation } from "../../../src/analysis/stability/hadamard-deviation.ts";
 import { hadamardTotalDeviation } from "../../../src/analysis/stability/hadamard-total-deviation.ts";
+import { means } from "../../../src/analysis/stability/lag-one-exponent.ts";
 import { modifiedAllanDeviation } from "../../../src/analysis/stability/modified-allan-deviation.ts";
 import { modifiedTotalDeviation } from "../../../src/analysis/stability/modified-total-deviation.ts";
 import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
@@ -58,5 +60,32 @@ describe("the deviations on published data sets", () => {
   ])("NBS 9-point set, m = 2, %s is %d (NIST SP 1065, Table 30)", (statistic, expected) => {
     const value = statistics[statistic]!(records.nbs9!, 1, 2);
     expect(Math.abs(value / expected - 1)).toBeLessThan(5e-7);
+  });
+});
+
+describe("the published data sets", () => {
+  // Moments by a general-purpose library, so that a slip in the sets themselves shows.
+  const moments: Record<string, (y: Float64Array) => number | undefined> = {
+    max: (y) => max(y),
+    min: (y) => min(y),
+    mean: (y) => mean(y),
+    median: (y) => median(y),
+    stddev: (y) => deviation(y),
+  };
+  const sets: Record<string, Float64Array> = { nbs9: nbsRates, lcg1000: lcgRates };
+  const names = Object.keys(moments).join("|");
+  it.each(checksLike(new RegExp(`^(nbs9|lcg1000)\\.(${names})\\.`)))(
+    "have $id = $expected ($source)",
+    ({ id, expected, suggested_rel_tol }) => {
+      const [set, moment, m] = id.split(".") as [string, string, string];
+      const value = moments[moment]!(means(sets[set]!, Number(m.slice(1))))!;
+      expect(Math.abs(value / expected - 1)).toBeLessThan(suggested_rel_tol!);
+    },
+  );
+
+  it("begin as NIST SP 1065, section 12.4, says: 1234567890, 395529916, …", () => {
+    expect([...lcgRates.slice(0, 4)].map((y) => Math.round(y * 2147483647))).toEqual([
+      1234567890, 395529916, 1209410747, 633705974,
+    ]);
   });
 });
