@@ -62,70 +62,84 @@ export function linearTransition(
       throw new RangeError(`linearTransition: drift times dt must be finite, got ${norm * dt}`);
     }
   }
-  const size = n * n;
   // Taylor: E = Σ (F·h)^m/m!, and Q = Σ L^m(D)·h^(m+1)/(m+1)! with L(Q) = F·Q + Q·Fᵀ.
-  let excess = new Float64Array(size);
-  let covariance = new Float64Array(size);
-  let power = drift.map((value) => value * h);
-  let spread = diffusion.map((value) => value * h);
+  const excess = new Float64Array(n * n);
+  const covariance = new Float64Array(n * n);
+  const power = drift.map((value) => value * h);
+  const spread = diffusion.map((value) => value * h);
+  const left = new Float64Array(n * n);
+  const right = new Float64Array(n * n);
   for (let m = 1; m <= terms; m++) {
-    const nextPower = multiply(drift, power, n);
-    const fq = multiply(drift, spread, n);
-    const nextSpread = new Float64Array(size);
+    multiply(left, drift, power, n);
+    multiply(right, drift, spread, n);
+    const scale = h / (m + 1);
     for (let i = 0; i < n; i++) {
       for (let j = 0; j < n; j++) {
         const at = i * n + j;
         excess[at] = excess[at]! + power[at]!;
         covariance[at] = covariance[at]! + spread[at]!;
-        nextSpread[at] = ((fq[at]! + fq[j * n + i]!) * h) / (m + 1);
-        nextPower[at] = (nextPower[at]! * h) / (m + 1);
+        power[at] = left[at]! * scale;
+        spread[at] = (right[at]! + right[j * n + i]!) * scale;
       }
     }
-    power = nextPower;
-    spread = nextSpread;
   }
+  const phi = power;
   for (let k = 0; k < doublings; k++) {
-    const square = multiply(excess, excess, n);
-    // Φ·Q·Φᵀ = Q + E·Q + (E·Q)ᵀ + E·Q·Eᵀ would cancel where Φ is small: multiply by Φ itself.
-    const phi = plusUnit(excess, n);
-    const moved = multiply(multiply(phi, covariance, n), transposed(phi, n), n);
-    const nextExcess = new Float64Array(size);
-    const nextCovariance = new Float64Array(size);
+    // Φ·Q·Φᵀ by Φ itself: with E it would cancel where Φ is small.
+    plusUnit(phi, excess, n);
+    multiply(left, phi, covariance, n);
+    multiplyTransposed(right, left, phi, n);
+    multiply(left, excess, excess, n);
     for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) {
-        const at = i * n + j;
-        nextExcess[at] = 2 * excess[at]! + square[at]!;
-        nextCovariance[at] = covariance[at]! + 0.5 * (moved[at]! + moved[j * n + i]!);
+      for (let j = 0; j <= i; j++) {
+        const sum = covariance[i * n + j]! + 0.5 * (right[i * n + j]! + right[j * n + i]!);
+        covariance[i * n + j] = sum;
+        covariance[j * n + i] = sum;
       }
     }
-    excess = nextExcess;
-    covariance = nextCovariance;
+    for (let at = 0; at < excess.length; at++) {
+      excess[at] = 2 * excess[at]! + left[at]!;
+    }
   }
-  return { transition: plusUnit(excess, n), covariance };
+  plusUnit(phi, excess, n);
+  return { transition: phi, covariance };
 }
 
-/** A·B of two n×n matrices. */
-function multiply(a: Float64Array, b: Float64Array, n: number): Float64Array<ArrayBuffer> {
-  const product = new Float64Array(n * n);
+/** product = A·B of n×n matrices. */
+function multiply(product: Float64Array, a: Float64Array, b: Float64Array, n: number): void {
   for (let i = 0; i < n; i++) {
-    for (let k = 0; k < n; k++) {
-      const factor = a[i * n + k]!;
-      if (factor !== 0) {
-        for (let j = 0; j < n; j++) {
-          product[i * n + j] = product[i * n + j]! + factor * b[k * n + j]!;
-        }
+    for (let j = 0; j < n; j++) {
+      let sum = 0;
+      for (let k = 0; k < n; k++) {
+        sum += a[i * n + k]! * b[k * n + j]!;
       }
+      product[i * n + j] = sum;
     }
   }
-  return product;
 }
 
-/** Aᵀ. */
-function transposed(a: Float64Array, n: number): Float64Array<ArrayBuffer> {
-  return a.map((_, at) => a[(at % n) * n + Math.floor(at / n)]!);
+/** product = A·Bᵀ of n×n matrices. */
+function multiplyTransposed(
+  product: Float64Array,
+  a: Float64Array,
+  b: Float64Array,
+  n: number,
+): void {
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) {
+      let sum = 0;
+      for (let k = 0; k < n; k++) {
+        sum += a[i * n + k]! * b[j * n + k]!;
+      }
+      product[i * n + j] = sum;
+    }
+  }
 }
 
-/** E + 1. */
-function plusUnit(e: Float64Array, n: number): Float64Array<ArrayBuffer> {
-  return e.map((value, at) => (at % (n + 1) === 0 ? 1 + value : value));
+/** sum = E + 1. */
+function plusUnit(sum: Float64Array, e: Float64Array, n: number): void {
+  sum.set(e);
+  for (let at = 0; at < sum.length; at += n + 1) {
+    sum[at] = 1 + sum[at]!;
+  }
 }

@@ -47,7 +47,7 @@ const [y, x, e, z] = [0, 1, 2, 3];
 function transition(
   gains: LoopGains,
   dt: number,
-  process: { time: number; diffusion: number; entry: LoopEntry; makesTime: boolean } | null,
+  source: { time: number; diffusion: number; entry: LoopEntry; makesTime: boolean } | null,
   white: LoopWhite | null,
 ): LinearTransition {
   const drift = new Float64Array(order * order);
@@ -55,12 +55,12 @@ function transition(
   drift[e * order + e] = -gains.proportional;
   drift[e * order + z] = -1;
   drift[z * order + e] = gains.integral;
-  if (process) {
-    drift[y * order + y] = -1 / process.time;
-    drift[x * order + y] = process.makesTime ? 1 : 0;
-    drift[e * order + y] = process.entry.onError;
-    drift[z * order + y] = process.entry.onIntegrator;
-    diffusion[y * order + y] = process.diffusion;
+  if (source) {
+    drift[y * order + y] = -1 / source.time;
+    drift[x * order + y] = source.makesTime ? 1 : 0;
+    drift[e * order + y] = source.entry.onError;
+    drift[z * order + y] = source.entry.onIntegrator;
+    diffusion[y * order + y] = source.diffusion;
   }
   if (white) {
     const reference = 0.5 * white.referenceLevel;
