@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { degreesOfFreedom } from "../../../src/analysis/stability/degrees-of-freedom.ts";
 import { deviationInterval } from "../../../src/analysis/stability/deviation-interval.ts";
+import type { NoiseType } from "../../../src/analysis/stability/noise-type.ts";
+import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
+import { readingSimulator } from "../../../src/analysis/stability/reading-simulator.ts";
+import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
+import { RandomStream } from "../../../src/numeric/random-stream.ts";
 import { checksLike } from "./reference-sets.ts";
 
 describe("deviationInterval", () => {
@@ -41,6 +47,27 @@ describe("deviationInterval", () => {
     expect(low).toBeCloseTo(Math.sqrt(-1 / Math.log(0.025)), 11);
     expect(high).toBeCloseTo(Math.sqrt(-1 / Math.log(0.975)), 10);
   });
+
+  it.each<NoiseType>(["white_pm", "white_fm", "flicker_fm", "random_walk_fm"])(
+    "holds the true Allan deviation in 95 %% of records of %s, with the exact degrees of freedom",
+    (type) => {
+      const draw = readingSimulator(type, 100, 1, 1);
+      const stream = new RandomStream("interval", type);
+      const y = new Float64Array(100);
+      const sigmas = Array.from({ length: 1000 }, () => {
+        draw(stream, y);
+        return overlappingAllanDeviation(timeErrorFromRates(y, 1), 1, 8);
+      });
+      const truth = Math.sqrt(sigmas.reduce((sum, sigma) => sum + sigma * sigma, 0) / 1000);
+      const edf = degreesOfFreedom("overlapping_allan", type, 101, 8);
+      const kept = sigmas.filter((sigma) => {
+        const { low, high } = deviationInterval(sigma, edf);
+        return low <= truth && truth <= high;
+      });
+      // Binomial σ = 0.007; chi-square is an approximation here (within 0.012): 4σ and that.
+      expect(Math.abs(kept.length / 1000 - 0.95)).toBeLessThan(0.04);
+    },
+  );
 
   it("throws RangeError naming the argument", () => {
     expect(() => deviationInterval(-1, 2)).toThrow(/deviation must be >= 0/);
