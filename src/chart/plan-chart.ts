@@ -33,10 +33,10 @@ export interface PlanChartInput {
 /** Moments people know, to be found along an axis in seconds. */
 const landmarks: readonly (readonly [string, number])[] = [
   ["1 min", 60],
-  ["1 h", 3600],
-  ["1 d", 86400],
-  ["30 d", 30 * 86400],
-  ["1 a", 31557600],
+  ["1 hour", 3600],
+  ["1 day", 86400],
+  ["30 days", 30 * 86400],
+  ["1 year", 31557600],
 ];
 
 /**

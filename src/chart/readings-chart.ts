@@ -62,8 +62,13 @@ export function readingsChart(input: ReadingsChartInput, options: ChartOptions):
   const end = span[1];
   const series: NamedSeries[] = [
     {
-      text: "single readings",
-      sample: { color: theme.hues.green, dash: null, marker: "circle" },
+      text: isCrowded(reading) ? "single readings, lowest to highest" : "single readings",
+      sample: {
+        color: theme.hues.green,
+        dash: null,
+        marker: isCrowded(reading) ? null : "circle",
+        ...(isCrowded(reading) ? { band: { fill: theme.hues.green, opacity: crowdOpacity } } : {}),
+      },
       at: [end, high],
     },
   ];
@@ -117,8 +122,8 @@ function draw(input: ReadingsChartInput, plot: Plot, low: number, high: number):
     svgNode("path", {
       d: dotsPath(px, shown, y.position),
       stroke: theme.hues.green,
-      "stroke-width": isCrowded(px, shown) ? 1.5 : 4,
-      "stroke-opacity": isCrowded(px, shown) ? crowdOpacity : undefined,
+      "stroke-width": isCrowded(shown) ? 1.5 : shown.length > 100 ? 4 : 5,
+      "stroke-opacity": isCrowded(shown) ? crowdOpacity : undefined,
       "stroke-linecap": "round",
     }),
   ];
@@ -154,10 +159,8 @@ function draw(input: ReadingsChartInput, plot: Plot, low: number, high: number):
   return nodes;
 }
 
-/** Whether there are more readings than pixels to show them. */
-function isCrowded(px: Float64Array, shown: Float64Array): boolean {
-  return shown.filter(Number.isFinite).length > 2 * (px.at(-1)! - px[0]! + 1);
-}
+/** Whether there are more readings than dots could show. */
+const isCrowded = (reading: Float64Array): boolean => reading.length > 1000;
 
 /** Single readings as dots; where they crowd, a stroke from the lowest to the highest of a pixel column. */
 function dotsPath(
@@ -166,7 +169,7 @@ function dotsPath(
   toPixel: (value: number) => number,
 ): string {
   const points = decimate(px, shown).filter((i) => i >= 0);
-  const hasStrokes = isCrowded(px, shown);
+  const hasStrokes = isCrowded(shown);
   let d = "";
   for (let k = 0; k < points.length; k++) {
     const i = points[k]!;

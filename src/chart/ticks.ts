@@ -1,5 +1,5 @@
 import { ticks as niceTicks, tickStep } from "d3-array";
-import { fixedText, numberText, powerOfTen } from "./number-text.ts";
+import { fixedText, givenText, numberText, powerOfTen } from "./number-text.ts";
 
 /** A place on an axis that has a line, and most often a number. */
 export interface Tick {
@@ -31,7 +31,8 @@ const decadeSteps = [1, 2, 3, 4, 6, 10, 20, 30, 50, 100];
 /**
  * Ticks of a logarithmic axis: a number at every decade, thinned where there are many, and lines between.
  *
- * Less than two decades get numbers at 2 and 5 times the power of ten too.
+ * Less than two decades get numbers at 2 and 5 times the power of ten too, or at 3 times where these do not
+ * fit; less than one decade gets the ticks of a linear axis, as far as their numbers fit.
  *
  * @param low - lower end; > 0
  * @param high - upper end; > low
@@ -46,13 +47,17 @@ export function logTicks(low: number, high: number, length: number, room: number
   if (!(low > 0 && high > low && high < Infinity)) {
     throw new RangeError(`logTicks: low and high must be 0 < low < high, got ${low} and ${high}`);
   }
+  const perDecade = length / Math.log10(high / low);
+  if (high < 10 * low) {
+    return crowdedTicks(low, high, perDecade, room);
+  }
   // A decade that ends a hair outside, by the rounding of a logarithm, is still inside.
   const first = Math.ceil(Math.log10(low) - 1e-9);
   const last = Math.floor(Math.log10(high) + 1e-9);
-  const perDecade = length / Math.log10(high / low);
   const step = decadeSteps.find((decades) => decades * perDecade >= room) ?? decadeSteps.at(-1)!;
   const plain = first >= -3 && last <= 4;
-  const numbersBetween = last - first < 1 ? [2, 5] : [];
+  const numbersBetween =
+    last - first > 1 ? [] : 0.3 * perDecade >= room ? [2, 5] : 0.47 * perDecade >= room ? [3] : [];
   const linesBetween = perDecade >= 36 ? [2, 3, 4, 5, 6, 7, 8, 9] : [];
   const ticks: Tick[] = [];
   for (let exponent = first - 1; exponent <= last; exponent++) {
@@ -70,4 +75,18 @@ export function logTicks(low: number, high: number, length: number, room: number
     }
   }
   return ticks;
+}
+
+/** Round values, evenly spaced, of which those get a number that lie far enough from the one before. */
+function crowdedTicks(low: number, high: number, perDecade: number, room: number): Tick[] {
+  let named = 0;
+  return niceTicks(low, high, Math.max(3, (perDecade * Math.log10(high / low)) / room)).map(
+    (value) => {
+      if (named > 0 && Math.log10(value / named) * perDecade < room) {
+        return { value, text: null };
+      }
+      named = value;
+      return { value, text: givenText(value) };
+    },
+  );
 }
