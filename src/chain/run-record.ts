@@ -14,20 +14,38 @@ export interface RecordColumns {
   readonly errorOverRun: Float64Array;
   /** The same from deterministic causes alone; s. */
   readonly steadyError: Float64Array;
+  /** Time error of the start edge without jitter, oscillator noise included; s. Not for time intervals. */
+  readonly startErrorOverRun: Float64Array;
+  /** The same from deterministic causes alone; s. */
+  readonly startSteadyError: Float64Array;
 }
 
-const names = ["start", "cycles", "interval", "error", "errorOverRun", "steadyError"] as const;
+const names = [
+  "start",
+  "cycles",
+  "interval",
+  "error",
+  "errorOverRun",
+  "steadyError",
+  "startErrorOverRun",
+  "startSteadyError",
+] as const;
+
+/** Columns of which a group of readings keeps the first value; the others add up. */
+const keepsFirst: readonly string[] = ["start", "startErrorOverRun", "startSteadyError"];
 
 /**
  * Keeps the readings of a run for the estimators, with the truth beside them, in bounded memory.
  *
  * Beyond `most` readings neighbours are joined in pairs: their cycles, intervals and errors add up, so that
  * mean and end-to-end rate stay exactly what they were and the line is fitted to fewer stamps. Time errors
- * are thinned instead.
+ * are thinned instead. Readings with dead time cannot be joined: those beyond `most` are left out.
  */
 export class RunRecord {
   /** How many readings stand in one entry. */
   joined = 1;
+  /** Readings that found no room. */
+  leftOut = 0;
   private size = 0;
   private pending = 0;
   private readonly columns: Record<(typeof names)[number], Float64Array>;
@@ -35,14 +53,23 @@ export class RunRecord {
   private readonly period: number;
   private readonly isTimeError: boolean;
   private readonly isRelative: boolean;
+  private readonly isBackToBack: boolean;
 
   /**
    * @param period - nominal period of a cycle; s
    * @param isTimeError - whether readings are time errors (technique `time_interval`)
    * @param isRelative - whether the truth is relative to the reference (it is the counter's time base)
+   * @param isBackToBack - whether readings have no dead time between them
    * @param most - entries kept at most; even
    */
-  constructor(period: number, isTimeError: boolean, isRelative: boolean, most = 1 << 17) {
+  constructor(
+    period: number,
+    isTimeError: boolean,
+    isRelative: boolean,
+    isBackToBack: boolean,
+    most = 1 << 17,
+  ) {
+    this.isBackToBack = isBackToBack;
     this.period = period;
     this.isTimeError = isTimeError;
     this.isRelative = isRelative;
@@ -55,32 +82,26 @@ export class RunRecord {
       error: column(),
       errorOverRun: column(),
       steadyError: column(),
+      startErrorOverRun: column(),
+      startSteadyError: column(),
     };
   }
 
   /** Takes a reading. */
   add(reading: Reading): void {
-    const { from, to } = reading;
-    const overRun = this.isRelative ? to.settingError : to.errorOverRun;
-    const steady = this.isRelative ? to.settingError : to.steadyError;
+    const { from, to, cycles, interval } = reading;
+    const { isRelative } = this;
+    const overRun = isRelative ? to.settingError : to.errorOverRun;
+    const steady = isRelative ? to.settingError : to.steadyError;
+    const start = reading.start.toSeconds();
     if (this.isTimeError) {
-      this.put(
-        reading.start.toSeconds(),
-        reading.cycles,
-        reading.interval,
-        reading.timeError,
-        overRun,
-        steady,
-      );
+      this.put(start, cycles, interval, reading.timeError, overRun, steady, 0, 0);
     } else {
-      this.put(
-        reading.start.toSeconds(),
-        reading.cycles,
-        reading.interval,
-        reading.cycles * this.period - reading.interval,
-        overRun - (this.isRelative ? from.settingError : from.errorOverRun),
-        steady - (this.isRelative ? from.settingError : from.steadyError),
-      );
+      const overRunFrom = isRelative ? from.settingError : from.errorOverRun;
+      const steadyFrom = isRelative ? from.settingError : from.steadyError;
+      const error = cycles * this.period - interval;
+      const gained = overRun - overRunFrom;
+      this.put(start, cycles, interval, error, gained, steady - steadyFrom, overRunFrom, steadyFrom);
     }
   }
 
@@ -95,12 +116,20 @@ export class RunRecord {
       error: columns.error.subarray(0, size),
       errorOverRun: columns.errorOverRun.subarray(0, size),
       steadyError: columns.steadyError.subarray(0, size),
+      startErrorOverRun: columns.startErrorOverRun.subarray(0, size),
+      startSteadyError: columns.startSteadyError.subarray(0, size),
     };
   }
 
-  private put(...entry: [number, number, number, number, number, number]): void {
+  private put(...entry: readonly number[]): void {
     if (this.pending === 0 || this.pending === this.joined) {
-      if (this.size === this.most) this.joinPairs();
+      if (this.size === this.most) {
+        if (!this.isBackToBack && !this.isTimeError) {
+          this.leftOut++;
+          return;
+        }
+        this.joinPairs();
+      }
       if (this.pending === 0 || this.pending === this.joined) {
         this.append(entry);
         return;
@@ -109,9 +138,9 @@ export class RunRecord {
     this.pending++;
     if (this.isTimeError) return;
     const at = this.size - 1;
-    for (let i = 1; i < names.length; i++) {
-      const column = this.columns[names[i]!];
-      column[at] = column[at]! + entry[i]!;
+    for (let i = 0; i < names.length; i++) {
+      const name = names[i]!;
+      if (!keepsFirst.includes(name)) this.columns[name][at]! += entry[i]!;
     }
   }
 
@@ -135,7 +164,7 @@ export class RunRecord {
   private joinPairs(): void {
     for (const name of names) {
       const column = this.columns[name];
-      const isKept = name === "start" || this.isTimeError;
+      const isKept = this.isTimeError || keepsFirst.includes(name);
       for (let i = 0; i < this.size; i += 2) {
         column[i / 2] = isKept ? column[i]! : column[i]! + column[i + 1]!;
       }

@@ -16,7 +16,7 @@ export interface Progress {
  * @param isQuiet - whether the user asked for quiet
  */
 export function progress(what: string, isQuiet: boolean): Progress {
-  const isShown = process.stderr.isTTY === true && !process.env["CI"] && !isQuiet;
+  const isShown = process.stderr.isTTY === true && !process.env.CI && !isQuiet;
   let last = 0;
   let isOnScreen = false;
   return {

@@ -47,7 +47,12 @@ export async function simulate(
   const { counter } = scenario;
   const isTimeInterval = counter.technique === "time_interval";
   const period = nominalPeriod(scenario);
-  const record = new RunRecord(period, isTimeInterval, counter.timebase === "reference");
+  const record = new RunRecord(
+    period,
+    isTimeInterval,
+    counter.timebase === "reference",
+    counter.deadTime === 0,
+  );
   const { readings, ticks, bursts } = tables;
   const writers = runWriters(
     readings,

@@ -1,0 +1,76 @@
+import { estimateRates } from "../analysis/rate/estimate-rates.ts";
+import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
+import { nominalPeriod } from "../chain/nominal-period.ts";
+import type { RunOptions } from "../chain/simulation.ts";
+import { type EstimateTruth, estimateTruths, runReadings } from "../planning/run-readings.ts";
+import { systematicBound } from "../planning/systematic-bound.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import type { Warning } from "../scenario/warning.ts";
+import { estimateToJson } from "../table/estimate-json.ts";
+import { finiteOrNull } from "../table/finite-or-null.ts";
+import type { RunOutcome } from "./simulate.ts";
+
+const secondsPerDay = 86400;
+
+/** The summary of a run, as `--json` gives it. */
+export type RunSummary = ReturnType<typeof runSummary>;
+
+/**
+ * Sums a run up: what was computed, what is true, what the estimators make of the readings.
+ *
+ * @param name - name of the scenario
+ * @param outcome - what the run came to
+ */
+export function runSummary(
+  name: string,
+  scenario: Scenario,
+  options: RunOptions,
+  outcome: RunOutcome,
+  files: Readonly<Record<string, string>>,
+  warnings: readonly Warning[],
+) {
+  const record = outcome.record.read();
+  const count = record.interval.filter((interval) => !Number.isNaN(interval)).length;
+  const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
+  const estimates = isEnough
+    ? estimateRates(runReadings(scenario, record), {
+        systematicBound: systematicBound(scenario).bound,
+      })
+    : [];
+  const truths = isEnough ? estimateTruths(scenario, record) : null;
+  const overall = truths?.end_to_end ?? { steadyRate: Number.NaN, rateOverRun: Number.NaN };
+  const stepsPerSecond = scenario.clock.tickHz * scenario.clock.stepsPerTick;
+  return {
+    schema_version: 1,
+    scenario: name,
+    title: scenario.title,
+    seed: options.seed,
+    recording: options.recording,
+    length_s: outcome.length,
+    ticks: outcome.ticks,
+    readings: outcome.readings,
+    nominal_period_s: nominalPeriod(scenario),
+    truth: {
+      steady_rate: finiteOrNull(overall.steadyRate),
+      rate_over_run: finiteOrNull(overall.rateOverRun),
+      seconds_per_day: finiteOrNull(overall.rateOverRun * secondsPerDay),
+      relative_to: scenario.counter.timebase === "reference" ? "reference" : "true_time",
+      slips: outcome.slips.map((slip) => ({ at_s: slip.at, steps: slip.steps, cause: slip.cause })),
+      slips_not_listed: outcome.slipsNotListed,
+      displaced_s: outcome.displacedSteps / stepsPerSecond,
+    },
+    estimates: estimates.map((estimate) => withTruth(estimate, truths![estimate.method])),
+    files,
+    warnings,
+  };
+}
+
+function withTruth(estimate: RateEstimate, truth: EstimateTruth) {
+  return {
+    ...estimateToJson(estimate),
+    truth: {
+      steady_rate: finiteOrNull(truth.steadyRate),
+      rate_over_run: finiteOrNull(truth.rateOverRun),
+    },
+  };
+}
