@@ -26,13 +26,12 @@ export interface InputEdges {
  * @throws RangeError if the input is a synthesizer that the scenario does not have
  */
 export function inputPeriod(scenario: Scenario, input: Input): number {
-  const { reference, synthesizer, clock } = scenario;
+  const { reference, synthesizer, drive, clock } = scenario;
   if (input === "reference") return 1 / reference.nominalHz;
+  // Without a drive the clock divides the reference.
+  if (input === "clock" && drive === null) return 1 / clock.tickHz;
   if (synthesizer === null) {
-    if (input === "synthesizer") {
-      throw new RangeError("inputPeriod: input must be clock or reference, got synthesizer");
-    }
-    return 1 / clock.tickHz;
+    throw new RangeError("inputPeriod: input must be clock or reference, got synthesizer");
   }
   const setHz = setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
   return input === "synthesizer" ? 1 / setHz : clock.stepsPerTick / setHz;
@@ -58,7 +57,8 @@ export function chainNoise(
 ): InputEdges {
   const { reference, synthesizer, drive, receiver, counter } = scenario;
   const period = inputPeriod(scenario, input);
-  if (input === "reference" || synthesizer === null) {
+  const isDivided = input === "clock" && drive === null;
+  if (input === "reference" || isDivided || synthesizer === null) {
     const isShared = counter.timebase === "reference";
     return { period, noise: isShared ? [] : phaseNoise("reference", reference.noise) };
   }

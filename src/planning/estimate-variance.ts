@@ -1,5 +1,5 @@
 import { type Complex, exponentialLess1, multiply } from "./complex.ts";
-import { autocorrelationAt, type Decay } from "./loop-autocorrelation.ts";
+import type { Decay } from "./loop-autocorrelation.ts";
 import type { NoiseShape } from "./noise-shape.ts";
 import { smoothSum } from "./smooth-sum.ts";
 import {
@@ -13,8 +13,8 @@ import {
 
 /** A decay is followed down to e^−40 of where it began. */
 const followed = 40;
-/** Lags added one by one while a decay is followed; beyond it is slow enough for a smooth sum. */
-const directLags = 20000;
+/** Lags added one by one; in longer sums of what does not oscillate neighbours differ little. */
+const directLags = 1000;
 
 /**
  * The variance that one cause adds to an estimate of the rate: Σ_j Σ_k w_j·w_k·Cov(x_j, x_k).
@@ -69,35 +69,51 @@ function lineLagWeight(n: number, spacing: number, m: number): number {
 }
 
 function correlatedLine(n: number, spacing: number, decays: readonly Decay[]): number {
-  const fast: Decay[] = [];
-  const slow: Decay[] = [];
-  for (const decay of decays) {
-    (-decay.pole.re * spacing * (n - 1) > followed ? fast : slow).push(decay);
+  if (n === 2) {
+    let loss = 0;
+    for (const { coefficient, pole } of decays) {
+      const change = exponentialLess1({ re: pole.re * spacing, im: pole.im * spacing });
+      loss += multiply(coefficient, change).re;
+    }
+    return (-2 * loss) / (spacing * spacing);
   }
   let sum = 0;
-  if (fast.length > 0) {
-    const slowest = Math.min(...fast.map((decay) => -decay.pole.re * spacing));
-    const reach = Math.min(n - 1, Math.ceil(followed / slowest));
-    const product = (m: number) =>
-      lineLagWeight(n, spacing, m) * autocorrelationAt(fast, m * spacing);
-    sum += lineLagWeight(n, spacing, 0) * autocorrelationAt(fast, 0) + 2 * added(product, reach);
-  }
-  if (slow.length > 0) {
-    // The sum of all weights is zero, so R(τ) − R(0) serves as well as R(τ), and keeps the digits.
-    const product = (m: number) => {
-      let loss = 0;
-      for (const { coefficient, pole } of slow) {
-        const lag = m * spacing;
-        loss += multiply(
-          coefficient,
-          exponentialLess1({ re: pole.re * lag, im: pole.im * lag }),
-        ).re;
-      }
-      return lineLagWeight(n, spacing, m) * loss;
-    };
-    sum += 2 * added(product, n - 1);
+  for (const decay of decays) {
+    const isFast = -decay.pole.re * spacing * (n - 1) > followed;
+    sum += isFast ? fastLine(n, spacing, decay) : slowLine(n, spacing, decay);
   }
   return sum;
+}
+
+/** A decay that is over well within the run: Σ A_m·R(m·τ) as far as R reaches. */
+function fastLine(n: number, spacing: number, { coefficient, pole }: Decay): number {
+  const reach = Math.min(n - 1, Math.ceil(followed / (-pole.re * spacing)));
+  const own = lineLagWeight(n, spacing, 0) * coefficient.re;
+  if (pole.im === 0 && reach > directLags) {
+    const product = (m: number) =>
+      lineLagWeight(n, spacing, m) * coefficient.re * Math.exp(pole.re * m * spacing);
+    return own + 2 * smoothSum(product, reach);
+  }
+  const ratio = exponential(pole, spacing);
+  let { re, im } = coefficient;
+  let sum = 0;
+  for (let m = 1; m <= reach; m++) {
+    const next = re * ratio.re - im * ratio.im;
+    im = re * ratio.im + im * ratio.re;
+    re = next;
+    sum += lineLagWeight(n, spacing, m) * re;
+  }
+  return own + 2 * sum;
+}
+
+/** A decay as long as the run: all weights add up to zero, so R(τ) − R(0) serves, and keeps the digits. */
+function slowLine(n: number, spacing: number, { coefficient, pole }: Decay): number {
+  const product = (m: number) => {
+    const lag = m * spacing;
+    const change = exponentialLess1({ re: pole.re * lag, im: pole.im * lag });
+    return lineLagWeight(n, spacing, m) * multiply(coefficient, change).re;
+  };
+  return 2 * added(product, n - 1);
 }
 
 function added(f: (m: number) => number, last: number): number {

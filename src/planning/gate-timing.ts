@@ -105,6 +105,24 @@ export function selectionExcess(
 }
 
 /**
+ * What the choice of edges adds to the variance of a single reading, as `selectionExcess` has it, in the
+ * settled state.
+ *
+ * @param timing - which edges are stamped
+ * @param jitter - rms jitter of a stamp; s
+ * @returns mean square added; dimensionless, may be negative
+ */
+export function readingExcess(timing: GateTiming, jitter: number): number {
+  const { selection, gate } = timing;
+  if (selection === null) return 0;
+  const { means, variances, covariances } = selection;
+  const last = means.length - 1;
+  const bias = means[0]! - means[last]!;
+  const spread = variances[0]! + variances[last]! - 2 * jitter * jitter - 2 * covariances[0]!;
+  return (spread + bias * bias) / (gate * gate);
+}
+
+/**
  * How an estimator weights the stamps of K readings.
  *
  * @param timing - which edges are stamped

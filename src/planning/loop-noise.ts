@@ -34,7 +34,7 @@ export function loopNoise(
   const terms: NoiseTerm[] = [];
   const add = (stage: Stage, cause: string, decays: readonly Decay[]) => {
     if (decays.some(({ coefficient: c }) => c.re !== 0 || c.im !== 0)) {
-      terms.push({ stage, cause, shape: { type: "correlated", decays } });
+      terms.push({ stage, cause, shape: { type: "correlated", decays: merged(decays) } });
     }
   };
   const sampled = (variance: number) => detected(loop, (2 * variance) / comparison);
@@ -81,6 +81,18 @@ export function loopNoise(
     ...walkingRate(loop, reference.hMinus2),
   ]);
   return terms;
+}
+
+/** Decays with the same pole as one: those of the loop come up in every part. */
+function merged(decays: readonly Decay[]): readonly Decay[] {
+  const byPole = new Map<string, Decay>();
+  for (const { coefficient, pole } of decays) {
+    const key = `${pole.re} ${pole.im}`;
+    const other = byPole.get(key)?.coefficient ?? { re: 0, im: 0 };
+    const sum = { re: coefficient.re + other.re, im: coefficient.im + other.im };
+    byPole.set(key, { coefficient: sum, pole });
+  }
+  return [...byPole.values()];
 }
 
 type Numerator = readonly [number, number, number];

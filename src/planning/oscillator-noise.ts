@@ -56,7 +56,7 @@ export function frequencyNoise(stage: Stage, levels: NoiseLevels): readonly Nois
       { stage, cause: "flicker FM", shape: { type: "relaxing_fm", variance, timeConstants } },
       {
         stage,
-        cause: "flicker FM above its band",
+        cause: "flicker FM",
         shape: { type: "white_fm", h0: ladder.whiteLevel },
       },
     );

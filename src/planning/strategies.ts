@@ -1,22 +1,19 @@
-import type { CounterParameters } from "../counter/counter-parameters.ts";
 import { allanVariance } from "../noise/allan-variance.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
-import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
-import { counterNoise } from "./counter-noise.ts";
+import type { Input } from "./chain-noise.ts";
+import { delayByPhase } from "./delay-by-phase.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import {
   type Estimator,
   fewestReadings,
   type GateSetting,
-  type GateTiming,
-  gateTiming,
   lengthOf,
   readingsIn,
   selectionExcess,
   weightingOf,
 } from "./gate-timing.ts";
-import type { NoiseTerm } from "./noise-term.ts";
+import { type Measurement, measurements } from "./measurement.ts";
 
 /** The ways of measuring, by name. */
 export type Method =
@@ -30,17 +27,11 @@ export type Method =
   | "longest_gate";
 
 /** One way of measuring a scenario's rate, with all that a prediction needs. */
-export interface Strategy {
+export interface Strategy extends Measurement {
   readonly method: Method;
   /** In words, for tables. */
   readonly description: string;
   readonly estimator: Estimator;
-  /** How the counter of the scenario is to be set for it. */
-  readonly counter: CounterParameters;
-  readonly timing: GateTiming;
-  readonly terms: readonly NoiseTerm[];
-  /** Rms time error of a single stamp, all that does not accumulate; s. */
-  readonly jitter: number;
   /** Why the counter cannot do it, or null where it can. */
   readonly obstacle: string | null;
 }
@@ -53,14 +44,18 @@ export interface Strategy {
  * synthesizer's output where there is a synthesizer.
  *
  * @param scenario - the scenario
- * @param delay - detection delay by phase of the tone; null where the chain has no receiver
+ * @param delay - detection delay by phase of the tone; null where the chain has no
+ *   receiver; by theory where left out
  * @returns ways of measuring, in the order of a table
  * @throws RangeError as `chainNoise`
  */
-export function strategies(scenario: Scenario, delay: DelayByPhase | null): readonly Strategy[] {
+export function strategies(
+  scenario: Scenario,
+  delay: DelayByPhase | null = delayByPhase(scenario),
+): readonly Strategy[] {
   const { counter } = scenario;
   const { technique, gateMax } = counter;
-  const clock = makeInput(scenario, "clock", delay);
+  const clock = wayOfMeasuring(scenario, "clock", delay);
   const gate = counter.gate === "single" ? Math.max(clock.period, 1) : counter.gate;
   const deadTime = counter.deadTime > 0 ? counter.deadTime : clock.period / 2;
   // A time-interval counter times periods as a reciprocal one does.
@@ -109,7 +104,7 @@ export function strategies(scenario: Scenario, delay: DelayByPhase | null): read
   ];
   const elsewhere = { technique, gate, deadTime: 0 } as const;
   if (scenario.synthesizer !== null) {
-    const input = makeInput(scenario, "synthesizer", delay);
+    const input = wayOfMeasuring(scenario, "synthesizer", delay);
     list.push(
       input.way(
         "synthesizer_output",
@@ -119,7 +114,7 @@ export function strategies(scenario: Scenario, delay: DelayByPhase | null): read
       ),
     );
   }
-  const input = makeInput(scenario, "reference", delay);
+  const input = wayOfMeasuring(scenario, "reference", delay);
   list.push(
     input.way("reference_direct", "the reference itself, line fitted", "line_fit", elsewhere),
   );
@@ -138,27 +133,15 @@ export function strategies(scenario: Scenario, delay: DelayByPhase | null): read
 }
 
 /** Makes strategies that look at one input. */
-function makeInput(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
-  const { period, noise } = chainNoise(scenario, input, delay);
-  const { timebase } = scenario.counter;
-  // Periods as the counter reads them.
-  const counted =
-    timebase === "reference"
-      ? period
-      : (period * (1 + timebase.fractionalOffset)) / (1 + scenario.reference.fractionalOffset);
+function wayOfMeasuring(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
+  const { period, measure } = measurements(scenario, input, delay);
   const way = (
     method: Method,
     description: string,
     estimator: Estimator,
     setting: GateSetting,
     obstacle: string | null = null,
-  ): Strategy => {
-    const counter = { ...scenario.counter, ...setting, input };
-    const terms = [...noise, ...counterNoise(counter, period)];
-    const jitter = Math.sqrt(terms.reduce((sum, term) => sum + ownVariance(term), 0));
-    const timing = gateTiming(setting, counted, jitter);
-    return { method, description, estimator, counter, timing, terms, jitter, obstacle };
-  };
+  ): Strategy => ({ ...measure(setting), method, description, estimator, obstacle });
   return { period, way };
 }
 

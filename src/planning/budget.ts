@@ -1,0 +1,191 @@
+import { allanVariance } from "../noise/allan-variance.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import { setFrequency } from "../synthesizer/set-frequency.ts";
+import type { DelayByPhase } from "./beat-noise.ts";
+import { delayByPhase } from "./delay-by-phase.ts";
+import { estimateVariance } from "./estimate-variance.ts";
+import { readingExcess } from "./gate-timing.ts";
+import { type Measurement, measurements } from "./measurement.ts";
+import type { Stage } from "./noise-term.ts";
+import { systematicBound } from "./systematic-bound.ts";
+import { endPoints } from "./weighting.ts";
+
+/**
+ * How a contribution acts: `random` scatters readings about the source's own rate in each gate, `accumulating`
+ * is the source's own wandering, `systematic` a bound that no averaging narrows, `explained` a known part of
+ * the rate.
+ */
+export type ContributionKind = "random" | "accumulating" | "systematic" | "explained";
+
+/** What one cause adds to a reading. */
+export interface Contribution {
+  readonly stage: Stage;
+  readonly cause: string;
+  readonly kind: ContributionKind;
+  /** Size as a fraction of the period: rms, Allan deviation, bound or signed rate by kind. */
+  readonly fractionOfPeriodRms: number;
+}
+
+/** An uncertainty budget of one reading. */
+export interface Budget {
+  /** Average length of a reading, in whole periods; s. */
+  readonly gate: number;
+  readonly rows: readonly Contribution[];
+  /** Rms of a reading about the source's own rate in its gate: root of the sum of squares of random rows. */
+  readonly totalRandomRms: number;
+  readonly systematicBound: number;
+}
+
+/**
+ * The uncertainty budget of one reading of a scenario's counter.
+ *
+ * @param scenario - the scenario
+ * @param gate - gate in s or `single`; that of the scenario's counter where left out
+ * @param delay - detection delay by phase of the tone; null where the chain has no
+ *   receiver; by theory where left out
+ * @returns rows, the largest first within each kind
+ * @throws RangeError if gate is not above 0, or as `chainNoise`
+ *
+ * Source: JCGM 100:2008 (GUM), 5.1.2 and 8: independent contributions add in squares; IEEE Std 1139 for the
+ * accumulating ones.
+ */
+export function budget(
+  scenario: Scenario,
+  gate: number | "single" = scenario.counter.gate,
+  delay: DelayByPhase | null = delayByPhase(scenario),
+): Budget {
+  if (gate !== "single" && !(gate > 0)) {
+    throw new RangeError(`budget: gate must be > 0 s, got ${gate}`);
+  }
+  const { counter } = scenario;
+  const { technique, deadTime } = counter;
+  const measurement = measurements(scenario, counter.input, delay).measure({
+    technique,
+    gate,
+    deadTime: technique === "time_interval" ? 0 : deadTime,
+  });
+  const length = measurement.timing.gate;
+  const random = randomRows(measurement, scenario.length);
+  const bound = systematicBound(scenario);
+  const systematic: Contribution[] =
+    bound.bound > 0
+      ? [
+          {
+            stage: counter.timebase === "reference" ? "reference" : "time base",
+            cause: counter.timebase === "reference" ? "its own offset" : "known to no better",
+            kind: "systematic",
+            fractionOfPeriodRms: bound.bound,
+          },
+        ]
+      : [];
+  return {
+    gate: length,
+    rows: [
+      ...sorted(random),
+      ...sorted(accumulatingRows(scenario, length)),
+      ...systematic,
+      ...sorted(explainedRows(scenario)),
+    ],
+    totalRandomRms: Math.hypot(...random.map((row) => row.fractionOfPeriodRms)),
+    systematicBound: bound.bound,
+  };
+}
+
+const sorted = (rows: readonly Contribution[]) =>
+  rows.toSorted((a, b) => Math.abs(b.fractionOfPeriodRms) - Math.abs(a.fractionOfPeriodRms));
+
+/** Measurement noise of a reading, averaged over a run of a given length. */
+function randomRows({ timing, terms, jitter }: Measurement, runLength: number): Contribution[] {
+  const reading = endPoints(timing.gate);
+  const sums = new Map<string, { stage: Stage; cause: string; variance: number }>();
+  let scatter = 0;
+  for (const { stage, cause, shape } of terms) {
+    let variance = estimateVariance(reading, shape);
+    if (shape.type === "random_walk_fm") {
+      // A walk that began with the run: readings half a run later carry it with them, on the average.
+      variance += (shape.diffusion * Math.max(0, runLength - timing.gate)) / 2;
+    }
+    if (shape.type === "white") scatter += variance;
+    const key = `${stage} ${cause}`;
+    const sum = sums.get(key) ?? { stage, cause, variance: 0 };
+    sum.variance += variance;
+    sums.set(key, sum);
+  }
+  const excess = readingExcess(timing, jitter);
+  const kind = "random";
+  // Edges chosen scatter less than edges as they come: that comes off what scatters from edge to edge.
+  const share = excess < 0 && scatter > 0 ? Math.max(0, 1 + excess / scatter) : 1;
+  const rows: Contribution[] = [...sums.values()].map(({ stage, cause, variance }) => ({
+    stage,
+    cause,
+    kind,
+    fractionOfPeriodRms: Math.sqrt(variance),
+  }));
+  if (share < 1) {
+    const white = new Set(
+      terms.filter(({ shape }) => shape.type === "white").map((t) => `${t.stage} ${t.cause}`),
+    );
+    return rows.map((row) =>
+      white.has(`${row.stage} ${row.cause}`)
+        ? { ...row, fractionOfPeriodRms: row.fractionOfPeriodRms * Math.sqrt(share) }
+        : row,
+    );
+  }
+  if (excess > 0) {
+    const cause = "which edge the gate catches";
+    rows.push({ stage: "counter", cause, kind, fractionOfPeriodRms: Math.sqrt(excess) });
+  }
+  return rows;
+}
+
+/** The source's own wandering, by Allan deviation at the gate. */
+function accumulatingRows(scenario: Scenario, gate: number): Contribution[] {
+  if (scenario.counter.timebase === "reference") return [];
+  const { noise } = scenario.reference;
+  const silent = { ...noise, whitePmRms: 0, h1: 0, h0: 0, hMinus1: 0, hMinus2: 0 };
+  return (
+    [
+      ["white FM", { ...silent, h0: noise.h0 }],
+      ["flicker FM", { ...silent, hMinus1: noise.hMinus1 }],
+      ["random-walk FM", { ...silent, hMinus2: noise.hMinus2 }],
+    ] as const
+  )
+    .map(
+      ([cause, levels]): Contribution => ({
+        stage: "reference",
+        cause,
+        kind: "accumulating",
+        fractionOfPeriodRms: Math.sqrt(allanVariance(levels, gate)),
+      }),
+    )
+    .filter((row) => row.fractionOfPeriodRms > 0);
+}
+
+/** What is known of the rate beforehand. */
+function explainedRows(scenario: Scenario): Contribution[] {
+  const { reference, synthesizer, drive, clock, counter, environment, length } = scenario;
+  const rows: Contribution[] = [];
+  const add = (stage: Stage, cause: string, rate: number) => {
+    if (rate !== 0) rows.push({ stage, cause, kind: "explained", fractionOfPeriodRms: rate });
+  };
+  const isSynthesized = counter.input === "synthesizer" || (counter.input === "clock" && drive);
+  if (synthesizer !== null && isSynthesized) {
+    const setHz = setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
+    const rightHz =
+      counter.input === "clock" ? clock.tickHz * clock.stepsPerTick : synthesizer.outputHz;
+    add("synthesizer", "setting error", (setHz - rightHz) / rightHz);
+  }
+  if (counter.timebase === "reference") return rows;
+  const { temperature } = reference;
+  const apart = environment.meanC - temperature.turnoverC;
+  const swing = environment.dailyAmplitudeK;
+  add("reference", "offset", reference.fractionalOffset);
+  add("reference", "ageing, mean over the run", (reference.agingPerDay * length) / 86400 / 2);
+  add(
+    "reference",
+    "temperature, mean over a day",
+    temperature.linearPerK * apart +
+      temperature.parabolicPerK2 * (apart * apart + (swing * swing) / 2),
+  );
+  return rows;
+}

@@ -1,0 +1,44 @@
+import type { CounterParameters } from "../counter/counter-parameters.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import type { DelayByPhase } from "./beat-noise.ts";
+import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
+import { counterNoise } from "./counter-noise.ts";
+import { type GateSetting, type GateTiming, gateTiming } from "./gate-timing.ts";
+import type { NoiseTerm } from "./noise-term.ts";
+
+/** A counter set in a certain way at a certain point of the chain, and what it sees there. */
+export interface Measurement {
+  /** How the counter of the scenario is set. */
+  readonly counter: CounterParameters;
+  readonly timing: GateTiming;
+  /** Measurement noise, cause by cause. */
+  readonly terms: readonly NoiseTerm[];
+  /** Rms time error of a single stamp, all that does not accumulate; s. */
+  readonly jitter: number;
+}
+
+/**
+ * What a scenario's counter sees at one point of the chain, for any setting of it.
+ *
+ * @param scenario - the scenario
+ * @param input - where the counter looks
+ * @param delay - detection delay by phase of the tone; null where the chain has no receiver
+ * @returns the period of the edges in s, and a function from setting to measurement
+ * @throws RangeError as `chainNoise`
+ */
+export function measurements(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
+  const { period, noise } = chainNoise(scenario, input, delay);
+  const { timebase } = scenario.counter;
+  // Periods as the counter reads them.
+  const counted =
+    timebase === "reference"
+      ? period
+      : (period * (1 + timebase.fractionalOffset)) / (1 + scenario.reference.fractionalOffset);
+  const measure = (setting: GateSetting): Measurement => {
+    const counter = { ...scenario.counter, ...setting, input };
+    const terms = [...noise, ...counterNoise(counter, period)];
+    const jitter = Math.sqrt(terms.reduce((sum, term) => sum + ownVariance(term), 0));
+    return { counter, timing: gateTiming(setting, counted, jitter), terms, jitter };
+  };
+  return { period, measure };
+}
