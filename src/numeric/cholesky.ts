@@ -1,6 +1,3 @@
-/** A pivot below this part of its variance is rounding, and counts as zero. */
-const rounding = 1e-12;
-
 /**
  * Lower Cholesky factor of a covariance matrix, singular ones included.
  *
@@ -11,12 +8,13 @@ const rounding = 1e-12;
  *
  * @param covariance - C, symmetric, row by row; n×n numbers
  * @param n - order; integer, >= 1
+ * @param rounding - a pivot below this part of its variance is rounding, and counts as zero; dimensionless
  * @returns L, row by row, zero above the diagonal; n×n numbers
  * @throws RangeError if C has not n×n numbers or is not positive semidefinite within rounding
  *
  * Source: Golub & Van Loan, Matrix Computations, 4.2. Exact case: [[4, 2], [2, 5]] gives [[2, 0], [1, 2]].
  */
-export function cholesky(covariance: Float64Array, n: number): Float64Array {
+export function cholesky(covariance: Float64Array, n: number, rounding = 1e-12): Float64Array {
   if (covariance.length !== n * n) {
     throw new RangeError(
       `cholesky: covariance must hold ${n * n} numbers, got ${covariance.length}`,

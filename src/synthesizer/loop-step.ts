@@ -32,6 +32,13 @@ export interface LoopStep {
   readonly groupFactors: readonly Float64Array[];
 }
 
+/**
+ * Where the loop hardly moves in a step, e is nearly the reference's time error and z nearly fixed by
+ * both; what is left is found by subtraction, to 1e-15 of the variance. Below the root of that it would spoil
+ * the next pivot, so it counts as zero: less than 1e-7 of the variance is lost.
+ */
+const rounding = 1e-7;
+
 /** State order of a step's linear system. */
 const order = 4;
 const [y, x, e, z] = [0, 1, 2, 3];
@@ -133,23 +140,35 @@ export function loopStep(
     });
     return factors;
   });
+  // What the loop leaves out of the reference's time error is in its variance all the same.
+  const root = cholesky(
+    Float64Array.of(
+      pooledVariance,
+      residual[x * order + e]!,
+      residual[x * order + z]!,
+      residual[e * order + x]!,
+      residual[e * order + e]!,
+      residual[e * order + z]!,
+      residual[z * order + x]!,
+      residual[z * order + e]!,
+      residual[z * order + z]!,
+    ),
+    3,
+    rounding,
+  );
+  const perTime = root[0]! > 0 ? 1 / root[0]! : 0;
   const phi = plain.transition;
-  const onTime = (row: number) =>
-    pooledVariance > 0 ? residual[row * order + x]! / pooledVariance : 0;
-  const given = (row: number, column: number) =>
-    residual[row * order + column]! - onTime(row) * residual[x * order + column]!;
-  const root = cholesky(Float64Array.of(given(e, e), given(e, z), given(e, z), given(z, z)), 2);
   return {
     factors: Float64Array.of(
       phi[e * order + e]!,
       phi[e * order + z]!,
       phi[z * order + e]!,
       phi[z * order + z]!,
-      onTime(e),
-      onTime(z),
-      root[0]!,
-      root[2]!,
-      root[3]!,
+      root[3]! * perTime,
+      root[6]! * perTime,
+      root[4]!,
+      root[7]!,
+      root[8]!,
     ),
     groupFactors,
   };
