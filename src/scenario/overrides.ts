@@ -56,6 +56,8 @@ function container(
 function withValue(here: unknown, { name, path, value }: Override, depth: number): unknown {
   const step = path[depth];
   if (step === undefined) return value;
+  // Nothing to take away: no section comes into being for it.
+  if (value === null && here === undefined) return undefined;
   const changed = container(here, step);
   const above = path.slice(0, depth).join(".");
   if (changed === null) return refuse(name, path.join("."), `${above} is not a section`);
@@ -70,13 +72,19 @@ function withValue(here: unknown, { name, path, value }: Override, depth: number
         `use an index from 0 to ${changed.length}`,
       );
     }
-    changed[index] = withValue(changed[index], next, depth + 1);
+    const item = withValue(changed[index], next, depth + 1);
+    changed.splice(index, 1, ...(item === null || item === undefined ? [] : [item]));
     return changed;
   }
   const inner = Object.hasOwn(changed, step) ? changed[step] : undefined;
+  const outcome = withValue(inner, next, depth + 1);
+  if (outcome === null || outcome === undefined) {
+    delete changed[step];
+    return changed;
+  }
   // Defined rather than assigned, so that a key named like a prototype is a key like any other.
   Object.defineProperty(changed, step, {
-    value: withValue(inner, next, depth + 1),
+    value: outcome,
     enumerable: true,
     configurable: true,
     writable: true,
@@ -85,7 +93,8 @@ function withValue(here: unknown, { name, path, value }: Override, depth: number
 }
 
 /**
- * Applies overrides to what a file says, in their order; sections that are missing come into being.
+ * Applies overrides to what a file says, in their order; sections that are missing come into being, and
+ * the value null takes a key away.
  *
  * @param value - the plain value of the file; not changed
  * @param overrides - what to set

@@ -50,7 +50,14 @@ function senseOfGate(scenario: Scenario, period: number, report: SenseReport): v
  */
 export function senseOfCounter(scenario: Scenario, report: SenseReport): void {
   const { counter, clock } = scenario;
-  const period = 1 / inputRate(scenario);
+  const rate = inputRate(scenario);
+  const period = 1 / rate;
+  if (rate * scenario.length > Number.MAX_SAFE_INTEGER) {
+    report.fault(
+      ["length_s"],
+      `holds more edges of the ${counter.input} than can be counted exactly, ${Number.MAX_SAFE_INTEGER}`,
+    );
+  }
   senseOfGate(scenario, period, report);
   if (counter.holdoff >= period) {
     report.warn(

@@ -77,6 +77,14 @@ export function structureFaults(document: ScenarioDocument): Fault[] {
   }
   for (const { path, noise, edgeRateHz } of noiseSections(document)) {
     const bandwidth = noise.bandwidth_hz ?? edgeRateHz / 2;
+    const shortest = 1 / (2 * Math.PI * bandwidth);
+    if (noise.flicker_longest_s <= shortest) {
+      add(
+        [...path, "flicker_longest_s"],
+        "value",
+        `is not above the shortest relaxation time, ${Number(shortest.toPrecision(3))} s by the ${bandwidth} Hz at which the noise ends`,
+      );
+    }
     if (noise.flicker_pm_adev_1s && bandwidth < leastFlickerPmBandwidth) {
       add(
         [...path, "flicker_pm_adev_1s"],

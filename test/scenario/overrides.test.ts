@@ -45,6 +45,13 @@ describe("applyOverrides", () => {
     });
   });
 
+  it("takes away what is set to null", () => {
+    const value = { a: { b: 1, c: 2 }, d: [1, 2, 3] };
+    const sets = ["a.b=null", "d.1=null", "e=null"].map(readOverride);
+    expect(applyOverrides(value, sets)).toEqual({ a: { c: 2 }, d: [1, 3] });
+    expect(applyOverrides({}, ["a.b.c=null", "d.0=null"].map(readOverride))).toEqual({});
+  });
+
   it("makes a key named like the prototype a key like any other", () => {
     const changed = applyOverrides({}, [readOverride("__proto__.x=1")]) as object;
     expect(Object.keys(changed)).toEqual(["__proto__"]);
@@ -70,12 +77,14 @@ describe("parseScenario with overrides", () => {
       "extra_edge 300",
     ]);
     expect(scenario.counter.timebase).toBe("reference");
+    expect(sampleWith("receiver.fallback=null").scenario.clock.fallback).toBeNull();
   });
 
   it.each([
     ["nonsense", "--set nonsense: must have the form PATH=VALUE"],
     ["=3", "--set =3: must have the form PATH=VALUE"],
     ["a..b=3", "--set a..b=3: a..b: has an empty key in its path; write keys joined by dots"],
+    ["length_s=null", "--set length_s=null: length_s: is missing; it is a number"],
     ["length_s=", "--set length_s=: length_s: has no value"],
     ["length_s={ a", "--set length_s={ a: length_s: is not YAML: Flow map must end with a }"],
     ["length_s=1_000", "1_000: length_s: must be a number, got the text"],

@@ -31,6 +31,15 @@ describe("senseOfCounter", () => {
     expect(warningsWith(set)).toEqual([]);
   });
 
+  it("refuses a run with more edges than a double counts exactly", () => {
+    // 2^53 edges at 10 MHz: 9.007e8 s, 28 years and a half.
+    const sets = ["counter.input=reference", "counter.holdoff_s=0", "disturbances=[]"];
+    expect(warningsWith("length_s=9.00e8", ...sets)).toEqual([]);
+    expect(said("length_s=9.01e8", ...sets)).toEqual([
+      "--set length_s=9.01e8: length_s: holds more edges of the reference than can be counted exactly, 9007199254740991",
+    ]);
+  });
+
   it("warns of a run with room for one reading", () => {
     expect(warningsWith("counter.gate_s=10001")).toEqual(["few_readings counter.gate_s"]);
     expect(warningsWith("counter.gate_s=9999", "counter.dead_time_s=3")).toEqual([

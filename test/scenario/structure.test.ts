@@ -69,6 +69,15 @@ describe("structureFaults", () => {
     expect(scenario.clock.fallback?.noise.h1).toBe(1e-9);
   });
 
+  it("a flicker ladder whose longest time is below its shortest", () => {
+    // 1/(2π·5 MHz) = 31.8 ns.
+    const [text] = said(sample, "reference.noise.flicker_longest_s=3e-8");
+    expect(text).toContain(
+      "is not above the shortest relaxation time, 3.18e-8 s by the 5000000 Hz",
+    );
+    expect(sampleWith("reference.noise.flicker_longest_s=4e-8").warnings).toEqual([]);
+  });
+
   it("nothing where the chain is whole, or has no drive at all", () => {
     expect(sampleWith().warnings).toEqual([]);
     expect(() => complaintsAbout(plain)).toThrow("accepted");
