@@ -125,7 +125,7 @@ function ofPeriods(readings: PeriodReadings) {
     slope: meanOfReadingsSlope(advance, cycles, nominalPeriod),
     response: backToBack
       ? meanOfReadingsResponse(cycles, record.stretches, nominalPeriod, single.readings.interval)
-      : independentReadingsResponse(cycles, nominalPeriod, single.readings.interval),
+      : independentReadingsResponse(cycles),
     noise: single.readings,
     why: !backToBack
       ? "dead time makes the errors of the readings independent"

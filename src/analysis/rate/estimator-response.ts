@@ -4,18 +4,6 @@ export interface EstimatorResponse {
   readonly measurement: number;
   /** For white FM of unit variance in one interval. */
   readonly whiteFm: number;
-  /** For flicker FM of h₋₁ = 1, about the steady rate. */
-  readonly flickerFm: number;
-  /** For random-walk FM of unit variance an interval, about the rate at the start. */
-  readonly randomWalkFm: number;
-}
-
-/** Longest relaxation time of flicker FM assumed, s: what it did before the record shifts the whole of it. */
-const flickerLongest = 1e8;
-
-function wander(span: number): number {
-  // Source: variance of the mean of flicker FM over a span, h₋₁·[ln(T_max/T) + 3/2 − γ]; own derivation.
-  return Math.max(1, Math.log(flickerLongest / span) + 0.922784);
 }
 
 /**
@@ -38,8 +26,6 @@ export function endToEndResponse(
   return {
     measurement: 2 / (intervals * intervals),
     whiteFm: 1 / intervals,
-    flickerFm: wander(span),
-    randomWalkFm: intervals / 3,
   };
 }
 
@@ -73,12 +59,9 @@ export function lineFitResponse(
     tail += (edge[i]! - first - mean) / square;
     whiteFm += tail * tail * (edge[i]! - edge[i - 1]!);
   }
-  const span = (edge[length - 1]! - first) * nominalPeriod;
   return {
     measurement: 1 / (square * perInterval * perInterval),
     whiteFm: whiteFm / perInterval,
-    flickerFm: wander(span),
-    randomWalkFm: (13 / 35) * (span / interval),
   };
 }
 
@@ -107,8 +90,6 @@ export function meanOfReadingsResponse(
   return {
     measurement: (2 * stretches) / (intervals * intervals),
     whiteFm: 1 / intervals,
-    flickerFm: wander(span),
-    randomWalkFm: intervals / 3,
   };
 }
 
@@ -116,17 +97,11 @@ export function meanOfReadingsResponse(
  * Response of the mean of readings with dead time, in which the errors of single readings are independent.
  *
  * @param cycles - cycles of each reading that counts; >= 1 of them, dimensionless
- * @param nominalPeriod - nominal period T; s, > 0
- * @param spacing - from one reading to the next; s, > 0
  * @returns variances for unit levels, of which the measurement's is the variance of one reading's rate
  *
  * Source: own derivation. Exact case: K equal readings, 1/K.
  */
-export function independentReadingsResponse(
-  cycles: Float64Array,
-  nominalPeriod: number,
-  spacing: number,
-): EstimatorResponse {
+export function independentReadingsResponse(cycles: Float64Array): EstimatorResponse {
   let count = 0;
   let square = 0;
   for (let i = 0; i < cycles.length; i++) {
@@ -136,7 +111,5 @@ export function independentReadingsResponse(
   return {
     measurement: square / (count * count),
     whiteFm: square / (count * count),
-    flickerFm: wander(Math.max(cycles.length * spacing, count * nominalPeriod)),
-    randomWalkFm: cycles.length / 3,
   };
 }

@@ -13,17 +13,15 @@ export interface HonestInterval {
 }
 
 /** Probability of visible flicker or random-walk FM above which no steady rate is claimed. */
-const wanderingAbove = 0.1;
-/** In a short record: how much wider hidden flicker or random-walk FM may make the steady interval. */
-const widerAtMost = 2;
+const wanderingAbove = 0.07;
 
 /**
  * Two 95 % intervals of a slope: about the rate over the run, for which only the measurement's noise counts,
  * and about the steady rate, for which the source's counts too.
  *
  * The first weighs every noise hypothesis by its probability. The second exists only where flicker FM and
- * random-walk FM are not visible; a record of fewer than 50 intervals cannot know, so there all hypotheses
- * count, and where they widen the interval more than twofold none is given.
+ * random-walk FM are not visible in a record of at least 50 intervals: a shorter one cannot tell them from
+ * white noise, and they would shift all of its readings alike.
  *
  * @param hypotheses - from noisePosterior; at least one
  * @param response - of the estimator, in the units of the hypotheses' levels
@@ -42,39 +40,20 @@ export function honestInterval(
   const wandering = hypotheses
     .filter((h) => h.visible && (h.source === "flicker_fm" || h.source === "random_walk_fm"))
     .reduce((sum, h) => sum + h.probability, 0);
-  const found = { standardUncertainty: run.standardUncertainty, halfWidth: run.halfWidth };
-  const variance = (h: NoiseHypothesis) => h.level * steadyResponse(h, response);
-  if (still.length === 0 || (intervals >= fewIntervals && wandering > wanderingAbove)) {
-    return {
-      ...found,
-      steady: null,
-      steadyWhy: "flicker or random-walk FM shows in the readings, so that no mean converges",
-    };
+  if (intervals < fewIntervals) {
+    const steadyWhy = `fewer than ${fewIntervals} readings cannot tell whether the rate holds still`;
+    return { ...run, steady: null, steadyWhy };
   }
-  const narrow = combine(still, variance);
-  if (intervals >= fewIntervals) return { ...found, steady: narrow, steadyWhy: "" };
-  const wide = combine(hypotheses, variance);
-  if (wide.halfWidth > widerAtMost * narrow.halfWidth) {
-    return {
-      ...found,
-      steady: null,
-      steadyWhy: "so few readings cannot tell whether the rate holds still",
-    };
+  if (still.length === 0 || wandering > wanderingAbove) {
+    const steadyWhy = "flicker or random-walk FM shows in the readings, so that no mean converges";
+    return { ...run, steady: null, steadyWhy };
   }
-  return { ...found, steady: wide, steadyWhy: "" };
+  const whiteFm = (h: NoiseHypothesis) => (h.source === "white_fm" ? response.whiteFm : 0);
+  const steady = combine(still, (h) => h.level * (response.measurement + h.ratio * whiteFm(h)));
+  return { ...run, steady, steadyWhy: "" };
 }
 
-function steadyResponse(h: NoiseHypothesis, response: EstimatorResponse): number {
-  if (h.source === "none") return response.measurement;
-  const source = {
-    white_fm: response.whiteFm,
-    flicker_fm: response.flickerFm,
-    random_walk_fm: response.randomWalkFm,
-  }[h.source];
-  return response.measurement + h.ratio * source;
-}
-
-/** Parts whose scales agree within half a per cent are one: that changes the result by far less. */
+/** Parts whose scales agree within two per cent are one: that changes the result by far less. */
 function combine(
   hypotheses: readonly NoiseHypothesis[],
   variance: (h: NoiseHypothesis) => number,
@@ -86,7 +65,7 @@ function combine(
     const v = variance(h);
     total += h.probability;
     mean += h.probability * v;
-    const key = `${h.degreesOfFreedom} ${Math.round(Math.log(v) * 100)}`;
+    const key = `${h.degreesOfFreedom} ${Math.round(Math.log(v) * 30)}`;
     const part = parts.get(key);
     if (part === undefined) {
       parts.set(key, { scale: Math.sqrt(v), weight: h.probability, dof: h.degreesOfFreedom });

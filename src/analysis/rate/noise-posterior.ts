@@ -23,11 +23,13 @@ export interface NoiseHypothesis {
   readonly driftUncertainty: number;
 }
 
-const gridStep = 1.5;
+const gridStep = 1.7;
 /** Prior weight of measurement noise alone, against 1 for each kind of source noise on top of it. */
 const priorForNone = 3;
 /** Below this many intervals a record cannot tell the kinds of noise apart, and nothing is preferred. */
 export const fewIntervals = 50;
+/** Modes below which a drift cannot be told from noise. */
+const leastForDrift = 6;
 
 /**
  * Weighs noise hypotheses by their likelihood: measurement noise alone, and with white FM, flicker FM or
@@ -57,9 +59,8 @@ export function noisePosterior(modes: NoiseModes): NoiseHypothesis[] {
     log: number,
     visible: boolean,
   ) => {
-    for (const drift of modes.degreesOfFreedom > 6 ? [false, true] : [false]) {
-      const fit = likelihood(modes, shape, ratio, drift);
-      found.push({ h: { source, drift, ratio, visible, ...fit }, log: fit.log + log });
+    for (const { log: fit, ...rest } of likelihoods(modes, shape, ratio)) {
+      found.push({ h: { source, ratio, visible, ...rest }, log: fit + log });
     }
   };
   add("none", null, 0, Math.log(modes.intervals < fewIntervals ? 1 : priorForNone), true);
@@ -100,19 +101,18 @@ function ratioGrid(modes: NoiseModes, shape: Float64Array) {
   return { ratios, visibleFrom, hiddenFrom: most };
 }
 
-/** Quadratic forms under C = diag(S) + 2pp′, which splits by parity, by the Sherman-Morrison formula. */
-function likelihood(
-  modes: NoiseModes,
-  shape: Float64Array | null,
-  ratio: number,
-  drift: boolean,
-): {
-  log: number;
-  level: number;
-  degreesOfFreedom: number;
-  driftEstimate: number;
-  driftUncertainty: number;
-} {
+/** One fit of a hypothesis, and the logarithm of its marginal likelihood. */
+interface Fit {
+  readonly drift: boolean;
+  readonly log: number;
+  readonly level: number;
+  readonly degreesOfFreedom: number;
+  readonly driftEstimate: number;
+  readonly driftUncertainty: number;
+}
+
+/** Without drift and with it: quadratic forms under C = diag(S) + 2pp′, by the Sherman-Morrison formula. */
+function likelihoods(modes: NoiseModes, shape: Float64Array | null, ratio: number): Fit[] {
   const { count, power, measurement, edge2, edgePower, edgeDrift, drift2, driftPower, odd } = modes;
   let logDeterminant = 0;
   let q = 0;
@@ -125,17 +125,18 @@ function likelihood(
   let pd = 0;
   for (let i = 0; i < count.length; i++) {
     const s = measurement[i]! + (shape === null ? 0 : ratio * shape[i]!);
+    const inverse = 1 / s;
     logDeterminant += count[i]! * Math.log(s);
-    q += power[i]! / s;
+    q += power[i]! * inverse;
     if (odd[i] === 1) {
-      oddPp += edge2[i]! / s;
-      oddPw += edgePower[i]! / s;
-      dd += drift2[i]! / s;
-      dw += driftPower[i]! / s;
-      pd += edgeDrift[i]! / s;
+      oddPp += edge2[i]! * inverse;
+      oddPw += edgePower[i]! * inverse;
+      dd += drift2[i]! * inverse;
+      dw += driftPower[i]! * inverse;
+      pd += edgeDrift[i]! * inverse;
     } else {
-      evenPp += edge2[i]! / s;
-      evenPw += edgePower[i]! / s;
+      evenPp += edge2[i]! * inverse;
+      evenPw += edgePower[i]! * inverse;
     }
   }
   const oddGain = 2 / (1 + 2 * oddPp);
@@ -143,24 +144,26 @@ function likelihood(
   logDeterminant += Math.log1p(2 * oddPp) + Math.log1p(2 * evenPp);
   q -= oddGain * oddPw * oddPw + evenGain * evenPw * evenPw;
   const n = modes.degreesOfFreedom;
-  if (!drift) {
-    return {
-      log: -0.5 * (logDeterminant + n * Math.log(q)),
-      level: q / n,
-      degreesOfFreedom: n,
-      driftEstimate: 0,
-      driftUncertainty: 0,
-    };
-  }
+  const steady: Fit = {
+    drift: false,
+    log: -0.5 * (logDeterminant + n * Math.log(q)),
+    level: q / n,
+    degreesOfFreedom: n,
+    driftEstimate: 0,
+    driftUncertainty: 0,
+  };
+  if (n <= leastForDrift) return [steady];
   dd -= oddGain * pd * pd;
   dw -= oddGain * pd * oddPw;
   q -= (dw * dw) / dd;
   // A drift costs half a log n, as one more parameter does in the usual large-sample comparison.
-  return {
+  const drifting: Fit = {
+    drift: true,
     log: -0.5 * (logDeterminant + n * Math.log(q) + Math.log(n)),
     level: q / (n - 1),
     degreesOfFreedom: n - 1,
     driftEstimate: dw / dd,
     driftUncertainty: Math.sqrt(q / (n - 1) / dd),
   };
+  return [steady, drifting];
 }

@@ -32,7 +32,7 @@ export function studentWithin(t: number, dof: number): number {
  * @returns the half-width, of the unit of scale
  * @throws RangeError if share is outside its range or no weight is positive
  *
- * Source: own derivation (bisection on the mixture's distribution). Exact case: one part gives the
+ * Source: own derivation (false position on the mixture's distribution). Exact case: one part gives the
  * t quantile times its scale (JCGM 100:2008, Table G.2).
  */
 export function mixtureHalfWidth(
@@ -55,18 +55,38 @@ export function mixtureHalfWidth(
   const within = (half: number) => {
     let sum = 0;
     for (let i = 0; i < scale.length; i++) {
-      if (weight[i]! <= 1e-9 * total) continue;
+      if (weight[i]! <= 1e-6 * total) continue;
       sum += weight[i]! * (scale[i]! > 0 ? studentWithin(half / scale[i]!, dof[i]!) : 1);
     }
     return sum / total;
   };
-  let high = 2 * largest;
-  while (within(high) < share && high < 1e8 * largest) high *= 2;
   let low = 0;
-  for (let i = 0; i < 50 && high - low > 1e-7 * high; i++) {
-    const middle = (low + high) / 2;
-    if (within(middle) < share) low = middle;
-    else high = middle;
+  let below = -share;
+  let high = 2 * largest;
+  let above = within(high) - share;
+  while (above < 0 && high < 1e8 * largest) {
+    low = high;
+    below = above;
+    high *= 2;
+    above = within(high) - share;
+  }
+  // False position with halving of the end that stays (Illinois).
+  let side = 0;
+  for (let i = 0; i < 60 && high - low > 1e-6 * high; i++) {
+    const middle = (low * above - high * below) / (above - below);
+    const value = within(middle) - share;
+    if (Math.abs(value) < 1e-7) return middle;
+    if (value < 0) {
+      low = middle;
+      below = value;
+      if (side === -1) above /= 2;
+      side = -1;
+    } else {
+      high = middle;
+      above = value;
+      if (side === 1) below /= 2;
+      side = 1;
+    }
   }
   return (low + high) / 2;
 }

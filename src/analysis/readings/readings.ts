@@ -20,6 +20,8 @@ export interface TimeErrorReadings {
   readonly timeError: Float64Array;
   /** Spacing of the instants; s, > 0. */
   readonly spacing: number;
+  /** Period of the edges, for recognising steps of whole periods; s, > 0; left out where not known. */
+  readonly nominalPeriod?: number;
 }
 
 /** A record of readings, as the analysis takes it: real or simulated, it does not know which. */
