@@ -1,5 +1,4 @@
 import { type Command, CommanderError } from "commander";
-import { InputError } from "../analysis/readings/input-error.ts";
 import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
 import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
@@ -60,7 +59,7 @@ function explain(error: unknown): Failure {
       details: complaints,
     };
   }
-  if (error instanceof UsageError || error instanceof DataError || error instanceof InputError) {
+  if (error instanceof UsageError || error instanceof DataError) {
     return { status: exitCode.invalid, messages: [error.message] };
   }
   if (error instanceof FileError) return { status: exitCode.file, messages: [error.message] };

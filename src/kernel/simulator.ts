@@ -62,15 +62,15 @@ export class Simulator {
     for (let done = 0; done < acts; done++) {
       if (this.hasStopped) return true;
       const event = this.queue.peek();
-      const process = this.earliestProcess();
-      if (event && (!process || !precedes(process.next, event))) {
+      const actor = this.earliestProcess();
+      if (event && (!actor || !precedes(actor.next, event))) {
         this.queue.pop();
         this.now.set(event.whole, event.fraction);
         event.action();
-      } else if (process) {
-        this.now.copy(process.next);
-        this.setHorizon(process, event);
-        process.act(this.horizon);
+      } else if (actor) {
+        this.now.copy(actor.next);
+        this.setHorizon(actor, event);
+        actor.act(this.horizon);
       } else {
         return true;
       }
@@ -80,9 +80,9 @@ export class Simulator {
 
   private earliestProcess(): Process | undefined {
     let earliest: Process | undefined;
-    for (const process of this.processes) {
-      if (process.next.whole === Number.POSITIVE_INFINITY) continue;
-      if (!earliest || process.next.isBefore(earliest.next)) earliest = process;
+    for (const candidate of this.processes) {
+      if (candidate.next.whole === Number.POSITIVE_INFINITY) continue;
+      if (!earliest || candidate.next.isBefore(earliest.next)) earliest = candidate;
     }
     return earliest;
   }

@@ -14,6 +14,14 @@ export interface Provenance {
   /** Which edges the run computed. */
   readonly recording: "bursts" | "ticks" | "lazy";
   readonly seed: string;
+  /** Simulated length the run was set to; s. */
+  readonly length_s: number;
+  /** Whether that length ended it; else the readings wanted did. */
+  readonly ends_at_length: boolean;
+  /** Readings after which it was to end, or null. */
+  readonly readings_wanted: number | null;
+  /** Whether it was interrupted: its tables are complete rows, but not all of them. */
+  readonly was_interrupted: boolean;
   /** Name of the random generator and of the way it is seeded. */
   readonly generator: string;
   readonly node: string;

@@ -1,0 +1,179 @@
+import { join } from "node:path";
+import { type Command, Option } from "commander";
+import { settleRun } from "../../chain/run-settings.ts";
+import type { Recording } from "../../scenario/scenario.ts";
+import type { Warning } from "../../scenario/warning.ts";
+import { dataPackage } from "../../table/data-package.ts";
+import { jsonText } from "../../table/json-text.ts";
+import { exitCode } from "../exit-code.ts";
+import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
+import { newCommand } from "../new-command.ts";
+import {
+  durationOption,
+  integerFrom,
+  type ScenarioOptions,
+  withScenarioOptions,
+} from "../options.ts";
+import { OutputFolder } from "../output-folder.ts";
+import { printRun } from "../print-run.ts";
+import { printWarnings } from "../print-warnings.ts";
+import { progress } from "../progress.ts";
+import { created, provenanceOf } from "../provenance.ts";
+import { dataFiles, tableFile, tableNames } from "../run-files.ts";
+import { runPictures } from "../run-pictures.ts";
+import { runSummary } from "../run-summary.ts";
+import { chooseSeed, folderPart } from "../seed.ts";
+import { simulate } from "../simulate.ts";
+import { textSink } from "../text-sink.ts";
+
+interface RunCommandOptions extends ScenarioOptions {
+  readonly length?: number;
+  readonly readings?: number;
+  readonly gate?: string;
+  readonly deadTime?: string;
+  readonly input?: string;
+  readonly recording?: Recording;
+  readonly ticks?: boolean;
+  readonly bursts?: boolean;
+  readonly plot?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+/** `tickwright run`: simulate a scenario and write the counter's readings. */
+export function runCommand(): Command {
+  const command = newCommand("run")
+    .summary("simulate a scenario and write the counter's readings")
+    .description(
+      "Simulates the chain of a scenario and writes the counter's readings (readings.csv) with a\n" +
+        "descriptor (datapackage.json) that holds provenance and truth.",
+    );
+  return withScenarioOptions(command)
+    .addOption(
+      new Option("--length <time>", "simulated length, e.g. 20000, 6h, 30d").argParser(
+        durationOption,
+      ),
+    )
+    .addOption(
+      new Option("--readings <count>", "end after so many readings").argParser(integerFrom(1)),
+    )
+    .option("--gate <seconds>", "gate of the counter in s, or single")
+    .option("--dead-time <seconds>", "dead time of the counter in s; 0: back to back")
+    .addOption(
+      new Option("--input <stage>", "what the counter watches").choices([
+        "clock",
+        "synthesizer",
+        "reference",
+      ]),
+    )
+    .addOption(
+      new Option("--recording <mode>", "which edges are computed").choices([
+        "bursts",
+        "ticks",
+        "lazy",
+      ]),
+    )
+    .option("--ticks", "write ticks.csv too")
+    .option("--bursts", "write bursts.csv too")
+    .option("--plot", "draw pictures (SVG) too")
+    .option(
+      "--out <folder>",
+      "folder for the results, - for CSV to stdout (default: out/<scenario>-<seed>)",
+    )
+    .option("--force", "replace results that are in the folder given with --out")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright run observatory
+  $ tickwright run observatory --readings 100 --seed 7 --out -
+  $ tickwright run station-dial --ticks --bursts --set drive.drop_probability=0.001
+  $ tickwright run reference-direct --gate 1 --length 1h --json`,
+    )
+    .action(async (where: string, options: RunCommandOptions) => run(where, options));
+}
+
+async function run(where: string, options: RunCommandOptions): Promise<void> {
+  const sets = [...(options.set ?? [])];
+  if (options.gate !== undefined) sets.push(`counter.gate_s=${options.gate}`);
+  if (options.deadTime !== undefined) sets.push(`counter.dead_time_s=${options.deadTime}`);
+  if (options.input !== undefined) sets.push(`counter.input=${options.input}`);
+  const loaded = loadScenario(where, sets);
+  const seed = chooseSeed(options.seed, loaded.scenario.seed);
+  const { options: settled, forcedBy } = settleRun(loaded.scenario, {
+    seed,
+    length: options.length ?? null,
+    readings: options.readings ?? null,
+    recording: options.recording ?? null,
+    wantsTicks: options.ticks === true,
+    wantsBursts: options.bursts === true,
+  });
+  const warnings: Warning[] = [...loaded.warnings];
+  if (forcedBy !== null) {
+    warnings.push({
+      code: "recording_forced",
+      path: "recording",
+      message: `is ${settled.recording} because of ${forcedBy}: the draws differ from those of a run without`,
+    });
+  }
+  if (!options.quiet) printWarnings(warnings);
+  const bar = progress("simulating", options.quiet === true || options.out === "-");
+  const { scenario } = loaded;
+  if (options.out === "-") {
+    const readings = textSink({ fd: 1, path: "standard output" });
+    const outcome = await simulate(scenario, settled, { readings, ticks: null, bursts: null }, bar);
+    if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;
+    return;
+  }
+
+  const path = options.out ?? join("out", `${folderPart(loaded.name)}-${folderPart(seed)}`);
+  const wanted = tableNames.filter((name) => name === "readings" || options[name] === true);
+  const isDefaultFolder = options.out === undefined;
+  const names = [...wanted.map(tableFile), "datapackage.json"];
+  const folder = new OutputFolder(path, names, isDefaultFolder || options.force === true);
+  try {
+    const tables = {
+      readings: folder.open(tableFile("readings")),
+      ticks: options.ticks ? folder.open(tableFile("ticks")) : null,
+      bursts: options.bursts ? folder.open(tableFile("bursts")) : null,
+    };
+    const outcome = await simulate(scenario, settled, tables, bar);
+    const files: Record<string, string> = {};
+    for (const name of wanted) files[name] = join(path, tableFile(name));
+    files.datapackage = join(path, "datapackage.json");
+    const pictures = options.plot ? runPictures(scenario, settled, outcome) : [];
+    for (const picture of pictures) {
+      folder.write(picture.file, picture.svg);
+      files[picture.name] = join(path, picture.file);
+    }
+    const summary = runSummary(loaded.name, scenario, settled, outcome, files, warnings);
+    folder.write("datapackage.json", descriptor(loaded, settled, outcome, summary));
+    folder.commit();
+    if (options.json) process.stdout.write(jsonText(summary));
+    else process.stdout.write(printRun(scenario, settled, summary, outcome));
+    if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;
+  } catch (error) {
+    folder.abandon();
+    throw error;
+  }
+}
+
+function descriptor(
+  loaded: LoadedScenario,
+  settled: Parameters<typeof provenanceOf>[1],
+  outcome: Parameters<typeof provenanceOf>[2],
+  summary: Parameters<typeof provenanceOf>[3],
+): string {
+  const { scenario, name } = loaded;
+  const isTimeInterval = scenario.counter.technique === "time_interval";
+  return jsonText(
+    dataPackage({
+      name: `${name.toLowerCase().replace(/[^a-z0-9._-]+/g, "-")}-readings`,
+      title: scenario.title,
+      description: "Simulated readings of a clock-drive chain, with their provenance and the truth",
+      created: created(),
+      files: dataFiles(outcome, isTimeInterval),
+      provenance: provenanceOf(loaded, settled, outcome, summary, process.argv.slice(2)),
+    }),
+  );
+}

@@ -1,0 +1,17 @@
+import type { Command } from "commander";
+import { runCommand } from "./commands/run.ts";
+import { newCommand } from "./new-command.ts";
+import { version } from "./version.ts";
+
+/** The program with all its commands. */
+export function createProgram(): Command {
+  const program = newCommand("")
+    .name("tickwright")
+    .description(
+      "Seeded simulator of clock-drive chains with jitter, and the analysis around it: predict how\n" +
+        "long a measurement must last, teach why single periods mislead, make synthetic readings.",
+    )
+    .version(version, "--version", "print the version");
+  for (const command of [runCommand()]) program.addCommand(command);
+  return program;
+}
