@@ -1,13 +1,16 @@
 import type { NoiseLevels } from "../noise/noise-levels.ts";
+import { FoldedGrid } from "./folded-grid.ts";
 import type { LoopInputs } from "./loop-inputs.ts";
 import { closedLoopResponse, errorResponse } from "./loop-response.ts";
-import { outputDensity } from "./output-density.ts";
+import { densityAboutReference, outputDensity } from "./output-density.ts";
 import type { SynthesizerParameters } from "./synthesizer-parameters.ts";
 
 /** Part of the total spectrum that all that is left out together may reach at any frequency. */
 const negligible = 1e-3;
 /** Own relaxation processes within this factor of 1/ω are what the loop is about, and always kept. */
 const nearLoop = 30;
+/** Spectra are looked at up to this many times the rate of the output or of the loop. */
+const highestOverRate = 30;
 
 /** A noise process that a loop does without. */
 export interface LeftOut {
@@ -34,14 +37,17 @@ export interface KeptTerms {
  *   Σ R(f)·2D/(1/T² + Ω²)·(1 or 1/Ω²) <= 10⁻³·S_x(f) for f from 0.1/(longest time constant) up
  *
  * with R = |1 − H|² for frequency noise: leaving the reference's out of the loop means that the output
- * follows it perfectly. Never depends on the length of a run. White noises cost nothing and are always kept.
+ * follows it perfectly. The total is that in true time or about the reference, whichever is less. The output
+ * has edges only, so what lies above half their rate is folded, evenly, onto what lies below.
+ * Never depends on the length of a run. White noises cost nothing and are always kept.
  *
  * @param parameters - the synthesizer
  * @param referenceLevels - noise levels of its reference
  * @param inputs - what drives the loop
  * @returns places kept in each ladder, and the list of what is left out
  *
- * Source: own derivation. Exact case: where only one oscillator has noise, all of it near 1/ω is kept.
+ * Source: own derivation; sampling theorem. Exact case: where only one oscillator has noise, all of it near
+ * 1/ω is kept.
  */
 export function leftOutTerms(
   parameters: SynthesizerParameters,
@@ -50,22 +56,21 @@ export function leftOutTerms(
 ): KeptTerms {
   const { loop, noise } = parameters;
   const longest = Math.max(noise.flickerLongest, referenceLevels.flickerLongest);
-  const highest = Math.max(noise.bandwidthHz, 10 * loop.naturalHz);
-  const frequencies: number[] = [];
-  const stride = Math.sqrt(Math.sqrt(Math.sqrt(10)));
-  for (let f = 0.1 / longest; f <= highest; f *= stride) {
-    frequencies.push(f);
-  }
-  const allowed = frequencies.map(
-    (f) => negligible * outputDensity(parameters, referenceLevels, f),
+  const fold = new FoldedGrid(
+    0.1 / longest,
+    0.5 * parameters.outputHz,
+    highestOverRate * Math.max(parameters.outputHz, loop.naturalHz),
   );
+  const absolute = fold.spectrum((f) => outputDensity(parameters, referenceLevels, f));
+  const relative = fold.spectrum((f) => densityAboutReference(parameters, referenceLevels, f));
+  const allowed = absolute.map((value, i) => negligible * Math.min(value, relative[i]!));
   const natural = 2 * Math.PI * loop.naturalHz;
 
   const terms: Term[] = [];
   const add = (path: Term["path"], times: Float64Array, diffusions: Float64Array) => {
     for (let k = 0; k < times.length; k++) {
       const time = times[k]!;
-      const density = frequencies.map((f) => {
+      const density = fold.spectrum((f) => {
         const w = 2 * Math.PI * f;
         const spectrum = (2 * diffusions[k]!) / (1 / (time * time) + w * w);
         return path === "reference.phase"
@@ -84,7 +89,7 @@ export function leftOutTerms(
   add("reference.phase", inputs.referencePhase.timeConstants, inputs.referencePhase.diffusions);
   add(ownPath, inputs.ownRate.timeConstants, inputs.ownRate.diffusions);
 
-  const sum = new Float64Array(frequencies.length);
+  const sum = new Float64Array(allowed.length);
   const leftOut = new Set<Term>();
   for (const term of [...terms].sort((a, b) => a.ratio - b.ratio)) {
     const fits = term.density.every((value, i) => sum[i]! + value <= allowed[i]!);
@@ -116,7 +121,7 @@ interface Term {
   readonly path: "reference.frequency" | "reference.phase" | typeof ownPath;
   readonly k: number;
   readonly time: number;
-  readonly density: readonly number[];
+  readonly density: Float64Array;
   readonly ratio: number;
   readonly isFixed: boolean;
 }

@@ -23,13 +23,60 @@ export function outputDensity(
   referenceLevels: NoiseLevels,
   f: number,
 ): number {
+  const { passed, left } = inputDensities(parameters, referenceLevels, f);
+  const reference = referenceTime(referenceLevels, f);
+  return (
+    closedLoopResponse(parameters.loop, f) * (reference + passed) +
+    errorResponse(parameters.loop, f) * left
+  );
+}
+
+/**
+ * The same of the time error about the reference's accumulated frequency noise: what a counter sees that has
+ * the reference as its time base.
+ *
+ *   S_x = |H|²·(S_flicker PM,ref + S_detector) + |1 − H|²·(S_x,own + S_FM,ref)
+ *
+ * @param parameters - the synthesizer
+ * @param referenceLevels - noise levels of its reference
+ * @param f - Fourier frequency; Hz, > 0
+ * @returns one-sided S_x; s²/Hz
+ *
+ * Source: as `outputDensity`. Exact case: a noiseless loop leaves |1 − H|² of its reference.
+ */
+export function densityAboutReference(
+  parameters: SynthesizerParameters,
+  referenceLevels: NoiseLevels,
+  f: number,
+): number {
+  const { passed, left } = inputDensities(parameters, referenceLevels, f);
+  const reference = referenceTime(referenceLevels, f);
+  return (
+    closedLoopResponse(parameters.loop, f) * passed +
+    errorResponse(parameters.loop, f) * (reference + left)
+  );
+}
+
+/** S_x of the reference's frequency noise. */
+function referenceTime(levels: NoiseLevels, f: number): number {
+  const w = 2 * Math.PI * f;
+  return frequencyNoiseDensity(levels, f) / (w * w);
+}
+
+/** S_x before the loop: of time noise at the detector, and of the loop's own oscillator running free. */
+function inputDensities(
+  parameters: SynthesizerParameters,
+  referenceLevels: NoiseLevels,
+  f: number,
+): { passed: number; left: number } {
   const { loop, noise, phaseDetectorWhite } = parameters;
   const w = 2 * Math.PI * f;
   const edges =
     referenceLevels.whitePmRms * referenceLevels.whitePmRms + noise.whitePmRms * noise.whitePmRms;
   const detector = phaseDetectorWhite * phaseDetectorWhite + (2 * edges) / loop.comparisonHz;
-  const reference = (frequencyNoiseDensity(referenceLevels, f) + referenceLevels.h1 * f) / (w * w);
-  const own =
-    (frequencyNoiseDensity(noise, f) + (f > noise.bandwidthHz ? 0 : noise.h1 * f)) / (w * w);
-  return closedLoopResponse(loop, f) * (reference + detector) + errorResponse(loop, f) * own;
+  const ownPhase = f > noise.bandwidthHz ? 0 : noise.h1 * f;
+  return {
+    passed: detector + (referenceLevels.h1 * f) / (w * w),
+    left: (frequencyNoiseDensity(noise, f) + ownPhase) / (w * w),
+  };
 }
