@@ -1,3 +1,4 @@
+import { setFrequency } from "../synthesizer/set-frequency.ts";
 import { highestCharge } from "./reachable-charge.ts";
 import type { Scenario } from "./scenario.ts";
 import type { SenseReport } from "./sense-report.ts";
@@ -25,7 +26,10 @@ const short = (value: number) => String(Number(value.toPrecision(3)));
 export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
   const { synthesizer, drive, receiver, clock } = scenario;
   if (synthesizer === null || drive === null || receiver === null) return;
-  const period = 1 / synthesizer.outputHz;
+  const { outputHz, settingStepHz } = synthesizer;
+  // A step so coarse that the setting is 0 is a fault of the synthesizer, told there.
+  if (outputHz < settingStepHz / 2) return;
+  const period = 1 / setFrequency(outputHz, settingStepHz);
 
   if (drive.burst >= period) {
     report.fault(

@@ -14,6 +14,14 @@ describe("senseOfDrive", () => {
     expect(warningsWith("drive.burst_s=0.199", "receiver.time_constant_s=0.0001")).toEqual([]);
   });
 
+  it("goes by the rate that is set, not the one asked for", () => {
+    // Asked for 5 Hz, set to 8 Hz in steps of 8 Hz: 0.125 s from burst to burst.
+    const sets = ["synthesizer.setting_step_hz=8", "drive.burst_s=0.15"];
+    expect(said(...sets)[0]).toContain(
+      "drive.burst_s: is as long as the 0.125 s from burst to burst",
+    );
+  });
+
   // Steady mean of a full-wave rectified tone of 12 V: 24/π = 7.64 V; of a half-wave one: 3.82 V.
   it.each([
     ["receiver.threshold_v=7.5", []],
