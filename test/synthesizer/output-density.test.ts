@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
 import { closedLoopResponse, errorResponse } from "../../src/synthesizer/loop-response.ts";
-import { outputDensity } from "../../src/synthesizer/output-density.ts";
+import { densityAboutReference, outputDensity } from "../../src/synthesizer/output-density.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,
@@ -40,5 +40,26 @@ describe("outputDensity", () => {
     const parameters = { ...quiet, phaseDetectorWhite: 3 };
     const got = outputDensity(parameters, { ...silent, whitePmRms: 2 }, 1);
     expect(got / ((9 + 8e-5) * closedLoopResponse(loop, 1))).toBeCloseTo(1, 12);
+  });
+});
+
+describe("densityAboutReference", () => {
+  it.each([0.01, 1.2, 30])(
+    "leaves 1 − H of the frequency noise of either oscillator at %s Hz",
+    (f) => {
+      const noisy = { ...silent, h0: 2, hMinus1: 0.1 };
+      const time = ((2 + 0.1 / f) / (2 * Math.PI * f) ** 2) * errorResponse(loop, f);
+      expect(densityAboutReference(quiet, noisy, f) / time).toBeCloseTo(1, 12);
+      expect(densityAboutReference({ ...quiet, noise: noisy }, silent, f) / time).toBeCloseTo(
+        1,
+        12,
+      );
+    },
+  );
+
+  it("passes phase noise at the detector through H, as in true time", () => {
+    const noisy = { ...silent, whitePmRms: 2, h1: 0.3 };
+    const parameters = { ...quiet, phaseDetectorWhite: 3 };
+    expect(densityAboutReference(parameters, noisy, 2)).toBe(outputDensity(parameters, noisy, 2));
   });
 });

@@ -129,6 +129,22 @@ describe("Synthesizer", () => {
     expect(Math.abs(own / dt - 1)).toBeLessThan(0.028);
   });
 
+  it("has the jitter of theory with all noises at once, though it leaves some of them out", () => {
+    const own = { ...silent, h0: 1, hMinus1: 1, flickerLongest: 1e3 };
+    const levels = { ...own, hMinus2: 0.1, h1: 0.01, whitePmRms: 3 };
+    const parameters = { ...quiet, noise: own, phaseDetectorWhite: 0.1 };
+    const { synthesizer, reference, step } = build("all", parameters, levels);
+    let sum = 0;
+    const n = 12000;
+    for (let i = 0; i < n; i++) {
+      step(3e3);
+      sum += (synthesizer.timeError(0) - reference.accumulated) ** 2 / n;
+    }
+    expect(synthesizer.leftOut.length).toBeGreaterThan(3);
+    // Sums of squares of the parts: rms-jitter.test.ts. σ of the rms √(1/24000) = 0.7 %; 3 % is 4.6 σ.
+    expect(Math.abs(Math.sqrt(sum) / rmsJitter(parameters, levels).total - 1)).toBeLessThan(0.03);
+  });
+
   it("leaves its reference as it is without a loop", () => {
     const levels = { ...silent, h0: 1e-20, hMinus1: 1e-20, h1: 1e-20, bandwidthHz: 5e6 };
     const { reference, step } = build("alone", { ...quiet, noise: levels }, levels);
