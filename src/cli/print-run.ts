@@ -2,6 +2,7 @@ import type { RunOptions } from "../chain/simulation.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import { rateInWords } from "../planning/rate-in-words.ts";
 import type { Scenario } from "../scenario/scenario.ts";
+import { plainRate } from "./plain-rate.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { styled, textTable, wrap } from "./style.ts";
@@ -41,10 +42,10 @@ export function printRun(
     estimate.rate === null ? "–" : inWords(estimate.rate, estimate.interval_95),
     estimate.steady_interval_95 ? inWords(estimate.rate!, estimate.steady_interval_95) : "–",
     naiveInWords(estimate.rate, estimate.naive_standard_uncertainty),
-    estimate.truth.rate_over_run === null ? "–" : rateInWords(estimate.truth.rate_over_run, 0),
+    estimate.truth.rate_over_run === null ? "–" : plainRate(estimate.truth.rate_over_run),
   ]);
   if (rows.length > 0) {
-    const head = ["rate, 95 %", "over this run", "steady", "s/√K would say", "truth"];
+    const head = ["rate, 95 %", "over this run", "steady", "as s/√K has it", "truth"];
     lines.push(textTable([head, ...rows]), "");
     for (const estimate of estimates) {
       if (!estimate.applies) {
@@ -57,7 +58,7 @@ export function printRun(
     if (bound > 0) {
       lines.push(
         wrap(
-          `Beside this the time base may shift every rate by up to ${rateInWords(bound, 0).replace("+", "±")}.`,
+          `Beside this the time base may shift every rate by up to ${plainRate(bound).replace("+", "±")}.`,
         ),
       );
     }
@@ -68,7 +69,7 @@ export function printRun(
   if (steady !== null) {
     lines.push(
       wrap(
-        `Truth: the clock gains ${rateInWords(steady, 0)} from steady causes` +
+        `Truth: the clock gains ${plainRate(steady)} from steady causes` +
           `${truth.relative_to === "reference" ? " relative to the reference" : ""}.`,
       ),
     );

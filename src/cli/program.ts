@@ -1,4 +1,6 @@
 import type { Command } from "commander";
+import { checkCommand } from "./commands/check.ts";
+import { replayCommand } from "./commands/replay.ts";
 import { runCommand } from "./commands/run.ts";
 import { newCommand } from "./new-command.ts";
 import { version } from "./version.ts";
@@ -12,6 +14,7 @@ export function createProgram(): Command {
         "long a measurement must last, teach why single periods mislead, make synthetic readings.",
     )
     .version(version, "--version", "print the version");
-  for (const command of [runCommand()]) program.addCommand(command);
+  for (const command of [runCommand(), checkCommand(), replayCommand()])
+    program.addCommand(command);
   return program;
 }

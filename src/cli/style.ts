@@ -19,7 +19,7 @@ export function styled(format: Format, text: string): string {
 export function wrap(text: string, width = 80, indent = ""): string {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(/\s+/)) {
+  for (const word of text.split(" ")) {
     if (line !== "" && line.length + 1 + word.length > width) {
       lines.push(line);
       line = indent + word;

@@ -1,0 +1,33 @@
+import type { Command } from "commander";
+import { checkChain } from "../../planning/chain-check.ts";
+import { checkToJson } from "../../table/check-json.ts";
+import { jsonText } from "../../table/json-text.ts";
+import { loadScenario } from "../load-scenario.ts";
+import { newCommand } from "../new-command.ts";
+import { type ScenarioOptions, withScenarioOptions } from "../options.ts";
+import { printCheck } from "../print-check.ts";
+
+/** `tickwright check`: validate a scenario and show what follows from it. */
+export function checkCommand(): Command {
+  const command = newCommand("check")
+    .summary("validate a scenario and show what follows from it")
+    .description(
+      "Validates a scenario and shows what follows from it by theory: set rate and its error, loop\n" +
+        "bandwidth and jitter, detection delay, drive margin, beats, digits to expect. Simulates nothing.",
+    );
+  return withScenarioOptions(command)
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright check observatory
+  $ tickwright check my-clock.yaml --set receiver.threshold_v=5 --json`,
+    )
+    .action((where: string, options: ScenarioOptions) => {
+      const loaded = loadScenario(where, options.set ?? []);
+      const check = checkChain(loaded.scenario, loaded.warnings);
+      process.stdout.write(
+        options.json ? jsonText(checkToJson(check)) : printCheck(loaded.scenario, check),
+      );
+    });
+}

@@ -1,0 +1,118 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Command } from "commander";
+import { parseScenario } from "../../scenario/parse.ts";
+import { jsonText } from "../../table/json-text.ts";
+import { exitCode } from "../exit-code.ts";
+import { DataError, FileError } from "../failures.ts";
+import { newCommand } from "../new-command.ts";
+import { progress } from "../progress.ts";
+import { readProvenance } from "../read-provenance.ts";
+import { simulate } from "../simulate.ts";
+import { styled } from "../style.ts";
+import { textSink } from "../text-sink.ts";
+import { version } from "../version.ts";
+
+/** `tickwright replay`: run again from the recorded provenance and compare digests. */
+export function replayCommand(): Command {
+  return newCommand("replay")
+    .summary("run again from the recorded provenance and compare digests")
+    .description(
+      "Runs again what datapackage.json in a folder of results says was run, and compares the\n" +
+        "digests of the tables with those recorded and with the files themselves.",
+    )
+    .argument("<folder>", "a folder written by run")
+    .option("--json", "print the result as JSON")
+    .option("--quiet", "show no progress")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright run school-laboratory --out out/lesson
+  $ tickwright replay out/lesson`,
+    )
+    .action(replay);
+}
+
+async function replay(folder: string, options: { json?: boolean; quiet?: boolean }): Promise<void> {
+  const provenance = readProvenance(join(folder, "datapackage.json"));
+  if (provenance.was_interrupted) {
+    throw new DataError(
+      `${folder}: the run was interrupted, so it cannot be repeated to its last row`,
+    );
+  }
+  const { scenario } = parseScenario(
+    JSON.stringify(provenance.scenario),
+    join(folder, "datapackage.json"),
+  );
+  const names = Object.keys(provenance.digests);
+  const outcome = await simulate(
+    scenario,
+    {
+      seed: provenance.seed,
+      length: provenance.length_s,
+      endsAtLength: provenance.ends_at_length,
+      readings: provenance.readings_wanted,
+      recording: provenance.recording,
+    },
+    {
+      readings: textSink(null),
+      ticks: names.includes("ticks.csv") ? textSink(null) : null,
+      bursts: names.includes("bursts.csv") ? textSink(null) : null,
+    },
+    progress("replaying", options.quiet === true),
+  );
+  if (outcome.wasInterrupted) {
+    process.exitCode = exitCode.interrupted;
+    return;
+  }
+  const files = names.map((path) => {
+    const recorded = provenance.digests[path]!;
+    const again = outcome.written[path.replace(/\.csv$/, "")]?.sha256 ?? null;
+    const onDisk = digestOf(join(folder, path));
+    return {
+      path,
+      recorded,
+      again,
+      on_disk: onDisk,
+      same: again === recorded && onDisk === recorded,
+    };
+  });
+  const isSame = files.every((file) => file.same);
+  if (options.json) {
+    process.stdout.write(
+      jsonText({
+        schema_version: 1,
+        same: isSame,
+        version,
+        recorded_version: provenance.version,
+        files,
+      }),
+    );
+  } else {
+    for (const file of files) {
+      const verdict = file.same
+        ? styled("green", "the same")
+        : file.again !== file.recorded
+          ? styled("red", "DIFFERS: run again it comes out otherwise")
+          : styled("red", "DIFFERS: the file on disk is not the one that was written");
+      process.stdout.write(`${file.path}: ${verdict}\n`);
+    }
+    if (!isSame && provenance.version !== version) {
+      process.stdout.write(
+        `It was written by version ${provenance.version}; this is ${version}.\n`,
+      );
+    }
+  }
+  if (!isSame) process.exitCode = exitCode.differs;
+}
+
+function digestOf(path: string): string {
+  const sink = textSink(null);
+  try {
+    sink.write(readFileSync(path, "utf8"));
+  } catch (cause) {
+    throw new FileError("read", path, cause);
+  }
+  return sink.close().sha256;
+}

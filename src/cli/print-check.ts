@@ -1,0 +1,95 @@
+import type { ChainCheck } from "../planning/chain-check.ts";
+import { conciseNumber } from "../planning/concise-number.ts";
+import { humanDuration } from "../planning/human-duration.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import { plainRate } from "./plain-rate.ts";
+import { styled, wrap } from "./style.ts";
+
+const prefixes = [
+  [1, "s"],
+  [1e-3, "ms"],
+  [1e-6, "µs"],
+  [1e-9, "ns"],
+  [1e-12, "ps"],
+  [1e-15, "fs"],
+] as const;
+
+/** A short time in the unit that suits it, in three digits. */
+function shortTime(seconds: number): string {
+  if (seconds === 0) return "0 s";
+  const [unit, name] = prefixes.find(([size]) => Math.abs(seconds) >= size) ?? prefixes[5];
+  return `${Number((seconds / unit).toPrecision(3))} ${name}`;
+}
+
+/** What `check` found, for people. */
+export function printCheck(scenario: Scenario, check: ChainCheck): string {
+  const rows: [string, string][] = [];
+  const { setting, loop, detection, margin } = check;
+  rows.push(["tick period", `${check.tickPeriod} s`]);
+  if (check.burstsPerTick !== null) rows.push(["bursts a tick", String(check.burstsPerTick)]);
+  rows.push(["recording", check.recording]);
+  if (setting) {
+    rows.push(["rate asked for", `${setting.requestedHz} Hz`], ["rate set", `${setting.setHz} Hz`]);
+    const { fractionalError } = setting;
+    const size = Number(fractionalError.toPrecision(3));
+    rows.push(["setting error", `${size}, ${plainRate(size)}`]);
+  }
+  if (loop) {
+    const bandwidth = Number(loop.noiseBandwidthHz.toPrecision(3));
+    rows.push([
+      "loop",
+      `${loop.naturalHz} Hz, damping ${loop.damping}; noise bandwidth ${bandwidth} Hz`,
+    ]);
+    rows.push(["synthesizer jitter", `${shortTime(loop.jitter.total)} rms`]);
+  }
+  if (detection) {
+    const { meanDelay, rmsDelay, missProbability } = detection;
+    rows.push(["detection delay", `${shortTime(meanDelay)}, spread ${shortTime(rmsDelay)} rms`]);
+    const missed = missProbability < 1e-12 ? "below 1e-12" : conciseNumber(missProbability);
+    rows.push(["missed bursts", missed]);
+  }
+  if (margin) {
+    const percent = (ratio: number) => `${Number((100 * Math.abs(ratio - 1)).toPrecision(2))} %`;
+    rows.push([
+      "drive margin",
+      `amplitude may fall ${percent(margin.amplitudeRatio)}, threshold rise ${percent(margin.thresholdRatio)}`,
+    ]);
+  }
+  for (const beat of check.beats.slice(0, 3)) {
+    const period = Number.isFinite(beat.period)
+      ? humanDuration(beat.period)
+      : "for ever (exact ratio)";
+    rows.push([
+      "beat",
+      `${beat.p}/${beat.q}: ${period}, delay swing ±${shortTime(beat.delayAmplitude)}`,
+    ]);
+  }
+  rows.push([
+    "single reading",
+    `${conciseNumber(check.readingRms)} rms: about ${check.digits} digits mean something`,
+  ]);
+  rows.push(["time resolution", `${shortTime(check.timeResolution)} at the end of the run`]);
+  for (const { path, processes, ratio } of check.leftOut) {
+    rows.push([
+      "left out of loop",
+      `${processes} processes of ${path}: below ${conciseNumber(ratio)} of the spectrum`,
+    ]);
+  }
+  const width = Math.max(...rows.map(([name]) => name.length));
+  const lines = rows.map(([name, value]) =>
+    wrap(
+      `${name.padEnd(width)}  ${value}`.replace(/ {2,}/g, (s) => "\u00a0".repeat(s.length)),
+      80,
+      " ".repeat(width + 2),
+    ),
+  );
+  const warnings = check.warnings.map(({ path, message }) =>
+    wrap(`warning: ${path}: ${message}`, 80, "  "),
+  );
+  const parts = [
+    styled("bold", scenario.title),
+    ...lines,
+    ...(warnings.length > 0 ? ["", ...warnings] : []),
+  ];
+  return `${parts.join("\n").replaceAll("\u00a0", " ")}\n`;
+}

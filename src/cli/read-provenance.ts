@@ -1,0 +1,54 @@
+import { readFileSync } from "node:fs";
+import { z } from "zod";
+import type { Provenance } from "../table/provenance.ts";
+import { DataError, FileError } from "./failures.ts";
+
+const digest = z.string().regex(/^[0-9a-f]{64}$/);
+
+/** What of a provenance is relied on when a run is repeated. */
+const provenanceSchema = z.object({
+  schema_version: z.literal(1),
+  tool: z.literal("tickwright"),
+  version: z.string(),
+  scenario: z.record(z.string(), z.unknown()),
+  recording: z.enum(["bursts", "ticks", "lazy"]),
+  seed: z.string(),
+  length_s: z.number().positive(),
+  ends_at_length: z.boolean(),
+  readings_wanted: z.number().int().positive().nullable(),
+  was_interrupted: z.boolean(),
+  digests: z
+    .record(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)
+    .or(z.partialRecord(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)),
+});
+
+const descriptorSchema = z.object({ "tickwright:provenance": provenanceSchema });
+
+/**
+ * Reads the provenance out of a descriptor.
+ *
+ * @param path - datapackage.json of a run
+ * @throws FileError if it cannot be read; DataError if it holds no provenance of a run
+ */
+export function readProvenance(path: string): Provenance {
+  let text: string;
+  try {
+    text = readFileSync(path, "utf8");
+  } catch (cause) {
+    throw new FileError("read", path, cause);
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (cause) {
+    throw new DataError(`${path}: is not JSON: ${(cause as Error).message}`);
+  }
+  const result = descriptorSchema.safeParse(value);
+  if (!result.success) {
+    const issue = result.error.issues[0]!;
+    throw new DataError(
+      `${path}: holds no provenance of a run (${issue.path.join(".")}: ${issue.message})`,
+    );
+  }
+  return result.data["tickwright:provenance"] as unknown as Provenance;
+}

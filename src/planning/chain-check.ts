@@ -1,0 +1,147 @@
+import { chooseRecording } from "../chain/recording.ts";
+import { type Beat, beats } from "../drive/beat.ts";
+import { type DetectionTheory, detectionTheory } from "../receiver/detection-theory.ts";
+import { type DriveMargin, driveMargin } from "../receiver/drive-margin.ts";
+import type { Recording, Scenario } from "../scenario/scenario.ts";
+import type { Warning } from "../scenario/warning.ts";
+import { loopNoiseBandwidth } from "../synthesizer/loop-response.ts";
+import { type RmsJitter, rmsJitter } from "../synthesizer/rms-jitter.ts";
+import { setFrequency } from "../synthesizer/set-frequency.ts";
+import { budget } from "./budget.ts";
+import { delayByPhase } from "./delay-by-phase.ts";
+import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
+
+/** What follows from a scenario, by theory and quadrature alone. */
+export interface ChainCheck {
+  /** Nominal period of the tick; s. */
+  readonly tickPeriod: number;
+  readonly burstsPerTick: number | null;
+  readonly recording: Recording;
+  readonly setting: {
+    readonly requestedHz: number;
+    readonly setHz: number;
+    /** Set rate over the rate the clock needs, less one; dimensionless. */
+    readonly fractionalError: number;
+  } | null;
+  readonly loop: {
+    readonly naturalHz: number;
+    readonly damping: number;
+    /** One-sided noise bandwidth; Hz. */
+    readonly noiseBandwidthHz: number;
+    readonly jitter: RmsJitter;
+  } | null;
+  readonly detection: DetectionTheory | null;
+  readonly margin: DriveMargin | null;
+  /** Slow swings between tone and rate; none for a locked tone. */
+  readonly beats: readonly Beat[];
+  /** Rms of a single reading about the source's own rate; dimensionless. */
+  readonly readingRms: number;
+  /** Significant digits of one reading that mean something: −log10 of its relative rms. */
+  readonly digits: number;
+  /** Resolution that the representation of time leaves at the end of the run; s. */
+  readonly timeResolution: number;
+  /** Noise that the simulation does without inside the loop. */
+  readonly leftOut: readonly LeftOutGroup[];
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * What follows from a scenario: set rate, loop, detection, drive margin, beats, digits to expect.
+ *
+ * @param scenario - the scenario
+ * @param warnings - those of the parser, to which what theory finds is added
+ * @throws RangeError if the tone is too slow for the detector's time constant
+ *
+ * Sources: those of the stages; digits: GUM 7.2.6.
+ */
+export function checkChain(scenario: Scenario, warnings: readonly Warning[]): ChainCheck {
+  const { clock, synthesizer, drive, receiver, reference } = scenario;
+  const hasBursts = synthesizer !== null && drive !== null && receiver !== null;
+  const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : synthesizer?.outputHz;
+  const setHz = synthesizer && setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
+  const detection = hasBursts ? detectionTheory(receiver, drive) : null;
+  const readingRms = budget(scenario, scenario.counter.gate, delayByPhase(scenario)).totalRandomRms;
+  const found: Warning[] = [...warnings];
+  if (detection !== null) warnOfDetection(scenario, detection, found);
+  const { length } = scenario;
+  return {
+    tickPeriod: 1 / clock.tickHz,
+    burstsPerTick: hasBursts ? clock.stepsPerTick : null,
+    recording: chooseRecording(scenario, length, null, { ticks: false, bursts: false }).recording,
+    setting: synthesizer && {
+      requestedHz: synthesizer.outputHz,
+      setHz: setHz!,
+      fractionalError: setHz! / neededHz! - 1,
+    },
+    loop: synthesizer && {
+      naturalHz: synthesizer.loop.naturalHz,
+      damping: synthesizer.loop.damping,
+      noiseBandwidthHz: loopNoiseBandwidth(
+        synthesizer.loop.damping,
+        2 * Math.PI * synthesizer.loop.naturalHz,
+      ),
+      jitter: rmsJitter(synthesizer, reference.noise),
+    },
+    detection,
+    margin: hasBursts && detection!.missProbability < 1e-6 ? driveMargin(receiver, drive) : null,
+    beats:
+      hasBursts && drive.carrierLock === "free"
+        ? beats(seenHz(scenario), setHz! * (1 + reference.fractionalOffset))
+        : [],
+    readingRms,
+    digits: readingRms > 0 ? Math.max(0, Math.floor(-Math.log10(readingRms))) : 15,
+    timeResolution: timeResolution(scenario),
+    leftOut: leftOutOf(scenario),
+    warnings: found,
+  };
+}
+
+/** The tone as the detector sees it: a full-wave rectifier doubles it. */
+function seenHz({ drive, receiver }: Scenario): number {
+  const tone = drive!.carrierHz * (1 + drive!.carrierFractionalOffset);
+  return receiver!.rectifier === "full" ? 2 * tone : tone;
+}
+
+/**
+ * Spacing of the doubles that hold the time errors at the end of the run: the steady rate is in the grid of
+ * edges and costs nothing, what varies (ageing, temperature) is one double.
+ */
+function timeResolution({ reference, environment, length }: Scenario): number {
+  const days = length / 86400;
+  const aging = (Math.abs(reference.agingPerDay) / 2) * days * length;
+  const { linearPerK, parabolicPerK2, turnoverC } = reference.temperature;
+  const swing = environment.dailyAmplitudeK + Math.abs(environment.rampKPerDay) * days;
+  const away = Math.abs(environment.meanC - turnoverC) + swing;
+  const temperature = (Math.abs(linearPerK) + 2 * Math.abs(parabolicPerK2) * away) * swing * length;
+  const largest = Math.max(1, aging + temperature);
+  return 2 ** Math.floor(Math.log2(largest)) * Number.EPSILON;
+}
+
+function warnOfDetection(scenario: Scenario, detection: DetectionTheory, found: Warning[]): void {
+  const { missProbability } = detection;
+  const percent = Number((100 * missProbability).toPrecision(2));
+  if (missProbability >= 1e-6) {
+    found.push({
+      code: "bursts_missed",
+      path: "receiver.threshold_v",
+      message: `is so high that ${percent} % of the bursts are missed: each costs the clock a step`,
+    });
+  }
+  if (missProbability >= 1e-12) {
+    found.push({
+      code: "burst_by_burst",
+      path: "receiver",
+      message:
+        "may miss a burst, and the probability has no closed form: the run goes burst by burst " +
+        "whatever the recording mode",
+    });
+  }
+  const rate = scenario.receiver!.extraStepRateHz;
+  if (rate > 0) {
+    found.push({
+      code: "extra_steps",
+      path: "receiver.extra_step_rate_hz",
+      message: `gives about ${Number((rate * 86400).toPrecision(2))} extra steps a day, which no averaging removes`,
+    });
+  }
+}
