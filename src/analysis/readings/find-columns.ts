@@ -1,0 +1,83 @@
+import { InputError } from "./input-error.ts";
+import { isMissing, readNumber } from "./read-number.ts";
+import type { Rows } from "./split-rows.ts";
+
+/** Where the data begin, and what the columns are called. */
+export interface Columns {
+  /** Names as written, without blanks around them; empty where the text has none. */
+  readonly names: readonly string[];
+  /** The same in the form they are looked up: lower case, blanks and brackets as underscores. */
+  readonly keys: readonly string[];
+  /** Row of the first data. */
+  readonly firstRow: number;
+  /** Fields of a data row. */
+  readonly width: number;
+}
+
+/**
+ * Finds the line with the column names: the last one before the data that has as many fields as they have.
+ * What stands above it are titles.
+ *
+ * @param rows - of the text
+ * @param file - its name, for messages
+ * @returns names and the first row of data
+ * @throws InputError if there are no data
+ *
+ * Exact case: "Test of May", "period_s", "1.0" has the name period_s and data from row 2.
+ */
+export function findColumns(rows: Rows, file: string): Columns {
+  const { fields, line, decimalComma } = rows;
+  if (fields.length === 0) {
+    throw new InputError(file, null, "holds no readings; expected at least one number a line");
+  }
+  const firstRow = fields.findIndex((row) => looksLikeData(row, decimalComma));
+  if (firstRow < 0) {
+    throw new InputError(
+      file,
+      line[fields.length - 1]!,
+      `"${fields[fields.length - 1]!.join(" ").slice(0, 40)}" is no reading; expected a line of numbers`,
+    );
+  }
+  const width = fields[firstRow]!.length;
+  const above = firstRow > 0 ? fields[firstRow - 1]! : [];
+  const names = above.length === width ? above.map((name) => name.trim()) : [];
+  return { names, keys: names.map(columnKey), firstRow, width };
+}
+
+/** A row of data has a number in it, and no name of a column. */
+function looksLikeData(row: readonly string[], decimalComma: boolean): boolean {
+  let numbers = 0;
+  let words = 0;
+  for (const field of row) {
+    const value = readNumber(field, decimalComma);
+    if (value !== null && !Number.isNaN(value)) numbers++;
+    else if (!isMissing(field) && !isDate(field)) words++;
+  }
+  // A flag or a remark may stand beside the numbers, but most fields of a title are words.
+  return numbers > 0 && numbers >= words;
+}
+
+/**
+ * Whether a field is a time stamp of ISO 8601.
+ *
+ * @param field - text of the field
+ * @returns true for a calendar date, with or without a time of day
+ */
+export function isDate(field: string): boolean {
+  return /^\s*\d{4}-\d{2}-\d{2}(?:[T ]\d{2}:\d{2}|\s*$)/.test(field);
+}
+
+/**
+ * The form in which column names are compared.
+ *
+ * @param name - as written
+ * @returns lower case, with one underscore for every run of other characters than letters and digits
+ *
+ * Exact case: "Period [s]" gives period_s.
+ */
+export function columnKey(name: string): string {
+  return name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, "_")
+    .replace(/^_|_$/g, "");
+}

@@ -1,0 +1,270 @@
+import { median } from "../rate/median.ts";
+import { type ChosenColumn, chooseColumn, type Quantity } from "./choose-column.ts";
+import { columnKey, findColumns } from "./find-columns.ts";
+import { InputError } from "./input-error.ts";
+import { type NumberColumns, readColumns } from "./read-columns.ts";
+import type { Readings } from "./readings.ts";
+import { splitRows } from "./split-rows.ts";
+import { evenGrid, type Grid } from "./time-stamps.ts";
+
+/** What is said about a text of readings beside the text. */
+export interface ParseOptions {
+  /** Name of the file or stream, for messages. */
+  readonly file: string;
+  /** Column that holds the readings; its name, or its number from 1. */
+  readonly column?: string;
+  /** Nominal period; s, > 0. */
+  readonly nominalPeriod?: number;
+  /** Length of a reading; s, > 0. For time errors their spacing. */
+  readonly gate?: number;
+  /** Whether each reading begins at the last edge of the one before. */
+  readonly backToBack?: boolean;
+  /** Dead time between readings; s, >= 0; 0 = back to back. */
+  readonly deadTime?: number;
+  /** Column that holds the temperature in °C. */
+  readonly temperature?: string;
+}
+
+/** Readings made out of a text. */
+export interface ParsedReadings {
+  readonly readings: Readings;
+  readonly quantity: Quantity;
+  /** Temperature at each reading, °C, NaN where missing; null without such a column. */
+  readonly temperature: Float64Array | null;
+  /** Line of each reading, 0 for one that a gap in the time stamps shows to be missing. */
+  readonly line: Int32Array;
+  /** What was assumed because nothing said it. */
+  readonly notes: readonly string[];
+}
+
+/**
+ * Reads a record from a text: CSV with a column of period_s, frequency_hz, time_error_s or rate, or one number
+ * a line. Semicolons, tabs, blanks, decimal commas, blank and comment lines, titles and a byte-order mark are
+ * coped with; missing values and holes between time stamps become gaps (NaN).
+ *
+ * @param text - the text
+ * @param options - what is said beside it
+ * @returns the record, or
+ * @throws InputError with the line, what is wrong there and what would be right; nothing else
+ *
+ * Exact case: "period_s\n1.5\n" with nominalPeriod 1.5 is one reading of rate 0.
+ */
+export function parseReadings(text: string, options: ParseOptions): ParsedReadings {
+  const { file } = options;
+  const rows = splitRows(text, file);
+  const columns = findColumns(rows, file);
+  const nameLine = rows.line[Math.max(0, columns.firstRow - 1)]!;
+  const chosen = chooseColumn(columns, options.column, file, nameLine);
+  const warm = options.temperature;
+  const temperature = warm === undefined ? null : columns.keys.indexOf(columnKey(warm));
+  if (temperature !== null && temperature < 0) {
+    throw new InputError(file, nameLine, `has no column "${warm}" with a temperature`);
+  }
+  const found = readColumns(rows, columns, chosen.index, temperature, file);
+  if (found.value.every(Number.isNaN)) {
+    throw new InputError(file, null, "holds no readings: every value is missing");
+  }
+  const notes: string[] = [];
+  const quantity = chosen.quantity ?? guessQuantity(chosen, found, options, notes);
+  const grid = gridOf(found, quantity, file, notes);
+  const record = { found, quantity, grid, options, notes };
+  return {
+    readings: quantity === "time_error_s" ? timeErrors(record) : periods(record),
+    quantity,
+    temperature: found.temperature && onGrid(found.temperature, grid, Number.NaN),
+    line: onGrid(found.line, grid, 0),
+    notes,
+  };
+}
+
+interface FoundRecord {
+  readonly found: NumberColumns;
+  readonly quantity: Quantity;
+  readonly grid: Grid | null;
+  readonly options: ParseOptions;
+  readonly notes: string[];
+}
+
+/** Values close to the nominal period or frequency tell which they are, unless they fit both. */
+function guessQuantity(
+  chosen: ChosenColumn,
+  found: NumberColumns,
+  { file, nominalPeriod, column }: ParseOptions,
+  notes: string[],
+): Quantity {
+  const usual = median(found.value);
+  const near = (value: number) => Math.abs(usual / value - 1) < 0.1;
+  if (nominalPeriod !== undefined) {
+    const isPeriod = near(nominalPeriod);
+    const isFrequency = near(1 / nominalPeriod);
+    if (isPeriod && !isFrequency) return "period_s";
+    if (isFrequency && !isPeriod) return "frequency_hz";
+    if (isPeriod) {
+      notes.push(
+        "the readings are taken as periods in s; name the column frequency_hz if they are frequencies",
+      );
+      return "period_s";
+    }
+  }
+  throw new InputError(
+    file,
+    found.line[0]!,
+    `does not say what ${column === undefined ? `column ${chosen.index + 1}` : `"${column}"`} holds, and ${usual} does not show it; put a line with one of period_s, frequency_hz, time_error_s, rate above the numbers${nominalPeriod === undefined ? ", or give --nominal-period" : ""}`,
+  );
+}
+
+function gridOf(
+  found: NumberColumns,
+  quantity: Quantity,
+  file: string,
+  notes: string[],
+): Grid | null {
+  if (found.time === null) return null;
+  const grid = evenGrid(found.time, found.line, file);
+  if (found.time.length < 2 || grid.uneven < 0.3) return grid;
+  if (quantity === "time_error_s") {
+    throw new InputError(
+      file,
+      found.line[0]!,
+      "time errors are not evenly spaced by their time stamps; expected one spacing, with gaps of whole spacings",
+    );
+  }
+  notes.push("the time stamps are not evenly spaced, so that gaps cannot be told from them");
+  return null;
+}
+
+function timeErrors({ found, grid, options, notes }: FoundRecord): Readings {
+  const spacing = grid !== null && found.value.length > 1 ? grid.spacing : options.gate;
+  if (spacing === undefined) {
+    throw new InputError(
+      options.file,
+      null,
+      "does not say how far apart its time errors are; give --gate, or a column with time stamps",
+    );
+  }
+  if (options.gate !== undefined && Math.abs(options.gate / spacing - 1) > 0.01) {
+    notes.push(`the time stamps are ${spacing} s apart, not the ${options.gate} s said`);
+  }
+  return {
+    kind: "time_error",
+    timeError: onGrid(found.value, grid, Number.NaN),
+    spacing,
+    ...(options.nominalPeriod === undefined ? {} : { nominalPeriod: options.nominalPeriod }),
+  };
+}
+
+function periods(record: FoundRecord): Readings {
+  const { found, quantity, grid, options } = record;
+  const nominalPeriod = nominalOf(record);
+  const period = found.value.map((value, i) => {
+    if (Number.isNaN(value)) return Number.NaN;
+    if (quantity === "rate" ? value > -1 : value > 0) {
+      if (quantity === "period_s") return value;
+      return quantity === "rate" ? nominalPeriod / (1 + value) : 1 / value;
+    }
+    const right = quantity === "rate" ? "above -1" : "above 0";
+    throw new InputError(
+      options.file,
+      found.line[i]!,
+      `${value} is no ${quantity}; expected one ${right}`,
+    );
+  });
+  const off = median(period) / nominalPeriod;
+  if (!(off > 0.9 && off < 1.1)) {
+    throw new InputError(
+      options.file,
+      found.line[0]!,
+      `readings as ${quantity} give a period of ${median(period)} s, far from the nominal ${nominalPeriod} s; expected one within a tenth of it (is it the wrong column, unit, or --nominal-period?)`,
+    );
+  }
+  const cycles = cyclesOf(record, period, nominalPeriod);
+  const backToBack = backToBackOf(record, period, cycles);
+  const start = found.isStart ? found.time : null;
+  return {
+    kind: "period",
+    period: onGrid(period, grid, Number.NaN),
+    cycles: onGrid(cycles, grid, Number.NaN),
+    start: start && onGrid(start, grid, Number.NaN),
+    nominalPeriod,
+    backToBack,
+  };
+}
+
+/** Said beside the file, or by two columns of it; a record of rates needs none. */
+function nominalOf({ found, quantity, grid, options }: FoundRecord): number {
+  if (options.nominalPeriod !== undefined) return options.nominalPeriod;
+  const { rate, value } = found;
+  if (quantity === "rate") return options.gate ?? grid?.spacing ?? 1;
+  if (rate !== null) {
+    const nominal = median(
+      value.map((v, i) => (quantity === "period_s" ? v * (1 + rate[i]!) : (1 + rate[i]!) / v)),
+    );
+    // The digits of both columns end somewhere: give back the round number they came from.
+    const round = Number(nominal.toPrecision(12));
+    if (nominal > 0) return Math.abs(round / nominal - 1) < 1e-12 ? round : nominal;
+  }
+  throw new InputError(
+    options.file,
+    null,
+    `does not say what the nominal period is; give --nominal-period, in s (the readings are about ${quantity === "period_s" ? median(value) : 1 / median(value)} s)`,
+  );
+}
+
+function cyclesOf(record: FoundRecord, period: Float64Array, nominalPeriod: number): Float64Array {
+  const { found, grid, options, notes } = record;
+  const { cycles, line } = found;
+  if (cycles !== null) {
+    return cycles.map((c, i) => {
+      if (Number.isNaN(period[i]!)) return Number.NaN;
+      if (c > 0) return c;
+      throw new InputError(
+        options.file,
+        line[i]!,
+        `${c} cycles make no reading; expected one or more`,
+      );
+    });
+  }
+  const span =
+    grid === null || period.length < 2 ? undefined : grid.spacing - (options.deadTime ?? 0);
+  const isNext = options.backToBack === true || options.deadTime !== undefined;
+  const gate = options.gate ?? (isNext ? span : undefined);
+  if (gate === undefined)
+    notes.push("each reading is taken as one period long; give --gate if it is longer");
+  const count = Math.max(1, Math.round((gate ?? 0) / nominalPeriod));
+  return period.map((p) => (Number.isNaN(p) ? Number.NaN : count));
+}
+
+/** Said beside the file, or shown by its time stamps; else the more careful assumption is dead time. */
+function backToBackOf(
+  { found, options, notes }: FoundRecord,
+  period: Float64Array,
+  cycles: Float64Array,
+) {
+  if (options.deadTime !== undefined) return options.deadTime === 0;
+  if (options.backToBack !== undefined) return options.backToBack;
+  const { time, isStart } = found;
+  if (isStart && time !== null && period.length > 1) {
+    const breaks = time.slice(1).map((t, i) => t - time[i]! - cycles[i]! * period[i]!);
+    const scale = median(period);
+    return Math.abs(median(breaks)) < 1e-6 * scale;
+  }
+  if (period.length > 1) {
+    notes.push(
+      "nothing says that the readings are back to back, so dead time is assumed; give --back-to-back if there is none",
+    );
+  }
+  return false;
+}
+
+function onGrid<T extends Float64Array | Int32Array>(
+  values: T,
+  grid: Grid | null,
+  fill: number,
+): T {
+  if (grid === null || grid.length === values.length) return values;
+  const spread = values.slice(0, 0).constructor as new (length: number) => T;
+  const out = new spread(grid.length);
+  out.fill(fill);
+  for (let i = 0; i < values.length; i++) out[grid.place[i]!] = values[i]!;
+  return out;
+}
