@@ -42,7 +42,7 @@ export function budgetChart(input: BudgetChartInput, options: ChartOptions): Svg
       chart: "budgetChart",
       heading: "What each stage adds to a reading",
       x: { quantity: "Gate length", unit: "s" },
-      y: { quantity: "Standard uncertainty of the rate, one reading", unit: "1" },
+      y: { quantity: "Standard uncertainty of the rate", unit: "1" },
       curves: [
         // The total lies under the stages: where one stage is nearly all of it, both are seen.
         {

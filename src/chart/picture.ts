@@ -1,5 +1,5 @@
 import { type SvgNode, svgNode } from "./svg-node.ts";
-import { fitText, wrapText } from "./text-width.ts";
+import { wrapText } from "./text-width.ts";
 import type { Theme } from "./theme.ts";
 
 /** What every picture has, whatever it shows. */
@@ -76,12 +76,11 @@ export function pictureHeader(
     ),
   ];
   const y = 34 + 19 * lines.length;
-  const subtitle = fitText(title, 12, room);
-  if (subtitle === "") {
-    return { nodes, height: y - 10 };
+  const subtitles = wrapText(title, 12, room, width < 560 ? 2 : 1).filter((line) => line !== "");
+  for (const [k, line] of subtitles.entries()) {
+    nodes.push(
+      svgNode("text", { x: margin, y: y - 1 + 15 * k, "font-size": 12, fill: theme.muted }, line),
+    );
   }
-  nodes.push(
-    svgNode("text", { x: margin, y: y - 1, "font-size": 12, fill: theme.muted }, subtitle),
-  );
-  return { nodes, height: y + 8 };
+  return { nodes, height: y - 7 + 15 * subtitles.length };
 }

@@ -74,7 +74,7 @@ export function readingsChart(input: ReadingsChartInput, options: ChartOptions):
   ];
   if (last >= 0) {
     series.push({
-      text: "mean of all readings so far, and its 95 % interval",
+      text: "mean of all readings so far, and its 95\u00a0% interval",
       sample: {
         color: theme.hues.blue,
         dash: "",

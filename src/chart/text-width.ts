@@ -30,6 +30,9 @@ export function textWidth(text: string, size: number): number {
   return ems * size;
 }
 
+/** White space at which a line may break; a no-break or thin space holds a number and its unit together. */
+const breaking = /[^\S\u00a0\u2009\u202f]+/gu;
+
 /**
  * Text cut to a width, with an ellipsis where something was cut; never inside what a reader sees as one letter.
  *
@@ -40,7 +43,7 @@ export function textWidth(text: string, size: number): number {
  */
 export function fitText(text: string, size: number, width: number): string {
   // Far more than any line holds: a text of megabytes must not cost anything.
-  const line = text.slice(0, 2000).replace(/\s+/gu, " ").trim();
+  const line = text.slice(0, 2000).replace(breaking, " ").trim();
   if (text.length <= 2000 && textWidth(line, size) <= width) {
     return line;
   }
@@ -64,7 +67,7 @@ export function fitText(text: string, size: number, width: number): string {
  * @returns one to `lines` lines, none wider than width
  */
 export function wrapText(text: string, size: number, width: number, lines: number): string[] {
-  const words = text.slice(0, 2000).replace(/\s+/gu, " ").trim().split(" ");
+  const words = text.slice(0, 2000).replace(breaking, " ").trim().split(" ");
   const wrapped: string[] = [];
   while (words.length > 0 && wrapped.length < lines - 1) {
     let line = words.shift()!;

@@ -41,7 +41,7 @@ describe("logTicks", () => {
   });
 
   it("is marked like a linear axis where there is less than a decade", () => {
-    expect(texts(logTicks(2e-9, 4e-9, 400, 40))).toEqual([
+    expect(texts(logTicks(2e-9, 4e-9, 240, 40))).toEqual([
       "2·10⁻⁹",
       "2.5·10⁻⁹",
       "3·10⁻⁹",

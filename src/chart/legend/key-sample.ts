@@ -1,3 +1,4 @@
+import { segmentPath } from "../line-path.ts";
 import { type MarkerShape, markerPath } from "../marker.ts";
 import { type SvgNode, svgNode } from "../svg-node.ts";
 
@@ -43,7 +44,7 @@ export function keySample(sample: KeySample, x: number, y: number): SvgNode[] {
   if (sample.dash !== null) {
     nodes.push(
       svgNode("path", {
-        d: `M${x} ${y}h${sampleWidth}`,
+        d: segmentPath(x, y, x + sampleWidth, y),
         stroke: sample.color,
         "stroke-width": sample.width ?? 1.75,
         "stroke-dasharray": sample.dash || undefined,

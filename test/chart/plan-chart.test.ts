@@ -1,0 +1,63 @@
+import { describe, expect, it } from "vitest";
+import { budgetChart } from "../../src/chart/budget-chart.ts";
+import { planChart } from "../../src/chart/plan-chart.ts";
+import { dataPaths, pathPoints } from "./path-points.ts";
+import { elementsOf, textOf } from "./read-xml.ts";
+
+const options = { title: "", idPrefix: "a", width: 1000 };
+const length = Float64Array.of(60, 600, 6000, 60000);
+const strategy = {
+  name: "back to back, mean",
+  length,
+  uncertainty: length.map((t) => 6e-5 / t),
+  reaches: 6000,
+};
+const input = { strategies: [strategy], goal: 1e-8, quantity: "Half-width" };
+
+describe("planChart", () => {
+  it("rings the crossing of curve and goal, and says when it is", () => {
+    const picture = planChart(input, options);
+    const [goal, curve] = dataPaths(picture).map(pathPoints);
+    const [ring] = elementsOf(picture, "circle");
+    // 6e-5/6000 = 1e-8: the third point of the curve lies on the goal line.
+    expect(curve![2]![1]).toBeCloseTo(goal![0]![1], 1);
+    expect(Number(ring!.attrs.cx)).toBeCloseTo(curve![2]![0], 1);
+    expect(Number(ring!.attrs.cy)).toBeCloseTo(goal![0]![1], 1);
+    const texts = elementsOf(picture, "text").map(textOf);
+    expect(texts).toContain("back to back, mean: 6000 s");
+    expect(texts).toContain("goal 10⁻⁸");
+    expect(texts).toContain("1 hour");
+  });
+
+  it("says so where the goal is never reached", () => {
+    const picture = planChart({ ...input, strategies: [{ ...strategy, reaches: null }] }, options);
+    expect(elementsOf(picture, "circle")).toEqual([]);
+    expect(elementsOf(picture, "text").map(textOf)).toContain("back to back, mean: not reached");
+  });
+
+  it("refuses a goal that no logarithm has", () => {
+    expect(() => planChart({ ...input, goal: 0 }, options)).toThrow("goal must be > 0, got 0");
+  });
+});
+
+describe("budgetChart", () => {
+  const gate = Float64Array.of(1, 10, 100);
+  const stages = [
+    { name: "drive", fraction: gate.map((t) => 3e-4 / t) },
+    { name: "receiver", fraction: gate.map((t) => 4e-4 / t) },
+    { name: "nothing", fraction: gate.map(() => 0) },
+  ];
+  const total = gate.map((t) => 5e-4 / t);
+
+  it("draws the total below, one line a stage, and no name for a stage that adds nothing", () => {
+    const picture = budgetChart({ gate, stages, total }, options);
+    const widths = dataPaths(picture).map((node) => node.attrs["stroke-width"]);
+    expect(widths[0]).toBe("5");
+    const texts = elementsOf(picture, "text").map(textOf);
+    for (const name of ["drive", "receiver", "all random parts together"]) {
+      expect(texts).toContain(name);
+    }
+    expect(texts).not.toContain("nothing");
+    expect(textOf(elementsOf(picture, "desc")[0]!)).toContain("nothing: no values.");
+  });
+});

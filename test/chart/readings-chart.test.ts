@@ -1,0 +1,73 @@
+import { describe, expect, it } from "vitest";
+import { readingsChart } from "../../src/chart/readings-chart.ts";
+import { dataPaths, pathPoints } from "./path-points.ts";
+import { elementsOf, textOf } from "./read-xml.ts";
+
+const options = { title: "", idPrefix: "a" };
+const input = {
+  time: Float64Array.of(0, 50, 100, 150),
+  reading: Float64Array.of(-1, 1, -1, 1),
+  mean: Float64Array.of(-1, 0, -1 / 3, 0),
+  halfWidth: Float64Array.of(NaN, 2, 1, 0.5),
+  truth: 0.25,
+};
+const textsOf = (picture: ReturnType<typeof readingsChart>) =>
+  elementsOf(picture, "text").map(textOf);
+
+describe("readingsChart", () => {
+  it("draws a dot for every reading, the band, the truth as a level line, and the mean", () => {
+    const [band, dots, truth, mean] = dataPaths(readingsChart(input, options));
+    expect(band!.attrs["fill-opacity"]).toBe("0.25");
+    // Three readings have an interval: there and back.
+    expect(pathPoints(band!)).toHaveLength(6);
+    expect(pathPoints(dots!)).toHaveLength(4);
+    const [from, to] = pathPoints(truth!);
+    expect(from![1]).toBe(to![1]);
+    expect(pathPoints(mean!)).toHaveLength(4);
+    // Truth 0.25 lies an eighth of the span above the middle of readings at ±1.
+    const [low, high] = [pathPoints(dots!)[0]![1], pathPoints(dots!)[1]![1]];
+    expect((low - from![1]) / (low - high)).toBeCloseTo(0.625, 3);
+  });
+
+  it("keeps a wild reading from squeezing the others, and says so", () => {
+    const time = Float64Array.from({ length: 40 }, (_, i) => i);
+    const reading = time.map((_, i) => (i === 7 ? 1000 : (i % 5) - 2));
+    const picture = readingsChart(
+      { ...input, time, reading, mean: time, halfWidth: time },
+      options,
+    );
+    expect(textsOf(picture)).toContain("1 reading beyond the scale");
+    expect(textOf(elementsOf(picture, "desc")[0]!)).toMatch(/1 of the readings lie beyond/);
+  });
+
+  it("shows crowds as strokes from lowest to highest, two points a pixel column at most", () => {
+    const time = Float64Array.from({ length: 20000 }, (_, i) => i);
+    const reading = time.map((_, i) => ((i * 7919) % 1000) / 1000);
+    const picture = readingsChart(
+      { ...input, time, reading, mean: reading, halfWidth: reading },
+      options,
+    );
+    const strokes = dataPaths(picture)[1]!;
+    expect(strokes.attrs.d!.match(/M/g)!.length).toBeLessThan(760);
+    expect(textsOf(picture).join(" ")).toContain("single readings, lowest to highest");
+  });
+
+  it("does without truth, and says what is read in which unit", () => {
+    const picture = readingsChart(
+      { ...input, truth: null, quantity: "Rate of the dial", unit: "s/d" },
+      options,
+    );
+    expect(textsOf(picture)).toContain("Rate of the dial (s/d)");
+    expect(textsOf(picture)).not.toContain("truth");
+  });
+
+  it("refuses arrays of different length, and nothing to draw", () => {
+    expect(() => readingsChart({ ...input, mean: Float64Array.of(1) }, options)).toThrow(
+      "equal length, got 4 and 1",
+    );
+    const reading = input.reading.map(() => NaN);
+    expect(() => readingsChart({ ...input, reading }, options)).toThrow(
+      "at least one finite value",
+    );
+  });
+});
