@@ -20,6 +20,7 @@ export class DirectCounter implements Counter {
   private readonly reading = new Reading();
   /** Counter time of the next boundary: of the opening of the gate, or of its end. */
   private readonly boundary = new Instant();
+  private readonly limit = new Instant();
   private readonly opened = new Instant();
   private readonly at = new Instant();
   private readonly openEdge = new Edge();
@@ -53,7 +54,7 @@ export class DirectCounter implements Counter {
     this.stream = stream;
     this.sink = sink;
     this.input = new EdgeInput(parameters, stream);
-    this.boundary.add(stream.uniform() * period);
+    this.setBoundary(stream.uniform() * period);
   }
 
   plan(at: number, cycles: 1 | -1): void {
@@ -62,7 +63,6 @@ export class DirectCounter implements Counter {
 
   offer(edge: Edge): void {
     this.timeBase.stamp(edge, this.at);
-    trigger(this.at, this.parameters.triggerNoise, this.stream);
     this.input.accept(edge);
     this.passBoundaries(edge, this.input.cyclesBefore);
   }
@@ -75,18 +75,14 @@ export class DirectCounter implements Counter {
 
   /** Latches the count at every boundary up to the present edge, which is not itself counted yet. */
   private passBoundaries(edge: Edge, cycles: number): void {
-    while (!this.at.isBefore(this.boundary)) {
+    while (!this.at.isBefore(this.limit)) {
       if (!this.isOpen) this.open(edge, cycles);
       else this.close(edge, cycles);
     }
     this.wake.copy(edge.instant);
-    const wait = this.boundary.minus(this.at);
-    const reach = 12 * this.parameters.triggerNoise;
+    const wait = this.limit.minus(this.at);
     this.wake.add(
-      Math.max(
-        0,
-        (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack) - reach,
-      ),
+      Math.max(0, (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack)),
     );
   }
 
@@ -96,7 +92,7 @@ export class DirectCounter implements Counter {
     this.openEdge.copy(edge);
     this.input.marks = 0;
     this.opened.copy(this.boundary);
-    this.boundary.add(this.gate);
+    this.setBoundary(this.gate);
   }
 
   private close(edge: Edge, cycles: number): void {
@@ -111,6 +107,13 @@ export class DirectCounter implements Counter {
     reading.index++;
     this.isOpen = false;
     if (this.parameters.deadTime === 0) this.open(edge, cycles);
-    else this.boundary.add(this.parameters.deadTime + this.stream.uniform() * this.period);
+    else this.setBoundary(this.parameters.deadTime + this.stream.uniform() * this.period);
+  }
+
+  /** Sets the next boundary; trigger noise decides at which moment an edge still falls before it. */
+  private setBoundary(wait: number): void {
+    this.boundary.add(wait);
+    this.limit.copy(this.boundary);
+    trigger(this.limit, this.parameters.triggerNoise, this.stream);
   }
 }

@@ -8,16 +8,14 @@ import { Reading, type ReadingSink } from "./reading.ts";
 import type { TimeBase } from "./time-base.ts";
 import { quantize, trigger } from "./time-stamp.ts";
 
-/** Trigger noise further out than this many rms cannot bring an edge into the gate. */
-const triggerReach = 12;
-
 /**
  * A reciprocal counter: it times whole cycles.
  *
  * A reading lasts from the first edge after the gate opens to the first edge after it has been open for
  * `gate`, and gives the counter time between the two stamps and the cycles in it. Without dead time the
  * stop edge is the start edge of the next reading, with one and the same stamp; else the gate opens again
- * `deadTime` after the stop edge.
+ * `deadTime` after the stop edge. Which edge is taken follows from when it comes; trigger noise and resolution
+ * then spoil its stamp.
  *
  * Source: Rubiola, Rev. Sci. Instrum. 76, 054703 (2005), the plain (Π) reciprocal counter.
  */
@@ -64,13 +62,10 @@ export class ReciprocalCounter implements Counter {
   offer(edge: Edge): void {
     this.timeBase.stamp(edge, this.at);
     if (!this.input.accept(edge)) return;
-    const { triggerNoise, resolution } = this.parameters;
-    const isOutOfReach = this.at.minus(this.target) < -triggerReach * triggerNoise;
-    if (isOutOfReach) return;
+    if (this.at.isBefore(this.target)) return;
     this.stamp.copy(this.at);
-    trigger(this.stamp, triggerNoise, this.stream);
-    if (this.stamp.isBefore(this.target)) return;
-    quantize(this.stamp, resolution);
+    trigger(this.stamp, this.parameters.triggerNoise, this.stream);
+    quantize(this.stamp, this.parameters.resolution);
     if (this.isOpen) this.close(edge);
     else this.open(edge);
   }
@@ -105,13 +100,12 @@ export class ReciprocalCounter implements Counter {
     }
   }
 
-  /** Waits for the first edge at least `wait` of counter time after the last stamp. */
+  /** Waits for the first edge at least `wait` of counter time after the present one. */
   private aim(edge: Edge, wait: number): void {
-    this.target.copy(this.stamp);
+    this.target.copy(this.at);
     this.target.add(wait);
     const trueWait = wait / (1 + this.timeBase.rateAt(edge.instant.whole));
     this.wake.copy(edge.instant);
-    this.wake.add(trueWait * (1 - this.slack) - triggerReach * this.parameters.triggerNoise);
-    if (this.wake.isBefore(edge.instant)) this.wake.copy(edge.instant);
+    this.wake.add(trueWait * (1 - this.slack));
   }
 }

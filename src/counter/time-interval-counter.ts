@@ -61,10 +61,11 @@ export class TimeIntervalCounter implements Counter {
 
   offer(edge: Edge): void {
     this.timeBase.stamp(edge, this.at);
-    trigger(this.at, this.parameters.triggerNoise, this.stream);
     if (!this.input.accept(edge)) return;
     const { reading } = this;
     if (this.at.whole >= this.second) {
+      const { whole } = this.at;
+      trigger(this.at, this.parameters.triggerNoise, this.stream);
       quantize(this.at, this.parameters.resolution);
       this.dial.setCycle(this.input.cycles, this.period);
       reading.start.set(this.second, 0);
@@ -77,7 +78,7 @@ export class TimeIntervalCounter implements Counter {
       reading.index++;
       this.input.marks = 0;
       // While it waits for an edge it cannot start again: seconds that pass meanwhile give no reading.
-      this.second += (Math.floor((this.at.whole - this.second) / this.spacing) + 1) * this.spacing;
+      this.second += (Math.floor((whole - this.second) / this.spacing) + 1) * this.spacing;
     }
     this.aim(edge);
   }
@@ -86,13 +87,9 @@ export class TimeIntervalCounter implements Counter {
 
   private aim(edge: Edge): void {
     const wait = this.second - this.at.whole - this.at.fraction;
-    const reach = 12 * this.parameters.triggerNoise;
     this.wake.copy(edge.instant);
     this.wake.add(
-      Math.max(
-        0,
-        (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack) - reach,
-      ),
+      Math.max(0, (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack)),
     );
   }
 }
