@@ -1,9 +1,19 @@
+import type { DriveParameters } from "../drive/drive-parameters.ts";
+import { RandomStream } from "../numeric/random-stream.ts";
+import { BurstDetector } from "../receiver/burst-detector.ts";
 import { detectionTheory } from "../receiver/detection-theory.ts";
+import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 
+/** Phases looked at where the delay jumps: its harmonics fall off as 1/h only. */
+const quietPhases = 1024;
+
 /**
  * The detection delay of a scenario's receiver against the phase of the tone, by theory.
+ *
+ * Without any noise the delay jumps at certain phases, by up to half a cycle of the tone, and more phases are
+ * looked at.
  *
  * @param scenario - the scenario
  * @returns mean in s and variance in s² at equally spaced phases; null where the chain has no receiver
@@ -12,6 +22,19 @@ import type { DelayByPhase } from "./beat-noise.ts";
 export function delayByPhase(scenario: Scenario): DelayByPhase | null {
   const { receiver, drive } = scenario;
   if (receiver === null || drive === null) return null;
+  if (receiver.noiseV === 0 && drive.amplitudeNoise === 0) {
+    const mean = quietDelays(receiver, drive);
+    if (mean.every(Number.isFinite)) return { mean, variance: new Float64Array(mean.length) };
+  }
   const { meanAt, varianceAt } = detectionTheory(receiver, drive);
   return { mean: meanAt, variance: varianceAt };
+}
+
+/** Delays of a detector without noise; nothing is drawn from its stream. */
+function quietDelays(receiver: ReceiverParameters, drive: DriveParameters): Float64Array {
+  const detector = new BurstDetector(receiver, drive, new RandomStream("quiet", "receiver"));
+  return Float64Array.from({ length: quietPhases }, (_, i) => {
+    detector.begin();
+    return detector.detect(i / quietPhases, drive.amplitudeV);
+  });
 }

@@ -2,7 +2,7 @@ import { normalQuantile } from "../numeric/normal-quantile.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import { conciseNumber } from "./concise-number.ts";
 import { estimateVariance } from "./estimate-variance.ts";
-import { fewestReadings, lengthOf, weightingOf } from "./gate-timing.ts";
+import { fewestReadings, lengthOf, selectionExcess, weightingOf } from "./gate-timing.ts";
 import { type Strategy, sourceDeviation, standardUncertainty } from "./strategies.ts";
 import { systematicBound } from "./systematic-bound.ts";
 
@@ -134,6 +134,11 @@ function limit(scenario: Scenario, strategy: Strategy, readings: number, best: n
       largest = variance;
       cause = `${term.stage}: ${term.cause}`;
     }
+  }
+  const { timing, estimator, jitter } = strategy;
+  if (selectionExcess(timing, estimator, readings, jitter) > largest) {
+    cause =
+      "counter: the gate, a whole number of periods long, catches late edges more readily, which";
   }
   return `${cause} lets no run know the rate to better than ${conciseNumber(best)}`;
 }
