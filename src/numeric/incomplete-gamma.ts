@@ -5,6 +5,8 @@ import { stirlingError } from "./stirling-error.ts";
 const twoPi = 2 * Math.PI;
 /** Keeps Lentz's denominators from zero. */
 const tiny = 1e-300;
+/** Terms after which a sum is given up; shapes of 1e7 need some ten thousand. */
+const mostTerms = 10_000_000;
 
 /**
  * Density of the gamma distribution of unit scale, times x.
@@ -25,13 +27,14 @@ export function gammaDensityTimesX(a: number, x: number): number {
 function lowerSeries(a: number, x: number): number {
   let sum = 1;
   let term = 1;
-  for (let k = 1; ; k++) {
+  for (let k = 1; k <= mostTerms; k++) {
     term *= x / (a + k);
     sum += term;
     if (term < 1e-17 * sum) {
       return sum;
     }
   }
+  throw new RangeError(`incompleteGamma: no convergence for shapes ${a} at ${x}`);
 }
 
 /** Continued fraction of Γ(a, x)·eˣ·x⁻ᵃ by Lentz's method: Q(a, x) is this times the density. */
@@ -40,7 +43,7 @@ function upperFraction(a: number, x: number): number {
   let c = 1 / tiny;
   let d = 1 / b;
   let value = d;
-  for (let k = 1; ; k++) {
+  for (let k = 1; k <= mostTerms; k++) {
     const numerator = -k * (k - a);
     b += 2;
     d = numerator * d + b;
@@ -49,10 +52,11 @@ function upperFraction(a: number, x: number): number {
     c = Math.abs(c) < tiny ? tiny : c;
     const factor = d * c;
     value *= factor;
-    if (Math.abs(factor - 1) < 4e-16) {
+    if (Math.abs(factor - 1) < 1e-15) {
       return value;
     }
   }
+  throw new RangeError(`incompleteGamma: no convergence for shapes ${a} at ${x}`);
 }
 
 function checkArguments(name: string, a: number, x: number): void {
@@ -72,7 +76,7 @@ function checkArguments(name: string, a: number, x: number): void {
  * @param a - shape; > 0
  * @param x - upper limit; ≥ 0, or ∞
  * @returns P, 0 … 1; relative error about 1e-13 where P ≤ ½
- * @throws RangeError if a or x is out of range
+ * @throws RangeError if a or x is out of range, or a so large (about 1e12) that the sum does not converge
  *
  * Source: DLMF 8.11.4 (series) and 8.9.2 (continued fraction). Exact case: P(1, x) = 1 − e⁻ˣ.
  */
@@ -96,7 +100,7 @@ export function lowerIncompleteGamma(a: number, x: number): number {
  * @param a - shape; > 0
  * @param x - lower limit; ≥ 0, or ∞
  * @returns Q, 0 … 1; relative error about 1e-13 where Q ≤ ½ and x ≥ a + 1
- * @throws RangeError if a or x is out of range
+ * @throws RangeError if a or x is out of range, or a so large (about 1e12) that the sum does not converge
  *
  * Source: as `lowerIncompleteGamma`. Exact case: Q(1, x) = e⁻ˣ.
  */
