@@ -34,7 +34,7 @@ function lowerSeries(a: number, x: number): number {
       return sum;
     }
   }
-  throw new RangeError(`incompleteGamma: no convergence for shapes ${a} at ${x}`);
+  throw new RangeError(`incompleteGamma: no convergence for shape ${a} at ${x}`);
 }
 
 /** Continued fraction of Γ(a, x)·eˣ·x⁻ᵃ by Lentz's method: Q(a, x) is this times the density. */
@@ -56,7 +56,7 @@ function upperFraction(a: number, x: number): number {
       return value;
     }
   }
-  throw new RangeError(`incompleteGamma: no convergence for shapes ${a} at ${x}`);
+  throw new RangeError(`incompleteGamma: no convergence for shape ${a} at ${x}`);
 }
 
 function checkArguments(name: string, a: number, x: number): void {
