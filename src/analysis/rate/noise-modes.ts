@@ -16,7 +16,7 @@ export interface NoiseModes {
   readonly edge2: Float64Array;
   readonly edgePower: Float64Array;
   readonly edgeDrift: Float64Array;
-  /** Response to a unit linear drift, Σ q² and Σ q·w; zero for even modes. */
+  /** Response q to a unit drift, or to another cause, Σ q² and Σ q·w. */
   readonly drift2: Float64Array;
   readonly driftPower: Float64Array;
   /** 1 for odd modes, 0 for even ones. */
@@ -40,6 +40,8 @@ const bandRatio = 1.04;
  *   white FM 4 sin²(θ/2)·g · random-walk FM (2 + cos θ)/3·r · flicker FM 4 sin²(θ/2)·h·Φ(θ), θ = πk/K
  *
  * @param x - time error at evenly spaced edges, in units of the spacing; K + 1 >= 4 samples
+ * @param column - what a cause of unit size does to x, for the fit beside the noise; K + 1 samples, or null: a
+ *   unit drift of the rate in each interval
  * @returns the modes; levels are σ² of one edge, g = σ_y²(τ₀) of white FM, h₋₁, and the variance r which
  *   random-walk FM adds to the rate in one interval
  * @throws RangeError if x holds fewer than four samples
@@ -47,18 +49,20 @@ const bandRatio = 1.04;
  * Source: own derivation; eigenvectors of the second difference, see Strang, SIAM Review 41, 135 (1999).
  * Exact case: the covariance of second differences of white PM is (1, −4, 6, −4, 1)·σ².
  */
-export function boundaryModes(x: Float64Array): NoiseModes {
+export function boundaryModes(x: Float64Array, column: Float64Array | null = null): NoiseModes {
   const intervals = x.length - 1;
   if (intervals < 3) {
     throw new RangeError(`boundaryModes: x must hold at least four samples, got ${x.length}`);
   }
-  const z = new Float64Array(intervals - 1);
-  for (let i = 0; i < z.length; i++) z[i] = x[i + 2]! - x[i + 1]! - (x[i + 1]! - x[i]!);
-  const w = sineTransform(z);
+  const w = sineTransform(secondDifferences(x));
+  const q = column === null ? null : sineTransform(secondDifferences(column));
   const norm = Math.sqrt(2 / intervals);
   return collect(w, intervals, {
     edge: (k) => norm * Math.sin((Math.PI * k) / intervals),
-    drift: (k) => (k % 2 === 1 ? norm / Math.tan((Math.PI * k) / (2 * intervals)) : 0),
+    drift: (k) => {
+      if (q !== null) return q[k - 1]!;
+      return k % 2 === 1 ? norm / Math.tan((Math.PI * k) / (2 * intervals)) : 0;
+    },
     measurement: (u) => u * u,
     whiteFm: (u) => u,
     flickerFm: (u, f) => u * sampledFlicker(f, 1),
@@ -72,13 +76,18 @@ export function boundaryModes(x: Float64Array): NoiseModes {
  *
  * @param y - single rates, evenly spaced; K >= 4 of them, dimensionless
  * @param duty - share of the spacing in which the gate is open; 0 < duty <= 1
+ * @param column - what a cause of unit size does to y; K values, or null: a unit drift from reading to reading
  * @returns the modes; levels are the white variance of one rate, h₋₁, and the variance which random-walk
  *   FM adds to the rate from reading to reading
  * @throws RangeError if y holds fewer than four samples or duty is outside its range
  *
  * Source: own derivation. Exact case: white noise has the same power in every mode.
  */
-export function readingModes(y: Float64Array, duty: number): NoiseModes {
+export function readingModes(
+  y: Float64Array,
+  duty: number,
+  column: Float64Array | null = null,
+): NoiseModes {
   const intervals = y.length;
   if (intervals < 4) {
     throw new RangeError(`readingModes: y must hold at least four samples, got ${intervals}`);
@@ -86,16 +95,21 @@ export function readingModes(y: Float64Array, duty: number): NoiseModes {
   if (!(duty > 0 && duty <= 1)) {
     throw new RangeError(`readingModes: duty must lie above 0 and not above 1, got ${duty}`);
   }
-  const ramp = Float64Array.from({ length: intervals }, (_, i) => i);
-  const drift = cosineTransform(ramp);
+  const drift = cosineTransform(column ?? Float64Array.from({ length: intervals }, (_, i) => i));
   return collect(cosineTransform(y).subarray(1), intervals, {
     edge: () => 0,
-    drift: (k) => (k % 2 === 1 ? drift[k]! : 0),
+    drift: (k) => drift[k]!,
     measurement: () => 1,
     whiteFm: null,
     flickerFm: (_, f) => sampledFlicker(f, duty),
     randomWalkFm: (_, f) => sampledRandomWalk(f, duty),
   });
+}
+
+function secondDifferences(x: Float64Array): Float64Array {
+  const z = new Float64Array(x.length - 2);
+  for (let i = 0; i < z.length; i++) z[i] = x[i + 2]! - x[i + 1]! - (x[i + 1]! - x[i]!);
+  return z;
 }
 
 interface Shapes {

@@ -122,21 +122,23 @@ function likelihoods(modes: NoiseModes, shape: Float64Array | null, ratio: numbe
   let evenPw = 0;
   let dd = 0;
   let dw = 0;
-  let pd = 0;
+  let oddPd = 0;
+  let evenPd = 0;
   for (let i = 0; i < count.length; i++) {
     const s = measurement[i]! + (shape === null ? 0 : ratio * shape[i]!);
     const inverse = 1 / s;
     logDeterminant += count[i]! * Math.log(s);
     q += power[i]! * inverse;
+    dd += drift2[i]! * inverse;
+    dw += driftPower[i]! * inverse;
     if (odd[i] === 1) {
       oddPp += edge2[i]! * inverse;
       oddPw += edgePower[i]! * inverse;
-      dd += drift2[i]! * inverse;
-      dw += driftPower[i]! * inverse;
-      pd += edgeDrift[i]! * inverse;
+      oddPd += edgeDrift[i]! * inverse;
     } else {
       evenPp += edge2[i]! * inverse;
       evenPw += edgePower[i]! * inverse;
+      evenPd += edgeDrift[i]! * inverse;
     }
   }
   const oddGain = 2 / (1 + 2 * oddPp);
@@ -153,8 +155,8 @@ function likelihoods(modes: NoiseModes, shape: Float64Array | null, ratio: numbe
     driftUncertainty: 0,
   };
   if (n <= leastForDrift) return [steady];
-  dd -= oddGain * pd * pd;
-  dw -= oddGain * pd * oddPw;
+  dd -= oddGain * oddPd * oddPd + evenGain * evenPd * evenPd;
+  dw -= oddGain * oddPd * oddPw + evenGain * evenPd * evenPw;
   q -= (dw * dw) / dd;
   // A drift costs half a log n, as one more parameter does in the usual large-sample comparison.
   const drifting: Fit = {

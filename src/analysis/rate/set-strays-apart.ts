@@ -6,6 +6,8 @@ import type { Outlier } from "./outlier.ts";
 const cut = 5;
 /** Readings on either side of the running median from which the distance is taken. */
 const reach = 10;
+/** Readings for which one running median serves. */
+const hop = 5;
 
 /**
  * Readings that are no whole slip and yet lie further from their neighbours than noise carries them: more than
@@ -44,18 +46,24 @@ export function setStraysApart(readings: Readings): { strays: Outlier[]; without
 
 /** Distance of each value from the running median of its neighbours; of time errors, from their local trend. */
 function residuals(values: Float64Array, kind: Readings["kind"]): Float64Array {
-  return values.map((v, i) => {
-    const from = Math.max(0, Math.min(i - reach, values.length - 2 * reach - 1));
-    const near = values.subarray(from, from + 2 * reach + 1);
-    if (kind === "period") return v - median(near);
+  const width = Math.min(2 * reach + 1, values.length);
+  const out = new Float64Array(values.length);
+  // A median holds for a few readings in the middle of its neighbours: moving it by one each time changes little.
+  for (let i = 0; i < values.length; i += hop) {
+    const last = Math.min(i + hop, values.length);
+    const from = Math.max(0, Math.min(i + (hop >> 1) - reach, values.length - width));
+    const near = values.subarray(from, from + width);
     // Straight through the medians of both halves, so that a steep record has no strays at its ends.
     const half = near.length >> 1;
-    const left = near.subarray(0, half);
-    const right = near.subarray(near.length - half);
-    const slope = (median(right) - median(left)) / Math.max(1, near.length - half);
-    const level = median(near.map((x, j) => x - slope * j));
-    return v - level - slope * (i - from);
-  });
+    const rise =
+      kind === "period" || half === 0
+        ? 0
+        : median(near.subarray(near.length - half)) - median(near.subarray(0, half));
+    const slope = rise / Math.max(1, near.length - half);
+    const level = slope === 0 ? median(near) : median(near.map((x, j) => x - slope * j));
+    for (let k = i; k < last; k++) out[k] = values[k]! - level - slope * (k - from);
+  }
+  return out;
 }
 
 /** Back to back the readings themselves tell when each began. */

@@ -180,6 +180,7 @@ function periods(record: FoundRecord): Readings {
   const cycles = cyclesOf(record, period, nominalPeriod);
   const backToBack = backToBackOf(record, period, cycles);
   const start = found.isStart ? found.time : null;
+  const deadTime = backToBack ? 0 : deadTimeOf(record, period, cycles);
   return {
     kind: "period",
     period: onGrid(period, grid, Number.NaN),
@@ -187,7 +188,18 @@ function periods(record: FoundRecord): Readings {
     start: start && onGrid(start, grid, Number.NaN),
     nominalPeriod,
     backToBack,
+    ...(deadTime === undefined ? {} : { deadTime }),
   };
+}
+
+function deadTimeOf(
+  { grid, options }: FoundRecord,
+  period: Float64Array,
+  cycles: Float64Array,
+): number | undefined {
+  if (options.deadTime !== undefined || grid === null || period.length < 2) return options.deadTime;
+  const left = grid.spacing - median(cycles.map((c, i) => c * period[i]!));
+  return left >= 0 ? left : undefined;
 }
 
 /** Said beside the file, or by two columns of it; a record of rates needs none. */

@@ -11,6 +11,8 @@ export interface PeriodReadings {
   readonly nominalPeriod: number;
   /** Whether the last edge of each reading is the first of the next. */
   readonly backToBack: boolean;
+  /** From the end of one reading to the start of the next; s, >= 0; left out where not known. */
+  readonly deadTime?: number;
 }
 
 /** Readings of the time error itself, at evenly spaced instants. */
