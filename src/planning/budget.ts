@@ -7,7 +7,7 @@ import { estimateVariance } from "./estimate-variance.ts";
 import { readingExcess } from "./gate-timing.ts";
 import { type Measurement, measurements } from "./measurement.ts";
 import type { Stage } from "./noise-term.ts";
-import { systematicBound } from "./systematic-bound.ts";
+import { systematicCauses } from "./systematic-bound.ts";
 import { endPoints } from "./weighting.ts";
 
 /**
@@ -66,28 +66,25 @@ export function budget(
   });
   const length = measurement.timing.gate;
   const random = randomRows(measurement, scenario.length);
-  const bound = systematicBound(scenario);
-  const systematic: Contribution[] =
-    bound.bound > 0
-      ? [
-          {
-            stage: counter.timebase === "reference" ? "reference" : "time base",
-            cause: counter.timebase === "reference" ? "its own offset" : "known to no better",
-            kind: "systematic",
-            fractionOfPeriodRms: bound.bound,
-          },
-        ]
-      : [];
+  const causes = systematicCauses(scenario, counter.input);
+  const systematic = causes.map(
+    ({ stage, cause, bound }): Contribution => ({
+      stage,
+      cause,
+      kind: "systematic",
+      fractionOfPeriodRms: bound,
+    }),
+  );
   return {
     gate: length,
     rows: [
       ...sorted(random),
       ...sorted(accumulatingRows(scenario, length)),
-      ...systematic,
+      ...sorted(systematic),
       ...sorted(explainedRows(scenario)),
     ],
     totalRandomRms: Math.hypot(...random.map((row) => row.fractionOfPeriodRms)),
-    systematicBound: bound.bound,
+    systematicBound: causes.reduce((sum, { bound }) => sum + bound, 0),
   };
 }
 

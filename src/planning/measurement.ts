@@ -5,6 +5,7 @@ import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
 import { counterNoise } from "./counter-noise.ts";
 import { type GateSetting, type GateTiming, gateTiming } from "./gate-timing.ts";
 import type { NoiseTerm } from "./noise-term.ts";
+import { slipNoise } from "./slip-noise.ts";
 
 /** A counter set in a certain way at a certain point of the chain, and what it sees there. */
 export interface Measurement {
@@ -28,6 +29,7 @@ export interface Measurement {
  */
 export function measurements(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
   const { period, noise } = chainNoise(scenario, input, delay);
+  const slips = slipNoise(scenario, input, period);
   const { timebase } = scenario.counter;
   // Periods as the counter reads them.
   const counted =
@@ -36,7 +38,7 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
       : (period * (1 + timebase.fractionalOffset)) / (1 + scenario.reference.fractionalOffset);
   const measure = (setting: GateSetting): Measurement => {
     const counter = { ...scenario.counter, ...setting, input };
-    const terms = [...noise, ...counterNoise(counter, period)];
+    const terms = [...noise, ...slips.terms, ...counterNoise(counter, period)];
     const jitter = Math.sqrt(terms.reduce((sum, term) => sum + ownVariance(term), 0));
     return { counter, timing: gateTiming(setting, counted, jitter), terms, jitter };
   };

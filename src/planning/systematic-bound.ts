@@ -1,28 +1,53 @@
 import type { Scenario } from "../scenario/scenario.ts";
+import { type Input, inputPeriod } from "./chain-noise.ts";
+import type { Stage } from "./noise-term.ts";
+import { slipNoise } from "./slip-noise.ts";
 
-/** What shifts an estimate from its truth by an unknown but bounded part, and why. */
-export interface SystematicBound {
-  /** Half-width; dimensionless, >= 0. */
-  readonly bound: number;
-  /** In words: who sets the bound. */
+/** What shifts an estimate from its truth, and why. */
+export interface SystematicCause {
+  readonly stage: Stage;
+  /** In words, for tables. */
   readonly cause: string;
+  /** Half-width of the bound, or size of the shift; dimensionless, > 0. */
+  readonly bound: number;
 }
 
 /**
- * How far every rate read may be off because the counter's time base is.
+ * What shifts every rate read from its truth, whatever the length of the run.
  *
- * With a time base of its own this is the uncertainty stated for it. Where the counter runs on the reference,
- * the reference's own offset cannot be seen at all, and is the bound.
+ * A time base of the counter's own is known to its stated uncertainty. Where the counter runs on the
+ * reference, the reference's own offset cannot be seen at all. Steps lost or gained at random shift the rate
+ * by so many steps a second.
  *
  * @param scenario - the scenario
- * @returns the bound with its cause; no averaging makes it smaller
+ * @param input - where the counter looks
+ * @returns causes with their bounds, which add up; empty where nothing shifts it
+ * @throws RangeError as `inputPeriod`
  */
-export function systematicBound(scenario: Scenario): SystematicBound {
-  const { timebase } = scenario.counter;
-  return timebase === "reference"
-    ? {
-        bound: Math.abs(scenario.reference.fractionalOffset),
-        cause: "the counter runs on the reference, whose own rate it cannot see",
-      }
-    : { bound: timebase.uncertainty, cause: "the counter's time base" };
+export function systematicCauses(scenario: Scenario, input: Input): readonly SystematicCause[] {
+  const { reference, counter } = scenario;
+  const { timebase } = counter;
+  const base: SystematicCause =
+    timebase === "reference"
+      ? { stage: "reference", cause: "its own offset", bound: Math.abs(reference.fractionalOffset) }
+      : { stage: "time base", cause: "its uncertainty", bound: timebase.uncertainty };
+  const slips = slipNoise(scenario, input, inputPeriod(scenario, input));
+  const lost: SystematicCause = {
+    stage: slips.terms[0]?.stage ?? "clock",
+    cause: slips.rate < 0 ? "steps lost" : "steps gained",
+    bound: Math.abs(slips.rate),
+  };
+  return [base, lost].filter(({ bound }) => bound > 0);
+}
+
+/**
+ * The sum of what shifts every rate read.
+ *
+ * @param scenario - the scenario
+ * @param input - where the counter looks
+ * @returns half-width; dimensionless, >= 0
+ * @throws RangeError as `inputPeriod`
+ */
+export function systematicBound(scenario: Scenario, input: Input): number {
+  return systematicCauses(scenario, input).reduce((sum, { bound }) => sum + bound, 0);
 }
