@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { checkCommand } from "./commands/check.ts";
+import { completionCommand } from "./commands/completion.ts";
 import { replayCommand } from "./commands/replay.ts";
 import { runCommand } from "./commands/run.ts";
 import { newCommand } from "./new-command.ts";
@@ -10,11 +11,11 @@ export function createProgram(): Command {
   const program = newCommand("")
     .name("tickwright")
     .description(
-      "Seeded simulator of clock-drive chains with jitter, and the analysis around it: predict how\n" +
+      "Seeded simulator of clock-drive chains with jitter, and the analysis around it: predict how " +
         "long a measurement must last, teach why single periods mislead, make synthetic readings.",
     )
     .version(version, "--version", "print the version");
-  for (const command of [runCommand(), checkCommand(), replayCommand()])
+  for (const command of [runCommand(), checkCommand(), replayCommand(), completionCommand()])
     program.addCommand(command);
   return program;
 }

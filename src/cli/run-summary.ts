@@ -3,7 +3,7 @@ import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
 import { nominalPeriod } from "../chain/nominal-period.ts";
 import type { RunOptions } from "../chain/simulation.ts";
 import { type EstimateTruth, estimateTruths, runReadings } from "../planning/run-readings.ts";
-import { systematicBound } from "../planning/systematic-bound.ts";
+import { systematicBound, systematicCauses } from "../planning/systematic-bound.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { Warning } from "../scenario/warning.ts";
 import { estimateToJson } from "../table/estimate-json.ts";
@@ -34,7 +34,7 @@ export function runSummary(
   const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
   const estimates = isEnough
     ? estimateRates(runReadings(scenario, record), {
-        systematicBound: systematicBound(scenario).bound,
+        systematicBound: systematicBound(scenario, scenario.counter.input),
       })
     : [];
   const truths = isEnough ? estimateTruths(scenario, record) : null;
@@ -60,6 +60,7 @@ export function runSummary(
       displaced_s: outcome.displacedSteps / stepsPerSecond,
     },
     estimates: estimates.map((estimate) => withTruth(estimate, truths![estimate.method])),
+    systematic_causes: systematicCauses(scenario, scenario.counter.input),
     files,
     warnings,
   };

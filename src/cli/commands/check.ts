@@ -12,7 +12,7 @@ export function checkCommand(): Command {
   const command = newCommand("check")
     .summary("validate a scenario and show what follows from it")
     .description(
-      "Validates a scenario and shows what follows from it by theory: set rate and its error, loop\n" +
+      "Validates a scenario and shows what follows from it by theory: set rate and its error, loop " +
         "bandwidth and jitter, detection delay, drive margin, beats, digits to expect. Simulates nothing.",
     );
   return withScenarioOptions(command)

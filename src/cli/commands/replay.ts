@@ -18,7 +18,7 @@ export function replayCommand(): Command {
   return newCommand("replay")
     .summary("run again from the recorded provenance and compare digests")
     .description(
-      "Runs again what datapackage.json in a folder of results says was run, and compares the\n" +
+      "Runs again what datapackage.json in a folder of results says was run, and compares the " +
         "digests of the tables with those recorded and with the files themselves.",
     )
     .argument("<folder>", "a folder written by run")

@@ -45,7 +45,7 @@ export function runCommand(): Command {
   const command = newCommand("run")
     .summary("simulate a scenario and write the counter's readings")
     .description(
-      "Simulates the chain of a scenario and writes the counter's readings (readings.csv) with a\n" +
+      "Simulates the chain of a scenario and writes the counter's readings (readings.csv) with a " +
         "descriptor (datapackage.json) that holds provenance and truth.",
     );
   return withScenarioOptions(command)

@@ -1,0 +1,23 @@
+import { Argument, type Command } from "commander";
+import { completionScript } from "../completion-script.ts";
+import { newCommand } from "../new-command.ts";
+
+/** `tickwright completion`: a completion script for a shell, made from the commands themselves. */
+export function completionCommand(): Command {
+  const command = newCommand("completion")
+    .summary("print a shell completion script")
+    .description("Prints a script that completes commands, options and demo names in a shell.")
+    .addArgument(new Argument("<shell>", "the shell").choices(["bash", "zsh", "fish"]))
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright completion bash > ~/.local/share/bash-completion/completions/tickwright
+  $ tickwright completion zsh > ~/.zfunc/_tickwright
+  $ tickwright completion fish > ~/.config/fish/completions/tickwright.fish`,
+    )
+    .action((shell: "bash" | "zsh" | "fish") => {
+      process.stdout.write(completionScript(shell, command.parent!));
+    });
+  return command;
+}

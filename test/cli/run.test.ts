@@ -1,0 +1,119 @@
+import { createHash } from "node:crypto";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { emptyFolder, tickwright } from "./cli.ts";
+
+const sha256 = (path: string) => createHash("sha256").update(readFileSync(path)).digest("hex");
+
+describe("tickwright run", () => {
+  it("writes readings and a descriptor that digests them, and says what it found", () => {
+    const cwd = emptyFolder();
+    const { status, stdout, stderr } = tickwright(["run", "observatory", "--readings", "60"], {
+      cwd,
+    });
+    expect([status, stderr]).toEqual([0, ""]);
+    expect(stdout).toMatch(/^Observatory sidereal clock on a rubidium line\nseed observatory-1; /);
+    expect(stdout).toMatch(/ 60 readings,\s+gate 50 s/);
+    const folder = join(cwd, "out/observatory-observatory-1");
+    expect(readdirSync(folder).sort()).toEqual(["datapackage.json", "readings.csv"]);
+    const descriptor = JSON.parse(readFileSync(join(folder, "datapackage.json"), "utf8"));
+    expect(descriptor.resources[0].hash).toBe(`sha256:${sha256(join(folder, "readings.csv"))}`);
+    const rows = readFileSync(join(folder, "readings.csv"), "utf8").split("\r\n");
+    expect(rows[0]).toBe("reading,start_s,cycles,period_s,frequency_hz,rate,flag");
+    expect(rows.length).toBe(62);
+  });
+
+  it("gives the same bytes for the same scenario and seed, and others for another seed", () => {
+    const csv = (seed: string) =>
+      tickwright(["run", "school-laboratory", "--readings", "50", "--seed", seed, "--out", "-"])
+        .stdout;
+    expect(csv("a")).toBe(csv("a"));
+    expect(csv("a")).not.toBe(csv("b"));
+  });
+
+  it("writes the same readings whatever else is written within a recording mode", () => {
+    const cwd = emptyFolder();
+    const plain = tickwright(["run", "station-dial", "--length", "600", "--out", "a"], { cwd });
+    const more = tickwright(
+      ["run", "station-dial", "--length", "600", "--ticks", "--bursts", "--plot", "--out", "b"],
+      { cwd },
+    );
+    expect([plain.status, more.status]).toEqual([0, 0]);
+    expect(sha256(join(cwd, "a/readings.csv"))).toBe(sha256(join(cwd, "b/readings.csv")));
+    const ticks = readFileSync(join(cwd, "b/ticks.csv"), "utf8").split("\r\n");
+    expect(ticks[0]).toBe("tick,time_error_s,source");
+    expect(ticks.length - 2).toBe(600);
+    const bursts = readFileSync(join(cwd, "b/bursts.csv"), "utf8").split("\r\n");
+    expect(bursts[0]).toBe("burst,start_error_s,delay_s,outcome");
+    expect(Math.abs(bursts.length - 2 - 2400)).toBeLessThanOrEqual(1);
+  });
+
+  it("says when an output forces another recording mode", () => {
+    const cwd = emptyFolder();
+    const args = ["run", "station-dial", "--recording", "lazy", "--length", "100", "--ticks"];
+    expect(tickwright(args, { cwd }).stderr).toMatch(
+      /warning: recording: is ticks because of the ticks/,
+    );
+  });
+
+  it("gives the truth beside the estimates with --json", () => {
+    const cwd = emptyFolder();
+    const { stdout } = tickwright(["run", "school-laboratory", "--json", "--seed", "s"], { cwd });
+    const summary = JSON.parse(stdout);
+    expect(summary.schema_version).toBe(1);
+    expect(summary.estimates.map((e: { method: string }) => e.method)).toEqual([
+      "mean_of_readings",
+      "end_to_end",
+      "line_fit",
+    ]);
+    for (const estimate of summary.estimates) {
+      const [low, high] = estimate.interval_95;
+      // Four half-widths: nothing but a defect is that far off.
+      const reach = 2 * (high - low);
+      expect(Math.abs(estimate.rate - estimate.truth.rate_over_run)).toBeLessThan(reach);
+    }
+  });
+
+  it("makes up a seed where there is none, says it, and runs again from it", () => {
+    const cwd = emptyFolder();
+    const scenario =
+      "length_s: 100\nclock: {tick_hz: 1}\nreference: {nominal_hz: 10e6}\ncounter: {gate_s: 5}\n";
+    writeFileSync(join(cwd, "s.yaml"), scenario);
+    const first = JSON.parse(tickwright(["run", "s.yaml", "--json"], { cwd }).stdout);
+    expect(first.seed).toMatch(/^[0-9a-f]{12}$/);
+    const again = tickwright(["run", "s.yaml", "--seed", first.seed, "--out", "x"], { cwd });
+    expect(again.status).toBe(0);
+    expect(sha256(join(cwd, "x/readings.csv"))).toBe(sha256(join(cwd, first.files.readings)));
+  });
+
+  it("takes a scenario from standard input", () => {
+    const input =
+      "length_s: 60\nclock: {tick_hz: 1}\nreference: {nominal_hz: 1e6}\ncounter: {gate_s: 5}\n";
+    const { status, stdout } = tickwright(["run", "-", "--seed", "1", "--out", "-"], { input });
+    expect(status).toBe(0);
+    expect(stdout.split("\r\n").length).toBeGreaterThan(10);
+  });
+
+  it("does not replace what is in a folder of the user's own without --force", () => {
+    const cwd = emptyFolder();
+    writeFileSync(join(cwd, "readings.csv"), "mine");
+    const args = ["run", "school-laboratory", "--readings", "5", "--out", "."];
+    const refused = tickwright(args, { cwd });
+    expect(refused.status).toBe(2);
+    expect(refused.stderr).toMatch(/readings.csv exists already; give --force/);
+    expect(readFileSync(join(cwd, "readings.csv"), "utf8")).toBe("mine");
+    expect(readdirSync(cwd)).toEqual(["readings.csv"]);
+    expect(tickwright([...args, "--force"], { cwd }).status).toBe(0);
+    expect(existsSync(join(cwd, "datapackage.json"))).toBe(true);
+  });
+
+  it("keeps a seed that looks like a path inside out/", () => {
+    const cwd = emptyFolder();
+    const args = ["run", "school-laboratory", "--readings", "5", "--seed", "../../x/y"];
+    const { status } = tickwright(args, { cwd });
+    expect(status).toBe(0);
+    expect(readdirSync(join(cwd, "out"))[0]).toMatch(/^school-laboratory-[\w.-]+$/);
+    expect(readdirSync(cwd)).toEqual(["out"]);
+  });
+});
