@@ -5,7 +5,7 @@ import { segmentPath } from "./line-path.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import { fitText, textWidth } from "./text-width.ts";
 import type { Theme } from "./theme.ts";
-import { linearTicks, logTicks } from "./ticks.ts";
+import { linearTicks, logTicks, type Tick } from "./ticks.ts";
 
 /** Size of the numbers along an axis; px. */
 export const tickSize = 11;
@@ -42,10 +42,10 @@ export interface Axis {
  * @param spec - what it shows; a linear axis is shown in a unit that suits its numbers
  * @param from - pixel of the lower end
  * @param to - pixel of the upper end
- * @param room - room a number needs along the axis; px, > 0
+ * @param room - room a number needs along the axis; px, > 0, or `text` for what its text takes
  * @returns scale, ticks and title
  */
-export function makeAxis(spec: AxisSpec, from: number, to: number, room: number): Axis {
+export function makeAxis(spec: AxisSpec, from: number, to: number, room: number | "text"): Axis {
   const [low, high] = spec.domain;
   const length = Math.abs(to - from);
   const isLog = spec.kind === "log";
@@ -57,8 +57,10 @@ export function makeAxis(spec: AxisSpec, from: number, to: number, room: number)
     spec.hasTicks === false
       ? []
       : isLog
-        ? logTicks(low, high, length, room)
-        : linearTicks(low * shown.factor, high * shown.factor, Math.max(2, length / room));
+        ? logTicks(low, high, length, room === "text" ? logRoom : room)
+        : room === "text"
+          ? fittingTicks(low * shown.factor, high * shown.factor, length)
+          : linearTicks(low * shown.factor, high * shown.factor, length / room);
   return {
     position: (value) => position(value),
     domain: spec.domain,
@@ -66,6 +68,23 @@ export function makeAxis(spec: AxisSpec, from: number, to: number, room: number)
     title:
       spec.unit === "" || shown.unit === "" ? spec.quantity : `${spec.quantity} (${shown.unit})`,
   };
+}
+
+/** Room for a power of ten along a horizontal axis; px. */
+const logRoom = 44;
+
+/** As many ticks, up to nine, as have room for their numbers side by side. */
+function fittingTicks(low: number, high: number, length: number): Tick[] {
+  for (let most = 9; most > 2; most--) {
+    const ticks = linearTicks(low, high, most);
+    const widest = Math.max(...ticks.map((tick) => textWidth(tick.text ?? "", tickSize)));
+    const apart =
+      ticks.length < 2 ? length : ((ticks[1]!.value - ticks[0]!.value) / (high - low)) * length;
+    if (apart >= widest + 14) {
+      return ticks;
+    }
+  }
+  return linearTicks(low, high, 2);
 }
 
 /**

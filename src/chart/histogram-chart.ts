@@ -1,8 +1,9 @@
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
 import { givenQuantityText, quantityText } from "./display-unit.ts";
 import { finiteExtent, padLinear } from "./domain.ts";
-import { frame, type Plot } from "./frame.ts";
+import { frame } from "./frame.ts";
 import { segmentPath } from "./line-path.ts";
+import type { Plot } from "./panel.ts";
 import { robustDomain } from "./robust-domain.ts";
 import { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";
 

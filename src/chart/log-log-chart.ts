@@ -1,8 +1,9 @@
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
 import { type Domain, finiteExtent, padLog } from "./domain.ts";
-import { frame, type NamedSeries, type Plot } from "./frame.ts";
+import { frame } from "./frame.ts";
 import { type Curve, type CurveLook, curveSample, drawCurve, lastPoint } from "./log-series.ts";
 import { numberText } from "./number-text.ts";
+import type { NamedSeries, Plot } from "./panel.ts";
 import { drawPowerLine, type PowerLine, powerAt, powerLineSample } from "./power-line.ts";
 import type { SvgNode } from "./svg-node.ts";
 

@@ -1,7 +1,7 @@
-import type { Plot } from "./frame.ts";
 import { type KeySample, markersNode, openMarkersNode } from "./legend/key-sample.ts";
 import { linePath, segmentPath } from "./line-path.ts";
 import { colorOf, type SeriesStyle } from "./palette.ts";
+import type { Plot } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
 

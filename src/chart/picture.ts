@@ -1,3 +1,4 @@
+import { margin } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import { wrapText } from "./text-width.ts";
 import type { Theme } from "./theme.ts";
@@ -12,8 +13,6 @@ export interface PictureSpec {
   readonly height: number;
   readonly theme: Theme;
 }
-
-const margin = 16;
 
 /** How much wider semi-bold text is drawn. */
 const boldness = 1.08;
@@ -83,4 +82,30 @@ export function pictureHeader(
     );
   }
   return { nodes, height: y - 7 + 15 * subtitles.length };
+}
+
+/**
+ * Heading of a second panel.
+ *
+ * @param heading - what it shows
+ * @param top - upper end; px
+ * @param width - width of the picture; px
+ * @param theme - colours
+ * @returns elements, and their lower end; px
+ */
+export function panelHeading(
+  heading: string,
+  top: number,
+  width: number,
+  theme: Theme,
+): { readonly nodes: readonly SvgNode[]; readonly bottom: number } {
+  const lines = wrapText(heading, 13 * boldness, width - 2 * margin, 2);
+  const nodes = lines.map((line, k) =>
+    svgNode(
+      "text",
+      { x: margin, y: top + 14 + 17 * k, "font-size": 13, "font-weight": 600, fill: theme.ink },
+      line,
+    ),
+  );
+  return { nodes, bottom: top + 4 + 17 * lines.length };
 }

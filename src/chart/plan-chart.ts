@@ -1,11 +1,11 @@
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
 import { quantityText } from "./display-unit.ts";
-import type { Plot } from "./frame.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { logLogChart } from "./log-log-chart.ts";
 import { givenText } from "./number-text.ts";
 import { colorOf, seriesStyle } from "./palette.ts";
+import type { Plot } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import { textWidth } from "./text-width.ts";
 

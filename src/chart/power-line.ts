@@ -1,6 +1,6 @@
-import type { Plot } from "./frame.ts";
 import type { KeySample } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
+import type { Plot } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
 

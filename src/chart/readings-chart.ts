@@ -1,13 +1,20 @@
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
-import { decimate } from "./decimate.ts";
-import { decimatedLine } from "./decimated-line.ts";
 import { quantityText } from "./display-unit.ts";
-import { finiteExtent, padLinear } from "./domain.ts";
-import { frame, type NamedSeries, type Plot } from "./frame.ts";
-import { markersNode } from "./legend/key-sample.ts";
-import { linePath, segmentPath } from "./line-path.ts";
+import { type Domain, finiteExtent, padLinear } from "./domain.ts";
+import { frame } from "./frame.ts";
+import { numberText } from "./number-text.ts";
+import type { NamedSeries } from "./panel.ts";
+import {
+  bandOpacity,
+  crowdOpacity,
+  drawMean,
+  drawReadings,
+  isCrowded,
+  truthDash,
+} from "./reading-marks.ts";
 import { robustDomain } from "./robust-domain.ts";
-import { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";
+import type { SvgNode } from "./svg-node.ts";
+import type { Theme } from "./theme.ts";
 
 /** What the chart shows. */
 export interface ReadingsChartInput {
@@ -27,14 +34,14 @@ export interface ReadingsChartInput {
   readonly unit?: string;
 }
 
-const truthDash = "9 4";
-const bandOpacity = 0.25;
-
-/** Strokes of crowded readings let the mean and its band show through. */
-const crowdOpacity = 0.4;
+/** The mean gets a panel of its own where it would be this many times larger in it. */
+const worthMagnifying = 5;
 
 /**
  * Single readings in time, with their running mean, its uncertainty as a band, and the truth.
+ *
+ * Where the mean has become so sure that nothing of it could be seen beside the readings, a second panel
+ * shows it magnified.
  *
  * @param input - readings and what follows from them
  * @param options - title, size, colours
@@ -59,19 +66,77 @@ export function readingsChart(input: ReadingsChartInput, options: ChartOptions):
   const last = input.mean.findLastIndex(Number.isFinite);
   const [low, high] = finiteExtent(seen, truth === null ? [] : [truth])!;
   const beyond = reading.filter((value) => value < low || value > high).length;
-  const end = span[1];
-  const series: NamedSeries[] = [
+  const x = { kind: "linear", domain: padLinear(span, 0.01), quantity: "Time", unit: "s" } as const;
+  const meanSeries = nameMean(input, last, theme);
+  const closeUp = magnified(input);
+  const isMagnified = closeUp !== null && high - low >= worthMagnifying * (closeUp[1] - closeUp[0]);
+  return frame(
     {
-      text: isCrowded(reading) ? "single readings, lowest to highest" : "single readings",
-      sample: {
-        color: theme.hues.green,
-        dash: null,
-        marker: isCrowded(reading) ? null : "circle",
-        ...(isCrowded(reading) ? { band: { fill: theme.hues.green, opacity: crowdOpacity } } : {}),
-      },
-      at: [end, high],
+      heading: "Single readings and their running mean",
+      description: describe(input, beyond, last),
+      x,
+      y: { kind: "linear", domain: padLinear([low, high], 0.06), quantity, unit },
+      series: [
+        nameReadings(reading, [span[1], high], theme),
+        ...meanSeries,
+        ...(beyond === 0
+          ? []
+          : [
+              {
+                text: `${beyond} ${beyond === 1 ? "reading" : "readings"} beyond the scale`,
+                sample: { color: theme.ink, dash: null, marker: "triangle" } as const,
+                at: [span[1], low] as const,
+              },
+            ]),
+      ],
+      draw: (plot) => [...drawReadings(input, [low, high], plot), ...drawMean(input, plot)],
+      ...(isMagnified
+        ? {
+            below: {
+              heading: `The mean alone, ${numberText((high - low) / (closeUp[1] - closeUp[0]), 2)} times as large`,
+              x,
+              y: { kind: "linear", domain: padLinear(closeUp, 0.06), quantity, unit },
+              series: meanSeries,
+              draw: (plot) => drawMean(input, plot),
+            },
+          }
+        : {}),
     },
-  ];
+    options,
+  );
+}
+
+/** What is to be seen of the mean alone: mean, interval and truth once a quarter of the readings are in. */
+function magnified({ mean, halfWidth, truth }: ReadingsChartInput): Domain | null {
+  const from = Math.ceil(mean.length / 4);
+  const low = mean.map((value, i) => (i < from ? NaN : value - halfWidth[i]!));
+  const high = mean.map((value, i) => (i < from ? NaN : value + halfWidth[i]!));
+  const band = finiteExtent(low, high);
+  return band && finiteExtent(band, truth === null ? [] : [truth]);
+}
+
+const nameReadings = (
+  reading: Float64Array,
+  at: readonly [number, number],
+  theme: Theme,
+): NamedSeries => ({
+  text: isCrowded(reading) ? "single readings, lowest to highest" : "single readings",
+  sample: {
+    color: theme.hues.green,
+    dash: null,
+    marker: isCrowded(reading) ? null : "circle",
+    ...(isCrowded(reading) ? { band: { fill: theme.hues.green, opacity: crowdOpacity } } : {}),
+  },
+  at,
+});
+
+function nameMean(
+  { time, mean, truth }: ReadingsChartInput,
+  last: number,
+  theme: Theme,
+): NamedSeries[] {
+  const end = time.at(-1)!;
+  const series: NamedSeries[] = [];
   if (last >= 0) {
     series.push({
       text: "mean of all readings so far, and its 95\u00a0% interval",
@@ -82,7 +147,7 @@ export function readingsChart(input: ReadingsChartInput, options: ChartOptions):
         marker: null,
         band: { fill: theme.hues.blue, opacity: bandOpacity },
       },
-      at: [end, input.mean[last]!],
+      at: [end, mean[last]!],
     });
   }
   if (truth !== null) {
@@ -92,124 +157,7 @@ export function readingsChart(input: ReadingsChartInput, options: ChartOptions):
       at: [end, truth],
     });
   }
-  if (beyond > 0) {
-    series.push({
-      text: beyond === 1 ? "1 reading beyond the scale" : `${beyond} readings beyond the scale`,
-      sample: { color: theme.ink, dash: null, marker: "triangle" },
-      at: [end, low],
-    });
-  }
-  return frame(
-    {
-      heading: "Single readings and their running mean",
-      description: describe(input, beyond, last),
-      x: { kind: "linear", domain: padLinear(span, 0.01), quantity: "Time", unit: "s" },
-      y: { kind: "linear", domain: padLinear([low, high], 0.06), quantity, unit },
-      series,
-      draw: (plot) => draw(input, plot, low, high),
-    },
-    options,
-  );
-}
-
-function draw(input: ReadingsChartInput, plot: Plot, low: number, high: number): SvgNode[] {
-  const { reading, mean, halfWidth, truth } = input;
-  const { x, y, box, theme } = plot;
-  const px = Float64Array.from(input.time, (t) => x.position(t));
-  const shown = reading.map((value) => (value < low || value > high ? NaN : value));
-  const nodes = [
-    ...band(px, mean, halfWidth, plot),
-    svgNode("path", {
-      d: dotsPath(px, shown, y.position),
-      stroke: theme.hues.green,
-      "stroke-width": isCrowded(shown) ? 1.5 : shown.length > 100 ? 4 : 5,
-      "stroke-opacity": isCrowded(shown) ? crowdOpacity : undefined,
-      "stroke-linecap": "round",
-    }),
-  ];
-  if (truth !== null) {
-    nodes.push(
-      svgNode("path", {
-        d: segmentPath(box.left, y.position(truth), box.right, y.position(truth)),
-        stroke: theme.hues.vermilion,
-        "stroke-width": 1.75,
-        "stroke-dasharray": truthDash,
-      }),
-    );
-  }
-  nodes.push(
-    svgNode("path", {
-      d: decimatedLine(px, mean, y.position),
-      stroke: theme.hues.blue,
-      "stroke-width": 2,
-    }),
-  );
-  // One triangle for all that lie beyond the same stretch of the edge.
-  const edges = new Map<string, [number, number]>();
-  for (let i = 0; i < reading.length; i++) {
-    const value = reading[i]!;
-    if (value < low || value > high) {
-      const edge = value > high ? box.top + 2 : box.bottom - 5;
-      edges.set(`${Math.floor(px[i]! / 4)} ${edge}`, [px[i]!, edge]);
-    }
-  }
-  if (edges.size > 0) {
-    nodes.push(markersNode("triangle", [...edges.values()], 3.2, theme.ink));
-  }
-  return nodes;
-}
-
-/** Whether there are more readings than dots could show. */
-const isCrowded = (reading: Float64Array): boolean => reading.length > 1000;
-
-/** Single readings as dots; where they crowd, a stroke from the lowest to the highest of a pixel column. */
-function dotsPath(
-  px: Float64Array,
-  shown: Float64Array,
-  toPixel: (value: number) => number,
-): string {
-  const points = decimate(px, shown).filter((i) => i >= 0);
-  const hasStrokes = isCrowded(shown);
-  let d = "";
-  for (let k = 0; k < points.length; k++) {
-    const i = points[k]!;
-    const next = points[k + 1];
-    d += `M${roundCoordinate(px[i]!)} ${roundCoordinate(toPixel(shown[i]!))}`;
-    if (hasStrokes && next !== undefined && Math.floor(px[next]!) === Math.floor(px[i]!)) {
-      d += `V${roundCoordinate(toPixel(shown[next]!))}`;
-      k++;
-    } else {
-      // A stroke of no length with round ends is a dot: the shortest way to say a point.
-      d += "h0";
-    }
-  }
-  return d;
-}
-
-/** The interval about the mean as one closed shape. */
-function band(
-  px: Float64Array,
-  mean: Float64Array,
-  halfWidth: Float64Array,
-  plot: Plot,
-): SvgNode[] {
-  const { y, box, theme } = plot;
-  const upper = mean.map((value, i) => value + halfWidth[i]!);
-  const points = decimate(px, upper).filter((i) => i >= 0);
-  if (points.length < 2) {
-    return [];
-  }
-  // The first intervals are far wider than the picture: kept near it, so that paths stay drawable.
-  const near = (value: number) =>
-    Math.max(box.top - 50, Math.min(box.bottom + 50, y.position(value)));
-  const count = points.length;
-  const at = (k: number) => (k < count ? points[k]! : points[2 * count - 1 - k]!);
-  const d = linePath(
-    2 * count,
-    (k) => px[at(k)]!,
-    (k) => near(mean[at(k)]! + (k < count ? 1 : -1) * halfWidth[at(k)]!),
-  );
-  return [svgNode("path", { d: `${d}Z`, fill: theme.hues.blue, "fill-opacity": bandOpacity })];
+  return series;
 }
 
 function describe(input: ReadingsChartInput, beyond: number, last: number): string {

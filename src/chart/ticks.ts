@@ -14,12 +14,16 @@ export interface Tick {
  *
  * @param low - lower end, in the units shown; finite
  * @param high - upper end; > low
- * @param count - about how many; >= 1
+ * @param most - how many there may be at most; at least two are tried for
  * @returns ticks from low to high, all with as many decimals as the step needs
  *
- * Exact case: from 0 to 1 with count 5 gives 0.0, 0.2, 0.4, 0.6, 0.8, 1.0.
+ * Exact case: from 0 to 1 with most 6 gives 0.0, 0.2, 0.4, 0.6, 0.8, 1.0.
  */
-export function linearTicks(low: number, high: number, count: number): Tick[] {
+export function linearTicks(low: number, high: number, most: number): Tick[] {
+  let count = Math.max(2, Math.floor(most));
+  while (count > 2 && niceTicks(low, high, count).length > most) {
+    count--;
+  }
   const step = tickStep(low, high, count);
   const decimals = Math.min(20, Math.max(0, -Math.floor(Math.log10(step * (1 + 1e-9)))));
   return niceTicks(low, high, count).map((value) => ({ value, text: fixedText(value, decimals) }));

@@ -2,10 +2,11 @@ import { type ChartOptions, completeOptions } from "./chart-options.ts";
 import { decimatedLine } from "./decimated-line.ts";
 import { quantityText } from "./display-unit.ts";
 import { finiteExtent, padLinear } from "./domain.ts";
-import { frame, type NamedSeries, type Plot } from "./frame.ts";
+import { frame } from "./frame.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { givenText, numberText } from "./number-text.ts";
+import type { NamedSeries, Plot } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
 

@@ -16,7 +16,7 @@ const textsOf = (picture: ReturnType<typeof readingsChart>) =>
 
 describe("readingsChart", () => {
   it("draws a dot for every reading, the band, the truth as a level line, and the mean", () => {
-    const [band, dots, truth, mean] = dataPaths(readingsChart(input, options));
+    const [dots, band, truth, mean] = dataPaths(readingsChart(input, options));
     expect(band!.attrs["fill-opacity"]).toBe("0.25");
     // Three readings have an interval: there and back.
     expect(pathPoints(band!)).toHaveLength(6);
@@ -47,9 +47,30 @@ describe("readingsChart", () => {
       { ...input, time, reading, mean: reading, halfWidth: reading },
       options,
     );
-    const strokes = dataPaths(picture)[1]!;
+    const strokes = dataPaths(picture)[0]!;
     expect(strokes.attrs.d!.match(/M/g)!.length).toBeLessThan(760);
     expect(textsOf(picture).join(" ")).toContain("single readings, lowest to highest");
+  });
+
+  it("magnifies a mean that has become too sure to be seen beside the readings", () => {
+    const time = Float64Array.from({ length: 400 }, (_, i) => i);
+    const reading = time.map((_, i) => (i % 2 === 0 ? 1 : -1));
+    const mean = time.map((_, i) => (i % 2 === 0 ? 1 / (i + 1) : 0));
+    const halfWidth = time.map((_, i) => 2 / (i + 1));
+    const picture = readingsChart({ time, reading, mean, halfWidth, truth: 0 }, options);
+    // Readings span 2; from reading 100 on the interval reaches from 1/101 − 2/101 … to 3/101.
+    const band = 3 / 101 + 2 / 102;
+    const times = Number((2 / band).toPrecision(2));
+    expect(textsOf(picture)).toContain(`The mean alone, ${times} times as large`);
+    const groups = elementsOf(picture, "g").filter((node) => "clip-path" in node.attrs);
+    expect(groups.map((node) => node.attrs["clip-path"])).toEqual([
+      "url(#a-clip)",
+      "url(#a-below-clip)",
+    ]);
+    expect(textsOf(picture).filter((text) => text === "Time (s)")).toHaveLength(2);
+    // The plots are in line: both clips have the same left end and width.
+    const clips = elementsOf(picture, "clipPath").map((node) => elementsOf(node, "rect")[0]!.attrs);
+    expect([clips[0]!.x, clips[0]!.width]).toEqual([clips[1]!.x, clips[1]!.width]);
   });
 
   it("does without truth, and says what is read in which unit", () => {

@@ -48,6 +48,17 @@ function readings(options: ChartOptions): SvgNode {
   return readingsChart({ time, reading, mean, halfWidth, truth: 2e-11 }, options);
 }
 
+/** Back-to-back readings, whose mean soon is far surer than any of them. */
+function backToBack(options: ChartOptions): SvgNode {
+  const next = deviates(17);
+  const edges = Float64Array.from({ length: 61 }, () => 3e-4 * next());
+  const time = Float64Array.from({ length: 60 }, (_, i) => i * 50);
+  const reading = time.map((_, i) => (edges[i + 1]! - edges[i]!) / 50);
+  const mean = time.map((_, i) => (edges[i + 1]! - edges[0]!) / (50 * (i + 1)));
+  const halfWidth = time.map((_, i) => 8.3e-4 / (50 * (i + 1)));
+  return readingsChart({ time, reading, mean, halfWidth, truth: 2e-11 }, options);
+}
+
 function histogram(options: ChartOptions): SvgNode {
   const next = deviates(12);
   const gates = [1, 5, 20, 100].map((gate) => ({
@@ -202,6 +213,7 @@ function burst(options: ChartOptions): SvgNode {
 /** A picture of every chart, as a user would see it, by the name of its file. */
 export const sampleCharts: Readonly<Record<string, (options: ChartOptions) => SvgNode>> = {
   readings,
+  "readings-back-to-back": backToBack,
   histogram,
   "error-against-gate": errorAgainstGate,
   deviation,

@@ -7,7 +7,7 @@ const texts = (ticks: readonly { text: string | null }[]) =>
 
 describe("linearTicks", () => {
   it("stands at round numbers with the decimals they need", () => {
-    expect(texts(linearTicks(0, 1, 5))).toEqual(["0.0", "0.2", "0.4", "0.6", "0.8", "1.0"]);
+    expect(texts(linearTicks(0, 1, 6))).toEqual(["0.0", "0.2", "0.4", "0.6", "0.8", "1.0"]);
     expect(texts(linearTicks(-1500, 1500, 3))).toEqual(["−1000", "0", "1000"]);
     expect(texts(linearTicks(0.9972695, 0.9972697, 2))).toEqual([
       "0.9972695",
