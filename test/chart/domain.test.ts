@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { finiteExtent, padLinear, padLog, squareDecades } from "../../src/chart/domain.ts";
 import { robustDomain } from "../../src/chart/robust-domain.ts";
-import { deviates } from "./sample-charts.ts";
+import { deviates } from "./deviates.ts";
 
 describe("finiteExtent", () => {
   it("passes over gaps and infinities", () => {
