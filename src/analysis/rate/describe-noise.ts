@@ -14,6 +14,8 @@ export interface NoiseFound {
   /** Allan deviation of the most likely source noise at one interval; dimensionless; 0 for none. */
   readonly sourceDeviation: number;
   readonly source: SourceNoise;
+  /** Beats in the time errors, of the likeliest hypothesis that has any with even odds: frequency Hz, rms s. */
+  readonly beats: readonly { readonly frequency: number; readonly rms: number }[];
   /** Interval to which they belong; s. */
   readonly interval: number;
 }
@@ -38,7 +40,7 @@ export function describeNoise(noise: NoiseRecord): NoiseFound {
   for (const h of noise.hypotheses) {
     probability[h.source] += h.probability;
     if (h.drift) drift += h.probability;
-    level += h.probability * h.level;
+    level += h.probability * h.beats.reduce((sum, b) => sum + b.power, h.level);
   }
   const source = (Object.keys(probability) as SourceNoise[]).reduce((best, s) =>
     probability[s] > probability[best] ? s : best,
@@ -56,6 +58,17 @@ export function describeNoise(noise: NoiseRecord): NoiseFound {
     readingDeviation: noise.independent ? deviation : Number.NaN,
     sourceDeviation: known ? Math.sqrt(variance / probability[source]) : Number.NaN,
     source,
+    beats: beatsOf(noise),
     interval: noise.interval,
   };
+}
+
+function beatsOf(noise: NoiseRecord) {
+  const beating = noise.hypotheses.filter((h) => h.beats.length > 0);
+  if (!(beating.reduce((sum, h) => sum + h.probability, 0) > 0.5)) return [];
+  const likeliest = beating.reduce((best, h) => (h.probability > best.probability ? h : best));
+  return likeliest.beats.map((b) => ({
+    frequency: b.frequency / noise.interval,
+    rms: Math.sqrt(b.power) * noise.interval,
+  }));
 }

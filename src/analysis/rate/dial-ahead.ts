@@ -1,4 +1,5 @@
 import type { Readings } from "../readings/readings.ts";
+import { measurementVariance } from "./estimator-response.ts";
 import { rateCandidates } from "./rate-candidates.ts";
 import type { EstimatorMethod } from "./rate-estimate.ts";
 import { likelyHypotheses, sourcePredictionVariance } from "./source-noise.ts";
@@ -54,7 +55,7 @@ export function dialAhead(readings: Readings, after: number, systematicBound = 0
     const half = mixtureHalfWidth(
       hypotheses.map((h) =>
         Math.sqrt(
-          h.level * response.measurement +
+          measurementVariance(h, response) +
             sourcePredictionVariance(h, intervals, ahead) +
             (lever * h.driftUncertainty) ** 2,
         ),

@@ -1,9 +1,13 @@
+import type { Beat } from "./find-beats.ts";
+
 /** What one unit of each noise does to the variance of a slope. */
 export interface EstimatorResponse {
   /** Variance of the slope for white measurement noise of unit variance; the level's reciprocal unit. */
   readonly measurement: number;
   /** For white FM of unit variance in one interval. */
   readonly whiteFm: number;
+  /** For a beat of unit power in the time errors, at so many cycles an interval. */
+  readonly beat: (frequency: number) => number;
 }
 
 /**
@@ -26,6 +30,7 @@ export function endToEndResponse(
   return {
     measurement: 2 / (intervals * intervals),
     whiteFm: 1 / intervals,
+    beat: () => 2 / (intervals * intervals),
   };
 }
 
@@ -59,9 +64,15 @@ export function lineFitResponse(
     tail += (edge[i]! - first - mean) / square;
     whiteFm += tail * tail * (edge[i]! - edge[i - 1]!);
   }
+  const intervals = (edge[length - 1]! - first) * perInterval;
   return {
     measurement: 1 / (square * perInterval * perInterval),
     whiteFm: whiteFm / perInterval,
+    // Envelope of 6·(sin u − u·cos u)/(K·u²), u = πfK: the phase at the ends is not relied on.
+    beat: (frequency) => {
+      const u = Math.PI * frequency * intervals;
+      return (36 * (1 + u * u)) / (intervals * intervals * u ** 4);
+    },
   };
 }
 
@@ -90,6 +101,7 @@ export function meanOfReadingsResponse(
   return {
     measurement: (2 * stretches) / (intervals * intervals),
     whiteFm: 1 / intervals,
+    beat: () => (2 * stretches) / (intervals * intervals),
   };
 }
 
@@ -111,5 +123,24 @@ export function independentReadingsResponse(cycles: Float64Array): EstimatorResp
   return {
     measurement: square / (count * count),
     whiteFm: square / (count * count),
+    beat: () => 0,
   };
+}
+
+/**
+ * Variance of a slope from the measurement's noise under one hypothesis, beats included.
+ *
+ * @param h - level and beats of the measurement
+ * @param response - of the estimator, for the same units
+ * @returns the variance; dimensionless
+ *
+ * Exact case: without beats, level times the response.
+ */
+export function measurementVariance(
+  h: { readonly level: number; readonly beats: readonly Beat[] },
+  response: EstimatorResponse,
+): number {
+  let variance = h.level * response.measurement;
+  for (const beat of h.beats) variance += beat.power * response.beat(beat.frequency);
+  return variance;
 }

@@ -1,4 +1,4 @@
-import type { EstimatorResponse } from "./estimator-response.ts";
+import { type EstimatorResponse, measurementVariance } from "./estimator-response.ts";
 import { fewIntervals, type NoiseHypothesis } from "./noise-posterior.ts";
 import { mixtureHalfWidth } from "./student-t.ts";
 
@@ -13,7 +13,7 @@ export interface HonestInterval {
 }
 
 /** Probability of visible flicker or random-walk FM above which no steady rate is claimed. */
-const wanderingAbove = 0.07;
+const wanderingAbove = 0.1;
 
 /**
  * Two 95 % intervals of a slope: about the rate over the run, for which only the measurement's noise counts,
@@ -35,7 +35,7 @@ export function honestInterval(
   response: EstimatorResponse,
   intervals: number,
 ): HonestInterval {
-  const run = combine(hypotheses, (h) => h.level * response.measurement);
+  const run = combine(hypotheses, (h) => measurementVariance(h, response));
   const still = hypotheses.filter((h) => h.source === "none" || h.source === "white_fm");
   const wandering = hypotheses
     .filter((h) => h.visible && (h.source === "flicker_fm" || h.source === "random_walk_fm"))
@@ -48,8 +48,10 @@ export function honestInterval(
     const steadyWhy = "flicker or random-walk FM shows in the readings, so that no mean converges";
     return { ...run, steady: null, steadyWhy };
   }
-  const whiteFm = (h: NoiseHypothesis) => (h.source === "white_fm" ? response.whiteFm : 0);
-  const steady = combine(still, (h) => h.level * (response.measurement + h.ratio * whiteFm(h)));
+  const steady = combine(
+    still,
+    (h) => measurementVariance(h, response) + h.level * h.ratio * response.whiteFm,
+  );
   return { ...run, steady, steadyWhy: "" };
 }
 

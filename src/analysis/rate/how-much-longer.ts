@@ -1,4 +1,5 @@
 import type { Readings } from "../readings/readings.ts";
+import { measurementVariance } from "./estimator-response.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
 import { type RateCandidate, rateCandidates } from "./rate-candidates.ts";
 import type { EstimatorMethod } from "./rate-estimate.ts";
@@ -60,12 +61,13 @@ function longer(
   const { method, noise, response } = candidate;
   const hypotheses = likelyHypotheses(noise.hypotheses);
   const power = noise.independent ? 1 : method === "line_fit" ? 3 : 2;
-  const measurement = (times: number) => response!.measurement / times ** power;
+  const measurement = (h: NoiseHypothesis, times: number) =>
+    measurementVariance(h, response!) / times ** power;
   const halfWidth = (times: number) =>
     bound +
     mixtureHalfWidth(
       hypotheses.map((h) =>
-        Math.sqrt(h.level * measurement(times) + sourceAllanVariance(h, times * intervals)),
+        Math.sqrt(measurement(h, times) + sourceAllanVariance(h, times * intervals)),
       ),
       hypotheses.map((h) => h.probability),
       hypotheses.map((h) => h.degreesOfFreedom),
@@ -81,7 +83,7 @@ function longer(
     const half = halfWidth(times);
     if (half <= within) {
       const reached = times === 1 ? 1 : bisect(halfWidth, before, times, within);
-      const limitedBy = dominant(hypotheses, measurement(reached), reached * intervals);
+      const limitedBy = dominant(hypotheses, (h) => measurement(h, reached), reached * intervals);
       return { method, reachable: true, further: (reached - 1) * span, now, best: half, limitedBy };
     }
     if (half < best) {
@@ -93,7 +95,7 @@ function longer(
   const limitedBy =
     bound >= within
       ? "systematic_bound"
-      : dominant(hypotheses, measurement(bestTimes), bestTimes * intervals);
+      : dominant(hypotheses, (h) => measurement(h, bestTimes), bestTimes * intervals);
   return { method, reachable: false, further: Number.POSITIVE_INFINITY, now, best, limitedBy };
 }
 
@@ -110,14 +112,14 @@ function bisect(half: (times: number) => number, low: number, high: number, with
 
 function dominant(
   hypotheses: readonly NoiseHypothesis[],
-  measurement: number,
+  measurement: (h: NoiseHypothesis) => number,
   intervals: number,
 ): MuchLonger["limitedBy"] {
   const share = new Map<MuchLonger["limitedBy"], number>();
   const add = (name: MuchLonger["limitedBy"], v: number) =>
     share.set(name, (share.get(name) ?? 0) + v);
   for (const h of hypotheses) {
-    add("measurement", h.probability * h.level * measurement);
+    add("measurement", h.probability * measurement(h));
     if (h.source !== "none") add(h.source, h.probability * sourceAllanVariance(h, intervals));
   }
   return [...share].sort((a, b) => b[1] - a[1])[0]?.[0] ?? "unknown";

@@ -28,7 +28,8 @@ export function nextRunDeviation(
       flicker_fm: 2 * Math.LN2,
       random_walk_fm: intervals / 3,
     }[h.source];
-    variance += h.probability * h.level * (measurement + h.ratio * source);
+    const beats = h.beats.reduce((sum, b) => sum + b.power, 0);
+    variance += h.probability * ((h.level + beats) * measurement + h.level * h.ratio * source);
     total += h.probability;
   }
   return Math.sqrt((2 * variance) / total);

@@ -1,3 +1,4 @@
+import type { Beat, BeatFit } from "./find-beats.ts";
 import type { NoiseModes } from "./noise-modes.ts";
 
 /** The noise that stands beside that of the measurement in one hypothesis. */
@@ -15,6 +16,8 @@ export interface NoiseHypothesis {
   readonly degreesOfFreedom: number;
   /** Probability given the record; dimensionless. */
   readonly probability: number;
+  /** Beats in the time errors, which count as measurement noise; powers in the square of the record's unit. */
+  readonly beats: readonly Beat[];
   /** Whether the source's noise is large enough to be seen in a record of this length. */
   readonly visible: boolean;
   /** Drift, best estimate; record's unit an interval, and 0 without drift. */
@@ -43,12 +46,16 @@ const leastForDrift = 6;
  * alone has three times the weight, but in a short record, which cannot know, the same.
  *
  * @param modes - the record in its modes
+ * @param beatFits - beats beside white PM alone, from findBeats of the same record; left out: none
  * @returns hypotheses with their probabilities, which add up to 1
  *
  * Source: own derivation; Harville, Biometrika 61, 383 (1974) for the likelihood of contrasts. Exact case:
  * with measurement noise only, Student's t with K − 1 degrees of freedom.
  */
-export function noisePosterior(modes: NoiseModes): NoiseHypothesis[] {
+export function noisePosterior(
+  modes: NoiseModes,
+  beatFits: readonly BeatFit[] = [],
+): NoiseHypothesis[] {
   const found: { h: Omit<NoiseHypothesis, "probability">; log: number }[] = [];
   const total = modes.power.reduce((sum, p) => sum + p, 0);
   if (!(total > 0)) return [];
@@ -60,10 +67,12 @@ export function noisePosterior(modes: NoiseModes): NoiseHypothesis[] {
     visible: boolean,
   ) => {
     for (const { log: fit, ...rest } of likelihoods(modes, shape, ratio)) {
-      found.push({ h: { source, ratio, visible, ...rest }, log: fit + log });
+      found.push({ h: { source, ratio, visible, beats: [], ...rest }, log: fit + log });
     }
   };
   add("none", null, 0, Math.log(modes.intervals < fewIntervals ? 1 : priorForNone), true);
+  const alone = found[0]!;
+  for (const { beats, remainder } of beatFits) found.push(withBeats(alone, beats, remainder));
   const shapes: [SourceNoise, Float64Array | null][] = [
     ["white_fm", modes.whiteFm],
     ["flicker_fm", modes.flickerFm],
@@ -84,6 +93,19 @@ export function noisePosterior(modes: NoiseModes): NoiseHypothesis[] {
   return found
     .map((f, i) => ({ ...f.h, probability: weights[i]! / norm }))
     .filter((f) => f.probability > 1e-7);
+}
+
+/** White PM and beats: a sum of squares so much smaller, for three parameters a beat. */
+function withBeats(
+  alone: { h: Omit<NoiseHypothesis, "probability">; log: number },
+  beats: readonly Beat[],
+  remainder: number,
+) {
+  const n = alone.h.degreesOfFreedom;
+  const left = Math.max(1, n - 3 * beats.length);
+  const level = (alone.h.level * n * remainder) / left;
+  const gain = -0.5 * (n * Math.log(remainder) + 5 * beats.length * Math.log(n));
+  return { h: { ...alone.h, level, degreesOfFreedom: left, beats }, log: alone.log + gain };
 }
 
 /** From ratios that no mode can show to ratios at which the measurement's noise shows in none. */

@@ -1,4 +1,5 @@
 import type { Readings } from "../readings/readings.ts";
+import { type BeatFit, findBeats } from "./find-beats.ts";
 import { boundaryModes, type NoiseModes, readingModes } from "./noise-modes.ts";
 import { type NoiseHypothesis, noisePosterior } from "./noise-posterior.ts";
 
@@ -16,8 +17,11 @@ export interface NoiseRecord {
   readonly curved: string;
 }
 
-/** Probability of a drift above which the line is said to curve. */
+/** Probability of a drift or a slow beat above which the line is said to curve or cycle. */
 const curvedAbove = 0.8;
+/** Readings from which on beats are looked for, and cycles in a record below which a beat is slow. */
+const enoughForBeats = 30;
+const slowBelow = 5;
 
 /**
  * Noise of a record as edges (for estimators that stand on edges) and as readings (for the mean).
@@ -70,30 +74,35 @@ export function noiseRecord(
 
 function ofEdges(x: Float64Array, interval: number): NoiseRecord {
   const modes = x.length >= 4 ? boundaryModes(x.map((v) => v / interval)) : null;
-  return finish(modes, interval, x.length - 1, false);
+  const beats = x.length >= enoughForBeats ? findBeats(x.map((v) => v / interval)) : [];
+  return finish(modes, beats, interval, x.length - 1, false);
 }
 
 function ofRates(rates: Float64Array, gate: number, interval: number): NoiseRecord {
   const modes = rates.length >= 4 ? readingModes(rates, Math.min(1, gate / interval)) : null;
-  return finish(modes, interval, rates.length, true);
+  return finish(modes, [], interval, rates.length, true);
 }
 
 function finish(
   modes: NoiseModes | null,
+  beats: readonly BeatFit[],
   interval: number,
   intervals: number,
   independent: boolean,
 ): NoiseRecord {
-  const hypotheses = modes === null ? [] : noisePosterior(modes);
-  const drift = hypotheses.reduce((sum, h) => sum + (h.drift ? h.probability : 0), 0);
+  const hypotheses = modes === null ? [] : noisePosterior(modes, beats);
+  const of = (test: (h: NoiseHypothesis) => boolean) =>
+    hypotheses.reduce((sum, h) => sum + (test(h) ? h.probability : 0), 0);
+  const drift = of((h) => h.drift);
+  const cycle = of((h) => h.beats.some((b) => b.frequency * intervals < slowBelow));
   return {
     interval,
     intervals,
     independent,
     hypotheses,
     curved:
-      drift > curvedAbove
-        ? "the residuals of the line curve (the rate drifts), so it answers another question than the mean"
+      Math.max(drift, cycle) > curvedAbove
+        ? `the residuals of the line ${drift > cycle ? "curve (the rate drifts)" : "cycle"}, so that it answers another question than the mean`
         : "",
   };
 }
