@@ -6,6 +6,8 @@ export interface DelayByPhase {
   readonly mean: ArrayLike<number>;
   /** Variance of the delay at phase i/n; s², n values. */
   readonly variance: ArrayLike<number>;
+  /** Probability that a burst that arrives makes no step. */
+  readonly missProbability: number;
 }
 
 /**
@@ -26,7 +28,7 @@ export interface DelayByPhase {
  * function of a Gaussian. Exact case: a mean that is the same at all phases gives no line.
  */
 export function beatNoise(
-  delay: DelayByPhase,
+  delay: Pick<DelayByPhase, "mean" | "variance">,
   turnsPerTick: number,
   tickPeriod: number,
   jitterTurns: number,

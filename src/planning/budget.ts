@@ -7,7 +7,7 @@ import { estimateVariance } from "./estimate-variance.ts";
 import { readingExcess } from "./gate-timing.ts";
 import { type Measurement, measurements } from "./measurement.ts";
 import type { Stage } from "./noise-term.ts";
-import { systematicCauses } from "./systematic-bound.ts";
+import { systematicBound } from "./systematic-bound.ts";
 import { endPoints } from "./weighting.ts";
 
 /**
@@ -66,8 +66,7 @@ export function budget(
   });
   const length = measurement.timing.gate;
   const random = randomRows(measurement, scenario.length);
-  const causes = systematicCauses(scenario, counter.input);
-  const systematic = causes.map(
+  const systematic = measurement.systematic.map(
     ({ stage, cause, bound }): Contribution => ({
       stage,
       cause,
@@ -84,7 +83,7 @@ export function budget(
       ...sorted(explainedRows(scenario)),
     ],
     totalRandomRms: Math.hypot(...random.map((row) => row.fractionOfPeriodRms)),
-    systematicBound: causes.reduce((sum, { bound }) => sum + bound, 0),
+    systematicBound: systematicBound(measurement.systematic),
   };
 }
 

@@ -24,10 +24,12 @@ export function delayByPhase(scenario: Scenario): DelayByPhase | null {
   if (receiver === null || drive === null) return null;
   if (receiver.noiseV === 0 && drive.amplitudeNoise === 0) {
     const mean = quietDelays(receiver, drive);
-    if (mean.every(Number.isFinite)) return { mean, variance: new Float64Array(mean.length) };
+    if (mean.every(Number.isFinite)) {
+      return { mean, variance: new Float64Array(mean.length), missProbability: 0 };
+    }
   }
-  const { meanAt, varianceAt } = detectionTheory(receiver, drive);
-  return { mean: meanAt, variance: varianceAt };
+  const { meanAt, varianceAt, missProbability } = detectionTheory(receiver, drive);
+  return { mean: meanAt, variance: varianceAt, missProbability };
 }
 
 /** Delays of a detector without noise; nothing is drawn from its stream. */

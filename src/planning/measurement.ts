@@ -6,6 +6,7 @@ import { counterNoise } from "./counter-noise.ts";
 import { type GateSetting, type GateTiming, gateTiming } from "./gate-timing.ts";
 import type { NoiseTerm } from "./noise-term.ts";
 import { slipNoise } from "./slip-noise.ts";
+import { type SystematicCause, systematicCauses } from "./systematic-bound.ts";
 
 /** A counter set in a certain way at a certain point of the chain, and what it sees there. */
 export interface Measurement {
@@ -16,6 +17,8 @@ export interface Measurement {
   readonly terms: readonly NoiseTerm[];
   /** Rms time error of a single stamp, all that does not accumulate; s. */
   readonly jitter: number;
+  /** What shifts every rate read, whatever the length of the run. */
+  readonly systematic: readonly SystematicCause[];
 }
 
 /**
@@ -29,7 +32,8 @@ export interface Measurement {
  */
 export function measurements(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
   const { period, noise } = chainNoise(scenario, input, delay);
-  const slips = slipNoise(scenario, input, period);
+  const slips = slipNoise(scenario, input, period, delay?.missProbability ?? 0);
+  const systematic = systematicCauses(scenario, slips);
   const { timebase } = scenario.counter;
   // Periods as the counter reads them.
   const counted =
@@ -40,7 +44,7 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
     const counter = { ...scenario.counter, ...setting, input };
     const terms = [...noise, ...slips.terms, ...counterNoise(counter, period)];
     const jitter = Math.sqrt(terms.reduce((sum, term) => sum + ownVariance(term), 0));
-    return { counter, timing: gateTiming(setting, counted, jitter), terms, jitter };
+    return { counter, timing: gateTiming(setting, counted, jitter), terms, jitter, systematic };
   };
   return { period, measure };
 }

@@ -1,11 +1,10 @@
 import { normalQuantile } from "../numeric/normal-quantile.ts";
 import type { Scenario } from "../scenario/scenario.ts";
-import type { Input } from "./chain-noise.ts";
 import { conciseNumber } from "./concise-number.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import { fewestReadings, lengthOf, selectionExcess, weightingOf } from "./gate-timing.ts";
 import { type Strategy, sourceDeviation, standardUncertainty } from "./strategies.ts";
-import { systematicBound, systematicCauses } from "./systematic-bound.ts";
+import { systematicBound } from "./systematic-bound.ts";
 
 /** How long a run must last for one way of measuring. */
 export interface RunLength {
@@ -45,7 +44,7 @@ export function halfWidth(
   const coverage = normalQuantile(0.5 + confidence / 2);
   const source = sourceDeviation(scenario, lengthOf(strategy.timing, readings));
   const own = standardUncertainty(strategy, readings, isBound);
-  return coverage * Math.hypot(own, source) + systematicBound(scenario, strategy.counter.input);
+  return coverage * Math.hypot(own, source) + systematicBound(strategy.systematic);
 }
 
 /**
@@ -72,8 +71,7 @@ export function runLength(
     throw new RangeError(`runLength: confidence must be > 0 and < 1, got ${confidence}`);
   }
   if (strategy.obstacle !== null) return never(strategy.obstacle);
-  const { input } = strategy.counter;
-  if (systematicBound(scenario, input) >= within) return never(systematicLimit(scenario, input));
+  if (systematicBound(strategy.systematic) >= within) return never(systematicLimit(strategy));
   const width = (readings: number, isBound: boolean) =>
     halfWidth(scenario, strategy, readings, confidence, isBound);
 
@@ -122,9 +120,8 @@ const never = (limitedBy: string): RunLength => ({
 });
 
 /** What shifts the rate by as much as is allowed, or more. */
-function systematicLimit(scenario: Scenario, input: Input): string {
-  const causes = systematicCauses(scenario, input);
-  const { stage, cause, bound } = causes.reduce((a, b) => (b.bound > a.bound ? b : a));
+function systematicLimit({ systematic }: Strategy): string {
+  const { stage, cause, bound } = systematic.reduce((a, b) => (b.bound > a.bound ? b : a));
   const size = conciseNumber(bound);
   if (stage === "time base") return `the counter's time base is known to ${size}`;
   return stage === "reference"

@@ -10,8 +10,11 @@ export interface SlipNoise {
   readonly rate: number;
 }
 
+/** A burst in so many is nobody's concern. */
+const negligible = 1e-15;
+
 /**
- * What bursts that do not arrive, extra steps, and edges that the counter misses or counts twice do to a rate,
+ * What bursts that do not arrive or are missed, extra steps, and edges that the counter misses or counts twice do to a rate,
  * where nobody sets them right.
  *
  * n events a second, each of which displaces the time error by d, shift the rate by n·d and scatter as white FM
@@ -20,11 +23,17 @@ export interface SlipNoise {
  * @param scenario - the scenario; its disturbances at set moments are left out
  * @param input - where the counter looks
  * @param period - period of the edges there; s, > 0
+ * @param missProbability - that a burst which arrives makes no step
  * @returns terms and mean rate; nothing where no such thing happens
  *
  * Source: Campbell's theorem for a Poisson process. Exact case: no events give rate 0.
  */
-export function slipNoise(scenario: Scenario, input: Input, period: number): SlipNoise {
+export function slipNoise(
+  scenario: Scenario,
+  input: Input,
+  period: number,
+  missProbability: number,
+): SlipNoise {
   const { counter, clock, drive, receiver } = scenario;
   const terms: NoiseTerm[] = [];
   let rate = 0;
@@ -37,6 +46,9 @@ export function slipNoise(scenario: Scenario, input: Input, period: number): Sli
   if (input === "clock" && drive !== null && receiver !== null) {
     const step = period / clock.stepsPerTick;
     add("drive", "dropped bursts", drive.dropProbability / step, -step);
+    const arriving = (1 - drive.dropProbability) / step;
+    const missed = missProbability < negligible ? 0 : missProbability;
+    add("receiver", "missed bursts", missed * arriving, -step);
     add("receiver", "extra steps", receiver.extraStepRateHz, step);
   }
   add("counter", "missed edges", counter.missedEdgeProbability / period, -period);

@@ -1,7 +1,6 @@
 import type { Scenario } from "../scenario/scenario.ts";
-import { type Input, inputPeriod } from "./chain-noise.ts";
 import type { Stage } from "./noise-term.ts";
-import { slipNoise } from "./slip-noise.ts";
+import type { SlipNoise } from "./slip-noise.ts";
 
 /** What shifts an estimate from its truth, and why. */
 export interface SystematicCause {
@@ -20,18 +19,16 @@ export interface SystematicCause {
  * by so many steps a second.
  *
  * @param scenario - the scenario
- * @param input - where the counter looks
+ * @param slips - steps and edges lost and gained where the counter looks
  * @returns causes with their bounds, which add up; empty where nothing shifts it
- * @throws RangeError as `inputPeriod`
  */
-export function systematicCauses(scenario: Scenario, input: Input): readonly SystematicCause[] {
+export function systematicCauses(scenario: Scenario, slips: SlipNoise): readonly SystematicCause[] {
   const { reference, counter } = scenario;
   const { timebase } = counter;
   const base: SystematicCause =
     timebase === "reference"
       ? { stage: "reference", cause: "its own offset", bound: Math.abs(reference.fractionalOffset) }
       : { stage: "time base", cause: "its uncertainty", bound: timebase.uncertainty };
-  const slips = slipNoise(scenario, input, inputPeriod(scenario, input));
   const lost: SystematicCause = {
     stage: slips.terms[0]?.stage ?? "clock",
     cause: slips.rate < 0 ? "steps lost" : "steps gained",
@@ -43,11 +40,9 @@ export function systematicCauses(scenario: Scenario, input: Input): readonly Sys
 /**
  * The sum of what shifts every rate read.
  *
- * @param scenario - the scenario
- * @param input - where the counter looks
+ * @param causes - from `systematicCauses`
  * @returns half-width; dimensionless, >= 0
- * @throws RangeError as `inputPeriod`
  */
-export function systematicBound(scenario: Scenario, input: Input): number {
-  return systematicCauses(scenario, input).reduce((sum, { bound }) => sum + bound, 0);
+export function systematicBound(causes: readonly SystematicCause[]): number {
+  return causes.reduce((sum, { bound }) => sum + bound, 0);
 }

@@ -1,15 +1,20 @@
 import { describe, expect, it } from "vitest";
+import type { Input } from "../../src/planning/chain-noise.ts";
 import { slipNoise } from "../../src/planning/slip-noise.ts";
 import { systematicBound, systematicCauses } from "../../src/planning/systematic-bound.ts";
+import type { Scenario } from "../../src/scenario/scenario.ts";
 import { observatory } from "./scenario-of.ts";
+
+const boundOf = (scenario: Scenario, input: Input, missed = 0) =>
+  systematicBound(systematicCauses(scenario, slipNoise(scenario, input, 1, missed)));
 
 describe("systematicBound", () => {
   it("is the uncertainty of the time base, or the offset of the reference where that is the time base", () => {
-    expect(systematicBound(observatory(), "clock")).toBe(1e-8);
+    expect(boundOf(observatory(), "clock")).toBe(1e-8);
     const shared = observatory((changed) => {
       changed.counter.timebase = "reference";
     });
-    expect(systematicBound(shared, "clock")).toBe(2e-11);
+    expect(boundOf(shared, "clock")).toBe(2e-11);
   });
 
   it("counts bursts that do not arrive, for the clock alone", () => {
@@ -17,12 +22,12 @@ describe("systematicBound", () => {
       changed.drive!.dropProbability = 1e-4;
     });
     // One step in ten thousand is lost, so the clock is slow by that part.
-    expect(systematicBound(scenario, "clock")).toBeCloseTo(1e-4 + 1e-8, 12);
-    expect(systematicBound(scenario, "synthesizer")).toBe(1e-8);
-    expect(systematicCauses(scenario, "clock").map(({ stage }) => stage)).toEqual([
-      "time base",
-      "drive",
-    ]);
+    expect(boundOf(scenario, "clock")).toBeCloseTo(1e-4 + 1e-8, 12);
+    expect(boundOf(scenario, "synthesizer")).toBe(1e-8);
+    const causes = systematicCauses(scenario, slipNoise(scenario, "clock", 1, 0));
+    expect(causes.map(({ stage }) => stage)).toEqual(["time base", "drive"]);
+    // A burst in a thousand missed on top, of those that arrive.
+    expect(boundOf(scenario, "clock", 1e-3)).toBeCloseTo(1e-4 + 0.9999e-3 + 1e-8, 12);
   });
 });
 
@@ -31,7 +36,7 @@ describe("slipNoise", () => {
     const scenario = observatory((changed) => {
       changed.receiver!.extraStepRateHz = 0.01;
     });
-    const { rate, terms } = slipNoise(scenario, "clock", 1);
+    const { rate, terms } = slipNoise(scenario, "clock", 1, 0);
     expect(rate).toBeCloseTo(0.01 / 5, 12);
     // White FM makes a variance of time error of (h0/2)·T.
     const shape = terms[0]!.shape as { h0: number };
@@ -39,6 +44,6 @@ describe("slipNoise", () => {
   });
 
   it("adds nothing to a chain in which nothing is lost", () => {
-    expect(slipNoise(observatory(), "clock", 1)).toEqual({ terms: [], rate: 0 });
+    expect(slipNoise(observatory(), "clock", 1, 1e-49)).toEqual({ terms: [], rate: 0 });
   });
 });
