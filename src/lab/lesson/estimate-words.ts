@@ -1,0 +1,21 @@
+import type { EstimatorMethod, RateEstimate } from "../../analysis/rate/rate-estimate.ts";
+import { rateInWords } from "../../planning/rate-in-words.ts";
+
+/** The estimators in words. */
+export const estimatorNames: Readonly<Record<EstimatorMethod, string>> = {
+  mean_of_readings: "mean of the readings",
+  end_to_end: "first and last edge",
+  line_fit: "fitted line",
+};
+
+/**
+ * An estimate with its expanded uncertainty at 95 %.
+ *
+ * @param estimate - a rate
+ * @returns such as `+0.123(45) ms/day`; without uncertainty where none is known
+ */
+export function estimateWords({ rate, interval95 }: RateEstimate): string {
+  if (!Number.isFinite(rate)) return "none";
+  const half = (interval95[1] - interval95[0]) / 2;
+  return Number.isFinite(half) ? rateInWords(rate, half) : `${(rate * 86400).toPrecision(3)} s/day`;
+}

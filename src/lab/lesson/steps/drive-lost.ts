@@ -1,0 +1,82 @@
+import { quantityText } from "../../../chart/display-unit.ts";
+import { timeErrorChart } from "../../../chart/time-error-chart.ts";
+import { humanDuration } from "../../../planning/human-duration.ts";
+import type { Tasks } from "../../protocol.ts";
+import type { LessonContext, Shown, Step } from "../step.ts";
+
+/** How long the drive can be lost; s. */
+export const lossLengths = ["0.5", "1", "2", "5", "10", "30", "60", "120", "300"];
+
+/** Beside the steps: the drive is cut, the clock falls back on its own oscillator, and returns. */
+export function driveLostStep({ scenario }: LessonContext): Step<"loss"> {
+  const { fallback } = scenario.clock;
+  const own =
+    fallback === null
+      ? "This clock has no oscillator of its own: without bursts it stands still."
+      : `After ${humanDuration(fallback.after)} without a step its own oscillator takes over; the first good burst ends that.`;
+  return {
+    id: "loss",
+    title: "When the drive is lost",
+    intro: `Cut the drive and watch the clock. ${own}`,
+    question: "When the drive is back, what does the dial show?",
+    choices: [
+      "the right time again, to within half a tick",
+      "it is behind by more than that",
+      "it is ahead by more than that",
+    ],
+    controls: [
+      {
+        kind: "range",
+        key: "lost",
+        label: "The drive is gone for",
+        values: lossLengths,
+        text: (seconds) => humanDuration(Number(seconds)),
+      },
+    ],
+    task: "loss",
+    ask: ({ seed, lost }) => ({ seed, lasts: Number(lost) }),
+    show: (answer, { lost }) => show(answer, Number(lost), 1 / scenario.clock.tickHz),
+  };
+}
+
+function show(answer: Tasks["loss"]["answer"], lasts: number, period: number): Shown {
+  const { time, timeError, fallback, ticksOfFallback, displaced, lostAt } = answer;
+  const spans = fallback.map(({ from, to }) => `from ${seconds(from)} to ${seconds(to)}`);
+  const course =
+    ticksOfFallback === 0
+      ? "Its own oscillator makes no tick."
+      : `Its own oscillator makes ${ticksOfFallback} ${ticksOfFallback === 1 ? "tick" : "ticks"}, ${spans.join(", ")}.`;
+  const size = quantityText(Math.abs(displaced), "s", 3);
+  const end =
+    Math.abs(displaced) < 1e-9
+      ? "In the end the dial is where it would have been."
+      : `In the end the dial is ${size} ${displaced < 0 ? "behind" : "ahead of"} where the drive would have brought it, and stays so.`;
+  return {
+    reading: null,
+    pictures: [
+      (options) =>
+        timeErrorChart(
+          {
+            time,
+            timeError,
+            fit: null,
+            slips: [],
+            fallback: [{ from: lostAt, to: lostAt + lasts }],
+          },
+          options,
+        ),
+    ],
+    words: `The drive goes at ${seconds(lostAt)} and is back ${humanDuration(lasts)} later. ${course} ${end}`,
+    right: Math.abs(displaced) <= period / 2 ? 0 : displaced < 0 ? 1 : 2,
+    table: {
+      caption: "Ticks around the loss",
+      head: ["Time (s)", "Time error (s)"],
+      rows: [...time.keys()]
+        .filter((i) => time[i]! > lostAt - 3 * period && time[i]! < lostAt + lasts + 3 * period)
+        .slice(0, 40)
+        .map((i) => [time[i]!.toFixed(3), timeError[i]!.toFixed(6)]),
+    },
+  };
+}
+
+const seconds = (value: number) => `${value.toFixed(1)} s`;

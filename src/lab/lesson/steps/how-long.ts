@@ -1,0 +1,124 @@
+import { planChart } from "../../../chart/plan-chart.ts";
+import { parseAccuracy } from "../../../planning/accuracy.ts";
+import { humanDuration } from "../../../planning/human-duration.ts";
+import type { PlannedWay, Tasks } from "../../protocol.ts";
+import { inputWords } from "../gate-words.ts";
+import { classOf } from "../nearest-choice.ts";
+import { perDay } from "../per-day.ts";
+import type { LessonContext, Shown, Step } from "../step.ts";
+
+/** Limits between the predictions; s. */
+const limits = [60, 3600, 86400, 30 * 86400];
+
+/** Step 5: how long it must last. */
+export function howLongStep({ scenario }: LessonContext): Step<"plan"> {
+  const what = inputWords(scenario);
+  return {
+    id: "long",
+    title: "How long must it last",
+    intro: `Say how well you want to know the rate of ${what}. From the noise of all stages it follows how long each way of measuring takes. Then run one of them and see whether it holds.`,
+    question: `How long does the quickest way of measuring ${what} take, with the accuracy below?`,
+    choices: [
+      "less than a minute",
+      "a minute to an hour",
+      "an hour to a day",
+      "a day to a month",
+      "longer, or no run is long enough",
+    ],
+    controls: [
+      {
+        kind: "accuracy",
+        key: "within",
+        label: "Accuracy",
+        hint: "as a fraction or as time: 1e-7, 0.5 ppm, 10 ms/day, 1 s/month",
+      },
+    ],
+    task: "plan",
+    ask: ({ within }) => ({ within: parseAccuracy(within) }),
+    show: (answer, { within }) => show(answer, parseAccuracy(within), what),
+  };
+}
+
+function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: string): Shown {
+  const here = ways.filter((way) => way.looksAtClock);
+  const reachable = here.filter((way) => way.limitedBy === null);
+  const quickest = reachable.toSorted((a, b) => a.length - b.length)[0];
+  const slowest = reachable.toSorted((a, b) => b.length - a.length)[0];
+  const goal = `To know the rate of ${what} within ${perDay(within)}, at 95 %,`;
+  const words =
+    quickest === undefined || slowest === undefined
+      ? `${goal} no run is long enough: ${here[0]!.limitedBy}.`
+      : `${goal} the quickest way, ${quickest.description}, must last ${humanDuration(quickest.length)}; the slowest, ${slowest.description}, ${humanDuration(slowest.length)}.`;
+  const systematic =
+    bound > 0 ? ` Of the accuracy, ${perDay(bound)} is taken by what no averaging removes.` : "";
+  return {
+    reading: null,
+    pictures: [
+      (options) =>
+        planChart(
+          {
+            goal: within,
+            quantity: "Half-width of the 95 % interval",
+            strategies: ways
+              .filter((way) => way.widths.some((width) => width > 0))
+              .map((way) => ({
+                name: way.description,
+                length: way.lengths,
+                uncertainty: way.widths,
+                reaches: way.limitedBy === null ? way.length : null,
+              })),
+          },
+          options,
+        ),
+    ],
+    words: `${words}${systematic}`,
+    right: classOf(quickest?.length ?? Number.NaN, limits),
+    table: {
+      caption: `Run lengths for an accuracy of ${perDay(within)}`,
+      head: ["Way of measuring", "Run", "Readings", "What stands in the way"],
+      rows: ways.map((way) => [
+        way.description,
+        way.limitedBy === null ? humanDuration(way.length) : "never",
+        way.limitedBy === null ? `${way.readings}` : "–",
+        way.limitedBy ?? "",
+      ]),
+    },
+  };
+}
+
+/** Readings that a page can be asked to take. */
+const mostReadings = 20_000;
+
+/**
+ * Why a way of measuring cannot be tried on the page.
+ *
+ * @param way - as planned
+ * @returns words, or null where it can
+ */
+export function trialObstacle(way: PlannedWay): string | null {
+  if (way.limitedBy !== null) return way.limitedBy;
+  return way.readings > mostReadings
+    ? `takes ${way.readings} readings, more than this page runs; the command line does`
+    : null;
+}
+
+/**
+ * A trial run in words.
+ *
+ * @param trial - what came out
+ * @param within - accuracy asked for; dimensionless
+ * @param tally - trials that held, and all
+ */
+export function trialWords(
+  trial: Tasks["trial"]["answer"],
+  within: number,
+  tally: { readonly held: number; readonly all: number },
+): string {
+  const { estimate, length, readings, isWithin } = trial;
+  const error = perDay(estimate.rate - estimate.truth);
+  const held = isWithin
+    ? `It held: the rate found is off by ${error}, within the ${perDay(within)} asked for.`
+    : `It did not hold: the rate found is off by ${error}, more than the ${perDay(within)} asked for. One run in twenty may.`;
+  const count = readings === 1 ? "1 reading" : `${readings} readings`;
+  return `A run of ${humanDuration(length)}, ${count}. ${held} So far ${tally.held} of ${tally.all} ${tally.all === 1 ? "run" : "runs"} held.`;
+}

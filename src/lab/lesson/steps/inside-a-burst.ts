@@ -1,0 +1,82 @@
+import { burstChart } from "../../../chart/burst-chart.ts";
+import { quantityText } from "../../../chart/display-unit.ts";
+import type { Tasks } from "../../protocol.ts";
+import { classOf } from "../nearest-choice.ts";
+import type { Shown, Step } from "../step.ts";
+
+/** Limits between the predictions; s. */
+const limits = [1e-6, 1e-4];
+
+/** Bursts that can be stepped through. */
+export const mostBursts = 200;
+
+/** Beside the steps: what the receiver makes of one burst, burst after burst. */
+export function insideABurstStep(): Step<"bursts"> {
+  return {
+    id: "burst",
+    title: "Inside a burst",
+    intro:
+      "A burst of the tone is rectified and charges an integrator; when its voltage reaches the threshold, the clock steps. Go from burst to burst and watch the moment of the step.",
+    question:
+      "How much does the time from the start of a burst to its step change from burst to burst?",
+    choices: ["by less than 1 µs", "by 1 µs to 0.1 ms", "by more than 0.1 ms"],
+    controls: [
+      {
+        kind: "stepper",
+        key: "burst",
+        label: "Burst",
+        least: 1,
+        most: mostBursts,
+        back: "Burst before",
+        on: "Next burst",
+      },
+    ],
+    task: "bursts",
+    ask: ({ seed, burst }) => ({ seed, burst: Number(burst) }),
+    show: (answer, { burst }) => show(answer, Number(burst)),
+  };
+}
+
+function show(answer: Tasks["bursts"]["answer"], burst: number): Shown {
+  const { delays, phase, hasNoise } = answer;
+  const delay = delays[burst - 1]!;
+  const steps = delays.filter(Number.isFinite);
+  const mean = steps.reduce((sum, value) => sum + value, 0) / steps.length;
+  const spread = Math.sqrt(
+    steps.reduce((sum, value) => sum + (value - mean) ** 2, 0) / Math.max(1, steps.length - 1),
+  );
+  const outcome = Number.isNaN(delay)
+    ? "and the threshold is not reached: no step, the clock loses one"
+    : `and the voltage reaches the threshold ${quantityText(delay, "s", 4)} after the start`;
+  const plain = hasNoise ? "" : " The voltage is drawn without its noise.";
+  return {
+    reading: null,
+    pictures: [
+      (options) =>
+        burstChart(
+          {
+            time: answer.time,
+            voltage: answer.voltage,
+            tone: answer.tone,
+            threshold: answer.threshold,
+            burst: answer.burst,
+            delay: Number.isNaN(delay) ? null : delay,
+            number: burst,
+          },
+          options,
+        ),
+    ],
+    words: `Burst ${burst} begins ${phase.toFixed(2)} of a cycle into the tone, ${outcome}. Over the first ${delays.length} bursts the delay is ${quantityText(mean, "s", 4)} on the average and scatters by ${quantityText(spread, "s", 2)}.${plain}`,
+    right: classOf(spread, limits),
+    table: {
+      caption: "Delays of the bursts up to this one",
+      head: ["Burst", "Delay (ms)"],
+      rows: [...delays]
+        .slice(Math.max(0, burst - 10), burst)
+        .map((value, i) => [
+          `${Math.max(0, burst - 10) + i + 1}`,
+          Number.isNaN(value) ? "no step" : (value * 1e3).toFixed(4),
+        ]),
+    },
+  };
+}

@@ -1,0 +1,160 @@
+import { readingsChart } from "../../../chart/readings-chart.ts";
+import { timeErrorChart } from "../../../chart/time-error-chart.ts";
+import { rateInWords } from "../../../planning/rate-in-words.ts";
+import type { Scenario } from "../../../scenario/scenario.ts";
+import type { JudgedEstimate, Outlier, Tasks } from "../../protocol.ts";
+import { estimateWords, estimatorNames } from "../estimate-words.ts";
+import { gateWords } from "../gate-words.ts";
+import { nearestChoice } from "../nearest-choice.ts";
+import { perDay } from "../per-day.ts";
+import type { Settings } from "../settings.ts";
+import type { LessonContext, Shown, Step } from "../step.ts";
+
+const day = 86400;
+
+/** Values that the controls of this step offer. */
+export const manyGatesValues = {
+  units: ["1", "2", "5", "10", "20", "50"],
+  count: ["10", "20", "40", "80", "160"],
+  dead: ["no", "yes"],
+  edge: ["none", "kept", "dropped", "repaired"],
+} as const;
+
+const outlierWords: Readonly<Record<Outlier, string>> = {
+  none: "no edge is missed",
+  kept: "one edge is missed, its reading left in",
+  dropped: "one edge is missed, its reading dropped",
+  repaired: "one edge is missed, its reading repaired",
+};
+
+/** Step 4: many gates, and three ways to make one rate of them. */
+export function manyGatesStep({ scenario }: LessonContext): Step<"many"> {
+  return {
+    id: "many",
+    title: "Many gates",
+    intro:
+      "Now many readings, and three ways to make one rate of them: the mean of all, the first and the last edge alone, and a straight line through the accumulated time error.",
+    question:
+      "K gates follow one another back to back. How much surer is their mean than one of them?",
+    choices: ["hardly at all", "√K times", "K times", "more than K times"],
+    controls: [
+      {
+        kind: "select",
+        key: "units",
+        label: "Gate",
+        values: manyGatesValues.units,
+        text: (units) => gateWords(scenario, Number(units)),
+      },
+      {
+        kind: "select",
+        key: "count",
+        label: "Number of gates K",
+        values: manyGatesValues.count,
+        text: (count) => count,
+      },
+      {
+        kind: "select",
+        key: "dead",
+        label: "Between the gates",
+        values: manyGatesValues.dead,
+        text: (dead) =>
+          dead === "yes" ? "dead time: the counter rearms" : "nothing: they are back to back",
+      },
+      {
+        kind: "select",
+        key: "edge",
+        label: "In the middle of the run",
+        values: manyGatesValues.edge,
+        text: (outlier) => outlierWords[outlier as Outlier],
+      },
+    ],
+    task: "many",
+    ask: ({ seed, units, count, dead, edge }) => ({
+      seed,
+      periods: Number(units),
+      readings: Number(count),
+      hasDeadTime: dead === "yes",
+      outlier: edge as Outlier,
+    }),
+    show: (answer, settings) => show(answer, settings, scenario),
+  };
+}
+
+function show(answer: Tasks["many"]["answer"], settings: Settings, scenario: Scenario): Shown {
+  const { estimates, readings, single } = answer;
+  const k = Number(settings.count);
+  const [mean] = estimates;
+  const isQuestion = settings.dead === "no" && settings.edge === "none";
+  const gain = single.rms / mean!.standardUncertainty;
+  return {
+    reading: null,
+    pictures: [
+      (options) =>
+        readingsChart(
+          {
+            time: readings.start,
+            reading: readings.rate.map((rate) => rate * day),
+            mean: answer.mean.map((rate) => rate * day),
+            halfWidth: answer.halfWidth.map((width) => width * day),
+            truth: readings.truthOverall * day,
+            unit: "s/d",
+          },
+          options,
+        ),
+      (options) =>
+        timeErrorChart(
+          {
+            time: answer.edgeTime,
+            timeError: answer.edgeError,
+            fit: answer.fit,
+            slips: [],
+            fallback: [],
+          },
+          options,
+        ),
+    ],
+    words: words(answer, settings, gateWords(scenario, Number(settings.units)), gain),
+    right: isQuestion ? nearestChoice(gain, [1, Math.sqrt(k), k, k ** 1.5]) : null,
+    table: {
+      caption: "The rate by three ways, expanded uncertainty at 95 %",
+      head: ["Way", "Rate", "Off its truth by", "Claimed by s/√K", "Note"],
+      rows: estimates.map((estimate) => [
+        estimatorNames[estimate.method],
+        estimateWords(estimate),
+        Number.isFinite(estimate.rate) ? perDay(estimate.rate - estimate.truth) : "–",
+        perDay(1.96 * estimate.naiveStandardUncertainty),
+        estimate.applies ? estimate.why : `does not apply: ${estimate.why}`,
+      ]),
+    },
+  };
+}
+
+function words(
+  { estimates, single, outlierAt, readings }: Tasks["many"]["answer"],
+  settings: Settings,
+  gate: string,
+  gain: number,
+): string {
+  const [mean] = estimates;
+  const best = bestOf(estimates);
+  const between = settings.dead === "yes" ? "with dead time between them" : "back to back";
+  const found = Number.isFinite(mean!.standardUncertainty)
+    ? `Their mean says ${estimateWords(mean!)} at 95 %, ${gain.toPrecision(2)} times surer than one reading, which scatters by ${perDay(single.rms)}.`
+    : `Their mean is ${estimateWords(mean!)}, of unknown uncertainty: ${mean!.why}.`;
+  const outlier =
+    outlierAt < 0
+      ? ""
+      : ` In reading ${outlierAt + 1} one edge was missed: ${outlierWords[settings.edge as Outlier].split(", ")[1]}.`;
+  const surest =
+    best === undefined || best === mean
+      ? ""
+      : ` The surest way here is the ${estimatorNames[best.method]}: ${estimateWords(best)}.`;
+  const truth = ` The truth over this run is ${rateInWords(readings.truthOverall, 0)}.`;
+  return `${settings.count} gates of ${gate}, ${between}.${outlier} ${found}${surest}${truth}`;
+}
+
+function bestOf(estimates: readonly JudgedEstimate[]): JudgedEstimate | undefined {
+  return estimates
+    .filter((estimate) => estimate.applies && Number.isFinite(estimate.standardUncertainty))
+    .toSorted((a, b) => a.standardUncertainty - b.standardUncertainty)[0];
+}

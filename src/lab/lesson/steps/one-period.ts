@@ -1,0 +1,96 @@
+import { quantityText } from "../../../chart/display-unit.ts";
+import { readingsChart } from "../../../chart/readings-chart.ts";
+import type { ReadingSeries } from "../../protocol.ts";
+import { inputWords, periodDecimals } from "../gate-words.ts";
+import { classOf } from "../nearest-choice.ts";
+import { fastOrSlow, gainsOrLoses, perDay } from "../per-day.ts";
+import type { LessonContext, Shown, Step } from "../step.ts";
+
+const day = 86400;
+/** Limits between the predictions; s a day. */
+const limits = [0.01, 1, 60];
+
+/** Step 1: a single period says nothing about the rate. */
+export function onePeriodStep({ scenario }: LessonContext): Step<"periods"> {
+  const what = inputWords(scenario);
+  return {
+    id: "period",
+    title: "One period",
+    intro: `The counter times one period of ${what}, from one edge to the next. What ${what} really does is known here, since all of it is simulated; at a bench it is what you want to find.`,
+    question: `Take a single period for the rate of ${what}. How far off will you be?`,
+    choices: [
+      "by less than 10 ms a day",
+      "by 10 ms to 1 s a day",
+      "by 1 s to 1 min a day",
+      "by more than a minute a day",
+    ],
+    controls: [
+      {
+        kind: "stepper",
+        key: "periods",
+        label: "Periods measured",
+        least: 1,
+        most: 100,
+        back: "One fewer",
+        on: "Measure another",
+      },
+    ],
+    task: "periods",
+    ask: ({ seed }) => ({ seed }),
+    show: (answer, { periods }) => show(answer, Number(periods), what, scenario.counter.resolution),
+  };
+}
+
+function show(all: ReadingSeries, count: number, what: string, resolution: number): Shown {
+  const n = Math.min(count, all.rate.length);
+  const rate = all.rate.slice(0, n);
+  const last = n - 1;
+  const truth = all.truthOverall;
+  const error = all.rate[last]! - all.truth[last]!;
+  const typical = rms(all.rate.map((value, i) => value - all.truth[i]!));
+  const spread =
+    n > 1
+      ? ` The ${n} periods so far lie between ${quantityText(Math.min(...rate) * day, "s", 2)} and ${quantityText(Math.max(...rate) * day, "s", 2)} a day.`
+      : "";
+  const decimals = periodDecimals(resolution, 1);
+  return {
+    reading: {
+      label: `Period ${n}`,
+      value: all.period[last]!,
+      uncertainty: typical * all.nominalPeriod,
+      decimals,
+      unit: "s",
+    },
+    pictures: [
+      (options) =>
+        readingsChart(
+          {
+            time: all.start.slice(0, n),
+            reading: rate.map((value) => value * day),
+            mean: new Float64Array(n).fill(Number.NaN),
+            halfWidth: new Float64Array(n).fill(Number.NaN),
+            truth: truth * day,
+            quantity: "Rate by a single period",
+            unit: "s/d",
+          },
+          options,
+        ),
+    ],
+    words: `By period ${n} alone ${what} would be ${fastOrSlow(all.rate[last]!)}. It really ${gainsOrLoses(truth)}: this period is off by ${perDay(error)}.${spread} Typically a single period is off by ${perDay(typical)}.`,
+    right: classOf(typical * day, limits),
+    table: {
+      caption: "Periods measured",
+      head: ["Period", "Read (s)", "Rate by it (s/day)", "Off by (s/day)"],
+      rows: [...rate].map((value, i) => [
+        `${i + 1}`,
+        all.period[i]!.toFixed(decimals),
+        (value * day).toPrecision(4),
+        ((value - all.truth[i]!) * day).toPrecision(4),
+      ]),
+    },
+  };
+}
+
+function rms(values: Float64Array): number {
+  return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+}

@@ -1,0 +1,30 @@
+import { nominalPeriod } from "../../../chain/nominal-period.ts";
+import { settleRun } from "../../../chain/run-settings.ts";
+import { Simulation } from "../../../chain/simulation.ts";
+import { readingsRows } from "../../../table/readings-rows.ts";
+import { runToEnd } from "../run-lesson.ts";
+import type { Task } from "../task.ts";
+
+/** The readings of the scenario as it is written, as the command line writes them. */
+export const download: Task<"download"> = async ({ scenario }, { seed }, pace) => {
+  const { options } = settleRun(scenario, {
+    seed,
+    length: null,
+    readings: null,
+    recording: null,
+    wantsTicks: false,
+    wantsBursts: false,
+  });
+  const { technique, displayDigits } = scenario.counter;
+  const pieces: string[] = [];
+  const rows = readingsRows(
+    (text) => pieces.push(text),
+    nominalPeriod(scenario),
+    technique === "time_interval",
+    displayDigits,
+  );
+  const simulation = new Simulation(scenario, options, { reading: rows.take });
+  await runToEnd(simulation, options, pace);
+  rows.flush();
+  return { csv: new Blob(pieces, { type: "text/csv" }), readings: rows.count() };
+};

@@ -1,0 +1,73 @@
+import { edgeRecord } from "../../../analysis/rate/edge-record.ts";
+import { estimateRates } from "../../../analysis/rate/estimate-rates.ts";
+import type { PeriodReadings } from "../../../analysis/readings/readings.ts";
+import { nominalPeriod } from "../../../chain/nominal-period.ts";
+import type { RecordColumns } from "../../../chain/run-record.ts";
+import { estimateTruths, runReadings } from "../../../planning/run-readings.ts";
+import { systematicBound } from "../../../planning/systematic-bound.ts";
+import type { Scenario } from "../../../scenario/scenario.ts";
+import { gateUnit, withGate } from "../../lesson/lesson-scenario.ts";
+import type { JudgedEstimate } from "../../protocol.ts";
+import { fittedLine } from "../fitted-line.ts";
+import { readingSeries, recordRun } from "../run-lesson.ts";
+import { runningMean } from "../running-mean.ts";
+import { spreadOf } from "../spread-of.ts";
+import type { Task } from "../task.ts";
+import { treatOutlier } from "../treat-outlier.ts";
+
+/** Many gates, one after the other, and what three estimators make of them. */
+export const manyGates: Task<"many"> = async ({ lesson }, ask, pace) => {
+  const { seed, periods, readings, hasDeadTime, outlier } = ask;
+  const period = nominalPeriod(lesson);
+  const deadTime = hasDeadTime ? period / 2 : 0;
+  const gated = withGate(lesson, periods, deadTime);
+  const middle = (Math.floor(readings / 2) + 0.5) * periods * gateUnit(lesson);
+  const scenario: Scenario =
+    outlier === "none"
+      ? gated
+      : {
+          ...gated,
+          disturbances: [{ kind: "missed_edge", at: middle * (hasDeadTime ? 1 + 1 / periods : 1) }],
+        };
+  const record = await recordRun(scenario, seed, { readings }, pace);
+  const single = spreadOf(readingSeries(gated, withoutOutlier(record, period)));
+  await pace.breathe(1);
+  const { treated, at } = treatOutlier(record, period, outlier);
+  const seen = runReadings(scenario, treated) as PeriodReadings;
+  const shown = readingSeries(scenario, treated);
+  const estimates = judge(scenario, treated, seen);
+  const { edge, x } = edgeRecord(seen);
+  const bound = systematicBound(scenario, scenario.counter.input);
+  return {
+    readings: shown,
+    outlierAt: at,
+    estimates,
+    ...(await runningMean(seen, bound, pace)),
+    edgeTime: edge.map((n) => n * period),
+    edgeError: x,
+    fit: fittedLine(
+      edge.map((n) => n * period),
+      x,
+    ),
+    single,
+    deadTime,
+  };
+};
+
+/** The same record with a reading that missed an edge left out of its spread. */
+function withoutOutlier(record: RecordColumns, period: number): RecordColumns {
+  return treatOutlier(record, period, "dropped").treated;
+}
+
+function judge(
+  scenario: Scenario,
+  record: RecordColumns,
+  readings: PeriodReadings,
+): readonly JudgedEstimate[] {
+  const truths = estimateTruths(scenario, record);
+  const bound = systematicBound(scenario, scenario.counter.input);
+  return estimateRates(readings, { systematicBound: bound }).map((estimate) => ({
+    ...estimate,
+    truth: truths[estimate.method].rateOverRun,
+  }));
+}

@@ -1,0 +1,59 @@
+import { fewestReadings, readingsIn } from "../../../planning/gate-timing.ts";
+import { halfWidth, type RunLength, runLength } from "../../../planning/run-length.ts";
+import { type Strategy, strategies } from "../../../planning/strategies.ts";
+import { systematicBound } from "../../../planning/systematic-bound.ts";
+import type { Scenario } from "../../../scenario/scenario.ts";
+import { withGate } from "../../lesson/lesson-scenario.ts";
+import type { PlannedWay } from "../../protocol.ts";
+import type { Bench, Task } from "../task.ts";
+
+/** Run lengths in the picture: from a minute to thirty years. */
+const [shortest, longest] = [60, 1e9];
+const perDecade = 5;
+
+/**
+ * The scenario that a plan is made for: with the gate written in it, or ten periods where it has none.
+ *
+ * @param bench - scenario and lesson
+ */
+export function plannedScenario({ scenario, lesson }: Bench): Scenario {
+  const { gate, deadTime } = scenario.counter;
+  return gate === "single"
+    ? withGate(lesson, 10, deadTime)
+    : { ...lesson, counter: { ...lesson.counter, gate, deadTime } };
+}
+
+/** How long a run must last, by each way of measuring. */
+export const runLengths: Task<"plan"> = async (bench, { within }, pace) => {
+  const scenario = plannedScenario(bench);
+  const ways: PlannedWay[] = [];
+  for (const strategy of strategies(scenario, bench.delay(scenario))) {
+    await pace.breathe(ways.length / 8);
+    const found: RunLength = runLength(scenario, strategy, within);
+    ways.push({
+      method: strategy.method,
+      description: strategy.description,
+      estimator: strategy.estimator,
+      length: found.length,
+      readings: found.readings,
+      limitedBy: found.limitedBy,
+      looksAtClock: strategy.counter.input === scenario.counter.input,
+      ...widthsOf(scenario, strategy),
+    });
+  }
+  return { ways, bound: systematicBound(scenario, scenario.counter.input) };
+};
+
+function widthsOf(scenario: Scenario, strategy: Strategy) {
+  const steps = Math.round(Math.log10(longest / shortest) * perDecade);
+  const lengths = Float64Array.from(
+    { length: steps + 1 },
+    (_, i) => shortest * (longest / shortest) ** (i / steps),
+  );
+  const widths = lengths.map((length) => {
+    const readings = readingsIn(strategy.timing, length);
+    const isEnough = strategy.obstacle === null && readings >= fewestReadings(strategy.timing);
+    return isEnough ? halfWidth(scenario, strategy, readings, 0.95) : Number.NaN;
+  });
+  return { lengths, widths };
+}

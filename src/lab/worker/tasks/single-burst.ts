@@ -1,0 +1,96 @@
+import { BurstDrive } from "../../../drive/burst-drive.ts";
+import { Instant } from "../../../numeric/instant.ts";
+import { RandomStream } from "../../../numeric/random-stream.ts";
+import { RectifiedTone } from "../../../receiver/rectified-tone.ts";
+import type { Scenario } from "../../../scenario/scenario.ts";
+import { chargeAt, chargeLeft, type ReceivedBurst, toneAt } from "../mean-charge.ts";
+import { noisePath } from "../noise-path.ts";
+import { recordRun } from "../run-lesson.ts";
+import type { Task } from "../task.ts";
+
+/** Bursts that can be stepped through. */
+export const burstsShown = 200;
+
+/** Points of the picture in a period of the rectified tone. */
+const pointsPerPeriod = 12;
+
+/** Bursts before the one shown whose charge is followed. */
+const followed = 20;
+
+/** One burst from its start to a little after its end, as the engine met it. */
+export const singleBurst: Task<"bursts"> = async ({ lesson }, { seed, burst }, pace) => {
+  const { drive, receiver, clock } = lesson;
+  if (drive === null || receiver === null) {
+    throw new RangeError("singleBurst: scenario must have a drive and a receiver, got none");
+  }
+  const startErrors: number[] = [];
+  const delays: number[] = [];
+  const period = 1 / (clock.tickHz * clock.stepsPerTick);
+  const watched: Scenario = { ...lesson, counter: { ...lesson.counter, input: "clock" } };
+  await recordRun(watched, seed, { length: (burstsShown + 1) * period }, pace, {
+    burst(_number, startError, delay) {
+      startErrors.push(startError);
+      delays.push(delay);
+    },
+  });
+  const tone = new RectifiedTone(receiver, drive.carrierHz * (1 + drive.carrierFractionalOffset));
+  const starts = startErrors.map((error, i) => (i + 1) * period - error);
+  const received = followCharge(lesson, seed, tone, starts, burst);
+  const delay = delays[burst - 1]!;
+  const { time, step, end } = momentsOf(tone, drive.burst, delay, receiver.leak);
+  const charge = chargeAt(tone, received, drive.burst);
+  const mean = time.map((t) =>
+    t <= drive.burst
+      ? chargeAt(tone, received, t)
+      : chargeLeft(charge, t - drive.burst, receiver.timeConstant, receiver.leak),
+  );
+  const stream = new RandomStream(seed, `lesson/burst ${burst}`);
+  const noise = noisePath(receiver, time, mean, step, end, stream);
+  return {
+    time,
+    voltage: noise === null ? mean : mean.map((value, i) => value + noise[i]!),
+    tone: time.map((t) => (t <= drive.burst ? toneAt(tone, received, t) : 0)),
+    threshold: receiver.thresholdV,
+    burst: drive.burst,
+    delays: Float64Array.from(delays.slice(0, burstsShown)),
+    phase: received.phase,
+    hasNoise: noise !== null,
+  };
+};
+
+/** What the receiver gets in burst number `burst`: the drive's own draws again, and the charge left before it. */
+function followCharge(
+  scenario: Scenario,
+  seed: string,
+  tone: RectifiedTone,
+  starts: readonly number[],
+  burst: number,
+): ReceivedBurst {
+  const drive = scenario.drive!;
+  const receiver = scenario.receiver!;
+  const drawn = new BurstDrive(drive, new RandomStream(seed, "drive"));
+  const start = new Instant();
+  let received: ReceivedBurst = { phase: 0, amplitude: 0, charge: 0 };
+  let charge = 0;
+  for (let n = 1; n <= burst; n++) {
+    const amplitude = drawn.drawAmplitude();
+    if (n < burst - followed) continue;
+    start.set(starts[n - 1]!, 0);
+    received = { phase: drawn.phaseAt(start), amplitude, charge };
+    const rest = (starts[n] ?? 0) - starts[n - 1]! - drive.burst;
+    const atEnd = chargeAt(tone, received, drive.burst);
+    charge = chargeLeft(atEnd, rest, receiver.timeConstant, receiver.leak);
+  }
+  return received;
+}
+
+/** Moments of the picture, the step among them. */
+function momentsOf(tone: RectifiedTone, burst: number, delay: number, leak: boolean) {
+  const spacing = tone.period / pointsPerPeriod;
+  const within = Math.max(2, Math.ceil(burst / spacing));
+  const after = leak ? Math.ceil(within / 5) : 0;
+  const times = Array.from({ length: within + after + 1 }, (_, i) => (i * burst) / within);
+  const step = Number.isNaN(delay) ? -1 : times.findIndex((t) => t >= delay);
+  if (step >= 0 && times[step] !== delay) times.splice(step, 0, delay);
+  return { time: Float64Array.from(times), step, end: within + 1 };
+}
