@@ -14,10 +14,10 @@ export interface BurstGrid {
   readonly isFrozen: boolean;
 }
 
-/** Most grid points in a period before the noise counts as frozen. */
+/** Grid points in a period beyond which the noise counts as frozen, if the burst has many periods. */
 const mostPerPeriod = 64;
 
-/** Most grid points in a burst that the tone is resolved for. */
+/** Most grid points in a burst. */
 const mostSteps = 4000;
 
 /**
@@ -26,7 +26,7 @@ const mostSteps = 4000;
  * A step is at most 0.4·σ over the steepest approach (A − θ)/τ, and a sixteenth (near the threshold's limit,
  * where hundreds of periods count, an eighth) of a period and of the time constant. A tone whose ripple is
  * below a twentieth of the noise is replaced by its mean, a noise that would ask for more than 64 points a
- * period by a spread of the threshold.
+ * period (2000 a burst) by a spread of the threshold.
  *
  * @param receiver - the detector, noise_v > 0
  * @param tone - the tone and the burst
@@ -50,7 +50,8 @@ export function burstGrid(
   const least = isHovering ? 8 : 16;
   const finest = Math.max(rectified.period / width, least * rectified.ratio, least);
   let perPeriod = least;
-  while (perPeriod < finest && perPeriod <= mostPerPeriod) perPeriod *= 2;
+  const most = Math.max(mostPerPeriod, (0.5 * mostSteps * rectified.period) / tone.burst);
+  while (perPeriod < finest && perPeriod <= most) perPeriod *= 2;
   const ripple = 0.07 * amplitude * rectified.ratio;
   const isFast =
     ripple < 0.05 * noise || (tone.burst / rectified.period) * perPeriod > 4 * mostSteps;
@@ -60,7 +61,9 @@ export function burstGrid(
   }
   const smear = (noise / Math.max(amplitude * mean - pull, 0.3 * amplitude)) * tau;
   const phases = isHovering ? 8 : smear > 0.35 * rectified.period ? 16 : 32;
-  const isFrozen = perPeriod > mostPerPeriod;
+  // A noise whose correlation time is within a period never is.
+  const isFrozen = perPeriod > most && rectified.ratio < 0.25;
+  if (perPeriod > most && !isFrozen) perPeriod = 256;
   perPeriod = Math.max(perPeriod, phases);
   return { perPeriod, phases, step: rectified.period / perPeriod, isFrozen };
 }

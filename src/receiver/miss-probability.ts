@@ -18,6 +18,12 @@ const nodesAbove = 9;
 /** Below this survival the rest of the burst is extrapolated. */
 const extrapolated = 0.02;
 
+/** A burst that asks for more steps than this is treated as one with frozen noise. */
+const mostSteps = 4000;
+
+/** Time constants after which the mean charge and the law of the survivors have settled to 1e-4. */
+const settledAfter = 10;
+
 /** Probabilities below this count as this. */
 const least = 1e-300;
 
@@ -62,7 +68,8 @@ export class MissProbability {
       tone.carrierHz * (1 + tone.carrierFractionalOffset),
     );
     const critical = { ...tone, amplitudeV: this.justReaching };
-    this.isFrozen = receiver.noiseV === 0 || burstGrid(receiver, critical, this.rectified).isFrozen;
+    const grid = receiver.noiseV > 0 ? burstGrid(receiver, critical, this.rectified) : null;
+    this.isFrozen = grid === null || grid.isFrozen || tone.burst > mostSteps * grid.step;
     const growing = Math.sqrt((2 * tone.burst) / receiver.timeConstant);
     this.deviation = receiver.noiseV * (receiver.leak ? 1 : growing);
   }
@@ -169,38 +176,51 @@ export class MissProbability {
     const rectified = this.rectified;
     const grid = burstGrid(receiver, tone, rectified);
     const steps = Math.floor(tone.burst / grid.step);
+    // After so many time constants survival falls by the same factor in every period.
+    const settled = receiver.leak ? settledAfter * receiver.timeConstant : tone.burst;
+    const computed = Math.min(steps, Math.ceil(settled / grid.step));
     const kernel = new PassageKernel(
       receiver,
       rectified,
       amplitude,
       grid.perPeriod,
       grid.step,
-      steps,
+      computed,
     );
-    const density = new Float64Array(steps);
+    const density = new Float64Array(computed);
     const isLong = tone.burst > 20 * rectified.period || this.reach.length === 1;
     const starts = grid.perPeriod === 0 || isLong ? 1 : 8;
     let sum = 0;
     for (let k = 0; k < starts; k++) {
-      const filled = kernel.density(Math.round((k * kernel.perPeriod) / starts), density);
-      sum += survivalOf(density, filled, grid.step, kernel.perPeriod);
+      const start = Math.round((k * kernel.perPeriod) / starts);
+      const filled = kernel.density(start, density, extrapolated);
+      sum += survivalOf(density, filled, steps, grid.step, kernel.perPeriod);
     }
     return sum / starts;
   }
 }
 
-/** What a density leaves over at its end, the last part of it extrapolated by its fall in a period. */
-function survivalOf(g: Float64Array, filled: number, step: number, perPeriod: number): number {
+/**
+ * What a burst of so many steps leaves over, where the density of the first `filled` is known; the rest is
+ * extrapolated by the fall of the survival in the last period computed.
+ */
+function survivalOf(
+  g: Float64Array,
+  filled: number,
+  steps: number,
+  step: number,
+  perPeriod: number,
+): number {
   let survival = 1;
   let before = 1;
   for (let i = 0; i < filled; i++) {
     survival -= g[i]! * step;
     if ((i + 1) % perPeriod !== 0) continue;
-    if (survival < extrapolated) {
-      const left = Math.max(survival, least);
-      const fall = Math.min(1, left / before);
-      let rest = left;
-      for (let j = i + perPeriod; j < g.length && rest > least; j += perPeriod) rest *= fall;
+    const isLast = filled < steps && i + perPeriod >= filled;
+    if (survival < extrapolated || isLast) {
+      let rest = Math.max(survival, least);
+      const fall = Math.min(1, rest / before);
+      for (let j = i + perPeriod; j < steps && rest > least; j += perPeriod) rest *= fall;
       return rest;
     }
     before = survival;

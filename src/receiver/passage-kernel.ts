@@ -88,9 +88,10 @@ export class PassageKernel {
    *
    * @param start - grid point of the period at which the burst begins; integer, 0 ≤ start < perPeriod
    * @param out - receives g at 1, 2, … steps after the start; 1/s
+   * @param leave - a survival below which, at the end of a period, nobody wants to go on
    * @returns how many values were filled: all, or up to where what remains to cross is negligible
    */
-  density(start: number, out: Float64Array): number {
+  density(start: number, out: Float64Array, leave = -1): number {
     const { perPeriod, lags, table, step } = this;
     let first = -1;
     let mass = 0;
@@ -113,6 +114,7 @@ export class PassageKernel {
       mass += g * step;
       quiet = g * step < 1e-10 ? quiet + 1 : 0;
       if (mass > 0.9 && quiet >= perPeriod) return i;
+      if (mass > 1 - leave && i % perPeriod === 0) return i;
     }
     return out.length;
   }
