@@ -1,15 +1,10 @@
 import { type Complex, exponentialLess1, multiply } from "./complex.ts";
+import { lagWeight, type StampWeighting, smoothStretch } from "./lag-weight.ts";
+import { lineResponse, lineResponseBound } from "./line-response.ts";
 import type { Decay } from "./loop-autocorrelation.ts";
 import type { NoiseShape } from "./noise-shape.ts";
 import { smoothSum } from "./smooth-sum.ts";
-import {
-  frequencySumOfSquares,
-  lineResponse,
-  lineResponseBound,
-  randomWalkSum,
-  sumOfSquares,
-  type Weighting,
-} from "./weighting.ts";
+import { frequencySumOfSquares, randomWalkSum, sumOfSquares, type Weighting } from "./weighting.ts";
 
 /** A decay is followed down to e^−40 of where it began. */
 const followed = 40;
@@ -40,9 +35,9 @@ export function estimateVariance(weighting: Weighting, shape: NoiseShape, isBoun
     case "correlated":
       return Math.max(
         0,
-        weighting.kind === "line"
-          ? correlatedLine(weighting.stamps, weighting.spacing, shape.decays)
-          : correlatedGates(weighting, shape.decays),
+        weighting.kind === "gates"
+          ? correlatedGates(weighting, shape.decays)
+          : correlatedStamps(weighting, shape.decays),
       );
     case "white_fm":
       return (shape.h0 / 2) * frequencySumOfSquares(weighting);
@@ -50,9 +45,9 @@ export function estimateVariance(weighting: Weighting, shape: NoiseShape, isBoun
       let sum = 0;
       for (const time of shape.timeConstants) {
         sum +=
-          weighting.kind === "line"
-            ? relaxingLine(weighting.stamps, weighting.spacing, time)
-            : relaxingGates(weighting, time);
+          weighting.kind === "gates"
+            ? relaxingGates(weighting, time)
+            : relaxingStamps(weighting, time);
       }
       return shape.variance * sum;
     }
@@ -61,14 +56,8 @@ export function estimateVariance(weighting: Weighting, shape: NoiseShape, isBoun
   }
 }
 
-/** Σ_k w_k·w_{k+m} of a fitted line of N stamps, for N and m as real numbers. */
-function lineLagWeight(n: number, spacing: number, m: number): number {
-  const norm = 12 / (n * (n * n - 1) * spacing);
-  const overlap = n - m;
-  return norm * norm * overlap * ((overlap * overlap - 1) / 12 - (m * m) / 4);
-}
-
-function correlatedLine(n: number, spacing: number, decays: readonly Decay[]): number {
+function correlatedStamps(weighting: StampWeighting, decays: readonly Decay[]): number {
+  const { stamps: n, spacing } = weighting;
   if (n === 2) {
     let loss = 0;
     for (const { coefficient, pole } of decays) {
@@ -80,19 +69,20 @@ function correlatedLine(n: number, spacing: number, decays: readonly Decay[]): n
   let sum = 0;
   for (const decay of decays) {
     const isFast = -decay.pole.re * spacing * (n - 1) > followed;
-    sum += isFast ? fastLine(n, spacing, decay) : slowLine(n, spacing, decay);
+    sum += isFast ? fastDecay(weighting, decay) : slowDecay(weighting, decay);
   }
   return sum;
 }
 
 /** A decay that is over well within the run: Σ A_m·R(m·τ) as far as R reaches. */
-function fastLine(n: number, spacing: number, { coefficient, pole }: Decay): number {
+function fastDecay(weighting: StampWeighting, { coefficient, pole }: Decay): number {
+  const { stamps: n, spacing } = weighting;
   const reach = Math.min(n - 1, Math.ceil(followed / (-pole.re * spacing)));
-  const own = lineLagWeight(n, spacing, 0) * coefficient.re;
+  const own = lagWeight(weighting, 0) * coefficient.re;
   if (pole.im === 0 && reach > directLags) {
     const product = (m: number) =>
-      lineLagWeight(n, spacing, m) * coefficient.re * Math.exp(pole.re * m * spacing);
-    return own + 2 * smoothSum(product, reach);
+      lagWeight(weighting, m) * coefficient.re * Math.exp(pole.re * m * spacing);
+    return own + 2 * added(weighting, product, reach);
   }
   const ratio = exponential(pole, spacing);
   let { re, im } = coefficient;
@@ -101,23 +91,28 @@ function fastLine(n: number, spacing: number, { coefficient, pole }: Decay): num
     const next = re * ratio.re - im * ratio.im;
     im = re * ratio.im + im * ratio.re;
     re = next;
-    sum += lineLagWeight(n, spacing, m) * re;
+    sum += lagWeight(weighting, m) * re;
   }
   return own + 2 * sum;
 }
 
 /** A decay as long as the run: all weights add up to zero, so R(τ) − R(0) serves, and keeps the digits. */
-function slowLine(n: number, spacing: number, { coefficient, pole }: Decay): number {
+function slowDecay(weighting: StampWeighting, { coefficient, pole }: Decay): number {
+  const { stamps: n, spacing } = weighting;
   const product = (m: number) => {
     const lag = m * spacing;
     const change = exponentialLess1({ re: pole.re * lag, im: pole.im * lag });
-    return lineLagWeight(n, spacing, m) * multiply(coefficient, change).re;
+    return lagWeight(weighting, m) * multiply(coefficient, change).re;
   };
-  return 2 * added(product, n - 1);
+  return 2 * added(weighting, product, n - 1);
 }
 
-function added(f: (m: number) => number, last: number): number {
-  if (last > directLags) return smoothSum(f, last);
+/** Σ_{m=1}^{last} f(m), f smooth on either side of the lag where the weights may have a kink. */
+function added(weighting: StampWeighting, f: (m: number) => number, last: number): number {
+  if (last > directLags) {
+    const kink = Math.min(last, smoothStretch(weighting));
+    return smoothSum(f, kink) + smoothSum((m) => f(kink + m), last - kink);
+  }
   let sum = 0;
   for (let m = 1; m <= last; m++) sum += f(m);
   return sum;
@@ -171,12 +166,12 @@ function integratedLoss(u: number): number {
   return u < 1e-3 ? u * u * (0.5 - u / 6 + (u * u) / 24) : u + Math.expm1(-u);
 }
 
-/** Variance of a line fitted to the integral of a relaxation process of unit variance. */
-function relaxingLine(n: number, spacing: number, time: number): number {
+/** Variance for the integral of a relaxation process of unit variance, stamped. */
+function relaxingStamps(weighting: StampWeighting, time: number): number {
+  const { stamps: n, spacing } = weighting;
   // −½ Σ_j Σ_k w_j·w_k·D(t_j − t_k), D(τ) = 2T²(u − 1 + e^{−u}), u = τ/T.
-  const product = (m: number) =>
-    lineLagWeight(n, spacing, m) * integratedLoss((m * spacing) / time);
-  return -2 * time * time * added(product, n - 1);
+  const product = (m: number) => lagWeight(weighting, m) * integratedLoss((m * spacing) / time);
+  return -2 * time * time * added(weighting, product, n - 1);
 }
 
 /** Variance of the mean over gates of a relaxation process of unit variance. */

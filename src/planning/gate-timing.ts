@@ -1,5 +1,6 @@
 import type { CounterParameters } from "../counter/counter-parameters.ts";
 import { type EdgeSelection, edgeSelection } from "./edge-selection.ts";
+import { lagWeight } from "./lag-weight.ts";
 import { endPoints, sumOfSquares, type Weighting } from "./weighting.ts";
 
 /** The estimators a plan is made for, as `run` names them. */
@@ -91,12 +92,11 @@ export function selectionExcess(
       ((spread - between) / readings + bias * bias + first / (readings * readings)) / (gate * gate)
     );
   }
+  if (weighting.kind !== "line") return 0;
   const { stamps, spacing } = weighting;
-  const norm = 12 / (stamps * (stamps * stamps - 1) * spacing);
-  const firstWeight = (norm * (stamps - 1)) / 2;
+  const firstWeight = 6 / (stamps * (stamps + 1) * spacing);
   const isAdjacent = stamps === readings + (isStamped ? 0 : 1);
-  const pairs = stamps - 1;
-  const adjacent = isAdjacent ? norm * norm * pairs * ((pairs * pairs - 1) / 12 - 0.25) : 0;
+  const adjacent = isAdjacent ? lagWeight(weighting, 1) : 0;
   return (
     (variances[0]! - square) * sumOfSquares(weighting) +
     2 * covariances[0]! * adjacent +

@@ -19,7 +19,9 @@ import type { Scenario } from "../scenario/scenario.ts";
 export function runReadings(scenario: Scenario, record: RecordColumns): Readings {
   const { counter } = scenario;
   if (counter.technique === "time_interval") {
-    return { kind: "time_error", ...onGrid(record, spacingOf(scenario), atSeconds(record)) };
+    const nominal = nominalPeriod(scenario);
+    const grid = onGrid(record, spacingOf(scenario), atSeconds(record));
+    return { kind: "time_error", ...grid, nominalPeriod: nominal };
   }
   return {
     kind: "period",
@@ -30,6 +32,7 @@ export function runReadings(scenario: Scenario, record: RecordColumns): Readings
     start: record.start,
     nominalPeriod: nominalPeriod(scenario),
     backToBack: counter.deadTime === 0,
+    deadTime: counter.deadTime,
   };
 }
 

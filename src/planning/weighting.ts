@@ -4,6 +4,8 @@
  *
  * `line`: a straight line fitted by least squares to N equally spaced stamps; N = 2 are the end points alone,
  * which is what the mean of back-to-back readings comes down to.
+ * `half_means`: the mean of the later half of the stamps less that of the earlier half, over the time between
+ * their centres: a counter that averages its stamps, whose weight on frequency is a triangle.
  * `gates`: the mean of K readings, each over one gate, with a gap between one and the next.
  *
  * Source: Rubiola, Rev. Sci. Instrum. 76, 054703 (2005); Rubiola et al. 2016 (arXiv:1506.05009).
@@ -12,6 +14,13 @@ export type Weighting =
   | {
       readonly kind: "line";
       /** Stamps N; integer >= 2. */
+      readonly stamps: number;
+      /** Time from stamp to stamp; s, > 0. */
+      readonly spacing: number;
+    }
+  | {
+      readonly kind: "half_means";
+      /** Stamps N; even integer >= 2. */
       readonly stamps: number;
       /** Time from stamp to stamp; s, > 0. */
       readonly spacing: number;
@@ -38,7 +47,7 @@ export function endPoints(span: number): Weighting {
 /**
  * Σ w_k²: what independent noise of unit variance on every stamp adds to the variance of the estimate.
  *
- *   line: 12/(N(N² − 1)τ²);  gates: 2/(K·G²)
+ *   line: 12/(N(N² − 1)τ²);  half means: 16/(N³τ²);  gates: 2/(K·G²)
  *
  * @returns 1/s²
  *
@@ -47,6 +56,7 @@ export function endPoints(span: number): Weighting {
 export function sumOfSquares(weighting: Weighting): number {
   if (weighting.kind === "gates") return 2 / (weighting.readings * weighting.gate ** 2);
   const { stamps: n, spacing } = weighting;
+  if (weighting.kind === "half_means") return 16 / (n * n * n * spacing * spacing);
   return 12 / (n * (n * n - 1) * spacing * spacing);
 }
 
@@ -54,15 +64,17 @@ export function sumOfSquares(weighting: Weighting): number {
  * ∫g² of the weight g(t) that the estimator gives to frequency, which is the variance for white FM of unit
  * two-sided density: the variance of the estimate is (h₀/2)·∫g².
  *
- *   line: 6(N² + 1)/(5N(N² − 1)τ);  gates: 1/(K·G)
+ *   line: 6(N² + 1)/(5N(N² − 1)τ);  half means: 4(N² + 2)/(3N³τ);  gates: 1/(K·G)
  *
  * @returns 1/s
  *
- * Source: Rubiola et al. 2016 (6/5 for many stamps); the discrete form is exact.
+ * Source: Rubiola et al. 2016 (6/5 and 4/3 of the end points' value for many stamps); the
+ * discrete forms are exact.
  */
 export function frequencySumOfSquares(weighting: Weighting): number {
   if (weighting.kind === "gates") return 1 / (weighting.readings * weighting.gate);
   const { stamps: n, spacing } = weighting;
+  if (weighting.kind === "half_means") return (4 * (n * n + 2)) / (3 * n * n * n * spacing);
   return (6 * (n * n + 1)) / (5 * n * (n * n - 1) * spacing);
 }
 
@@ -70,80 +82,31 @@ export function frequencySumOfSquares(weighting: Weighting): number {
  * ∫G², G(t) = ∫_t^∞ g: the variance for a random walk of frequency, of unit diffusion, that starts from zero
  * with the first stamp.
  *
- *   end points: T/3;  line, many stamps: (13·N/35 − ½)·τ;  gates: K·G/3 + (P − G)(K − 1)(2K − 1)/(6K)
+ *   end points: T/3;  line, many stamps: (13·N/35 − ½)·τ;  half means,
+ *   many stamps: (23·N/60 − ½)·τ;  gates: K·G/3 + (P − G)(K − 1)(2K − 1)/(6K)
  *
  * @returns s
  *
- * Source: own derivation; the line is summed exactly up to 4096 stamps, beyond by its
- * limit (to a part of 1/N²).
+ * Source: own derivation; sums of stamps are exact up to 4096, beyond by their limit (to a part
+ * of 1/N²).
  */
 export function randomWalkSum(weighting: Weighting): number {
   if (weighting.kind === "gates") {
     const { readings: k, gate, spacing } = weighting;
     return (k * gate) / 3 + ((spacing - gate) * (k - 1) * (2 * k - 1)) / (6 * k);
   }
-  const { stamps: n, spacing } = weighting;
-  if (n > 4096) return ((13 / 35) * n - 0.5) * spacing;
-  const scale = 6 / (n * (n * n - 1));
+  const { kind, stamps: n, spacing } = weighting;
+  const isLine = kind === "line";
+  if (n > 4096) return ((isLine ? 13 / 35 : 23 / 60) * n - 0.5) * spacing;
   let rest = 1;
   let sum = 0;
   for (let j = 1; j < n; j++) {
-    const next = rest - scale * j * (n - j);
+    const weight = isLine
+      ? (6 * j * (n - j)) / (n * (n * n - 1))
+      : (4 * Math.min(j, n - j)) / (n * n);
+    const next = rest - weight;
     sum += rest * rest + rest * next + next * next;
     rest = next;
   }
   return (sum * spacing) / 3;
-}
-
-/**
- * |W(f)|² of the weights: a line of variance P at the frequency f, at a random phase, adds P·|W(f)|².
- *
- * @param f - frequency, of any size: it is folded at the rate of the stamps; Hz
- * @returns 1/s²
- *
- * Source: the Fourier transform of the weights. Exact.
- */
-export function lineResponse(weighting: Weighting, f: number): number {
-  const turns = f * weighting.spacing;
-  const half = Math.PI * (turns - Math.round(turns));
-  if (weighting.kind === "gates") {
-    const { readings: k, gate } = weighting;
-    const single = Math.sin(Math.PI * f * gate) / gate;
-    const comb = Math.abs(half) < 1e-9 / k ? 1 : Math.sin(k * half) / (k * Math.sin(half));
-    return 4 * single * single * comb * comb;
-  }
-  const { stamps: n, spacing } = weighting;
-  if (n === 2) return (4 * Math.sin(half) ** 2) / (spacing * spacing);
-  const norm = 12 / (n * (n * n - 1) * spacing);
-  const sine = Math.sin(half);
-  const sum =
-    Math.abs(n * half) < 1e-3
-      ? (half * n * (n * n - 1)) / 6
-      : (Math.sin(n * half) * Math.cos(half)) / (2 * sine * sine) -
-        (n * Math.cos(n * half)) / (2 * sine);
-  return (norm * sum) ** 2;
-}
-
-/**
- * An upper bound of |W(f)|² that does not cycle as the run gets longer: no later run does worse.
- *
- * @param f - frequency; Hz
- * @returns 1/s², >= lineResponse
- *
- * Source: the amplitude of the cycling terms of `lineResponse`; own derivation.
- */
-export function lineResponseBound(weighting: Weighting, f: number): number {
-  const turns = f * weighting.spacing;
-  const sine = Math.sin(Math.PI * (turns - Math.round(turns)));
-  if (weighting.kind === "gates") {
-    const { readings: k, gate } = weighting;
-    const comb = Math.min(1, 1 / (k * Math.abs(sine)));
-    return ((2 * Math.sin(Math.PI * f * gate) * comb) / gate) ** 2;
-  }
-  const { stamps: n, spacing } = weighting;
-  const slope = (2 * Math.PI * (turns - Math.round(turns))) / spacing;
-  if (n === 2) return Math.min(slope ** 2, 4 / (spacing * spacing));
-  const norm = 12 / (n * (n * n - 1) * spacing);
-  const amplitude = Math.hypot(n / (2 * sine), 1 / (2 * sine * sine));
-  return Math.min(slope ** 2, (norm * amplitude) ** 2);
 }

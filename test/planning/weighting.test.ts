@@ -2,8 +2,6 @@ import { describe, expect, it } from "vitest";
 import {
   endPoints,
   frequencySumOfSquares,
-  lineResponse,
-  lineResponseBound,
   randomWalkSum,
   sumOfSquares,
   type Weighting,
@@ -17,16 +15,20 @@ const gates = (readings: number, gate: number, spacing: number): Weighting => ({
   gate,
   spacing,
 });
-const samples = [line(2, 3), line(3, 0.7), line(40, 1.3), gates(1, 2, 2), gates(7, 2, 3.3)];
+const halves = (stamps: number, spacing: number): Weighting => ({
+  kind: "half_means",
+  stamps,
+  spacing,
+});
+const samples = [line(2, 3), line(3, 0.7), halves(40, 1.3), line(40, 1.3), gates(7, 2, 3.3)];
 
 describe("sumOfSquares", () => {
   // White PM of 1 s on 100 stamps 0.1 s apart, values computed from the formulas of Rubiola (2005), Dawkins et
   // al. (2007) and Rubiola et al. (2016).
-  it("meets the published variances of end points and line fit under white PM", () => {
+  it("meets the published variances of end points, half means and line fit under white PM", () => {
     expect(sumOfSquares(endPoints(9.9))).toBeCloseTo(0.020406081012141617, 12);
     expect(sumOfSquares(line(100, 0.1))).toBeCloseTo(0.0012001200120012, 12);
-    // N·τ²·(N² − 1)/12 against 4/3 of it for a triangular weight of the same base: 16/(N³τ²) = 0.0016.
-    expect(0.0016 / sumOfSquares(line(100, 0.1))).toBeCloseTo((4 / 3) * (1 - 1e-4), 9);
+    expect(sumOfSquares(halves(100, 0.1))).toBeCloseTo(0.0016, 12);
   });
 
   it("falls as 1/K² for readings back to back and as 1/K with dead time", () => {
@@ -46,12 +48,24 @@ describe("frequencySumOfSquares", () => {
     expect(frequencySumOfSquares(line(n, 1))).toBeCloseTo(value, 12);
   });
 
-  it("tends to 6/5 of the end points' value (Rubiola et al. 2016)", () => {
+  it("tends to 6/5 and 4/3 of the end points' value (Dawkins et al. 2007, Rubiola et al. 2016)", () => {
     const n = 1e7;
-    expect(frequencySumOfSquares(line(n, 1)) / frequencySumOfSquares(endPoints(n - 1))).toBeCloseTo(
-      1.2,
-      6,
-    );
+    const ends = frequencySumOfSquares(endPoints(n - 1));
+    expect(frequencySumOfSquares(line(n, 1)) / ends).toBeCloseTo(1.2, 6);
+    expect(frequencySumOfSquares(halves(n, 1)) / ends).toBeCloseTo(4 / 3, 6);
+  });
+
+  it("is the sum of the squared weights on frequency, written out", () => {
+    for (const weighting of samples) {
+      const { times, weights } = stampsOf(weighting);
+      let rest = 0;
+      let sum = 0;
+      for (let k = times.length - 1; k > 0; k--) {
+        rest += weights[k]!;
+        sum += rest * rest * (times[k]! - times[k - 1]!);
+      }
+      expect(frequencySumOfSquares(weighting) / sum).toBeCloseTo(1, 9);
+    }
   });
 });
 
@@ -78,29 +92,7 @@ describe("randomWalkSum", () => {
   it("goes over from the sum to its limit without a step", () => {
     const step = randomWalkSum(line(4097, 1)) - randomWalkSum(line(4096, 1));
     expect(step).toBeCloseTo(13 / 35, 3);
-  });
-});
-
-describe("lineResponse", () => {
-  it("is the squared Fourier transform of the weights, folded frequencies too", () => {
-    for (const weighting of samples) {
-      const { times, weights } = stampsOf(weighting);
-      for (const f of [1e-7, 1e-4, 0.013, 0.21, 0.5, 1.7, 23.456, 411.3]) {
-        let re = 0;
-        let im = 0;
-        for (let k = 0; k < times.length; k++) {
-          re += weights[k]! * Math.cos(2 * Math.PI * f * times[k]!);
-          im += weights[k]! * Math.sin(2 * Math.PI * f * times[k]!);
-        }
-        const direct = re * re + im * im;
-        const rounding = 1e-13 * sumOfSquares(weighting);
-        expect(Math.abs(lineResponse(weighting, f) - direct)).toBeLessThan(
-          1e-6 * direct + rounding,
-        );
-        expect(lineResponseBound(weighting, f)).toBeGreaterThanOrEqual(
-          direct * (1 - 1e-9) - rounding,
-        );
-      }
-    }
+    const two = randomWalkSum(halves(4098, 1)) - randomWalkSum(halves(4096, 1));
+    expect(two / 2).toBeCloseTo(23 / 60, 3);
   });
 });

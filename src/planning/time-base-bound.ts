@@ -1,0 +1,22 @@
+import type { Scenario } from "../scenario/scenario.ts";
+
+/**
+ * How far the counter's time base may shift every rate read, and why: what no averaging removes.
+ *
+ * A time base of the counter's own is known to its stated uncertainty; where the counter runs on the reference,
+ * the reference's own offset cannot be seen at all.
+ *
+ * @returns half-width of the bound, dimensionless, and its cause in words
+ */
+export function timeBaseBound(scenario: Scenario): {
+  readonly bound: number;
+  readonly cause: string;
+} {
+  const { timebase } = scenario.counter;
+  return timebase === "reference"
+    ? {
+        bound: Math.abs(scenario.reference.fractionalOffset),
+        cause: "the counter runs on the reference, whose own offset it cannot see",
+      }
+    : { bound: timebase.uncertainty, cause: "the counter's time base is known no better" };
+}
