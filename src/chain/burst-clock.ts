@@ -11,7 +11,7 @@ import type { Recording, Scenario } from "../scenario/scenario.ts";
 import { ClockProcess } from "./clock-process.ts";
 import type { SynthesizerLine } from "./edge-line.ts";
 import { FallbackProcess } from "./fallback-process.ts";
-import { priority } from "./priority.ts";
+import { burstsOfApproach, priority } from "./priority.ts";
 import type { Sinks } from "./sinks.ts";
 import type { SlipRecord } from "./slips.ts";
 import type { ChainDisturbance, Source } from "./source.ts";
@@ -30,6 +30,7 @@ export class BurstClock implements Source {
   private offs = 0;
   private approached = 0;
   private readonly rates: { readonly disturbance: ChainDisturbance; readonly hz: number }[] = [];
+  private readonly factors: number[] = [];
   private readonly simulator: Simulator;
   private readonly line: SynthesizerLine;
   private readonly recording: Recording;
@@ -77,7 +78,6 @@ export class BurstClock implements Source {
       dropProbability: drive.dropProbability,
       dropStream: new RandomStream(seed, "drive/drops"),
       recording,
-      burstsToForget: detector.burstsToForget(this.setPeriod),
     });
     const { clock } = this;
     simulator.add(clock);
@@ -90,6 +90,7 @@ export class BurstClock implements Source {
         line,
         steps,
         output,
+        slips,
         recording,
         stream,
       });
@@ -108,18 +109,14 @@ export class BurstClock implements Source {
     return this.steps.ticks;
   }
 
-  get displacedSteps(): number {
-    return this.clock.displacement();
-  }
-
   approach(): void {
     this.approached++;
     this.chooseGait();
   }
 
   begin(disturbance: ChainDisturbance, now: Instant): void {
-    const { clock, output } = this;
-    this.approached = Math.max(0, this.approached - 1);
+    const { output } = this;
+    this.approached--;
     switch (disturbance.kind) {
       case "drive_off":
         this.offs++;
@@ -131,7 +128,8 @@ export class BurstClock implements Source {
         break;
       case "amplitude":
         output.marks |= mark.amplitude;
-        clock.amplitudeFactor *= disturbance.factor;
+        this.factors.push(disturbance.factor);
+        this.setAmplitude();
         break;
       case "missed_step":
         this.displaceStep(now, -1);
@@ -145,6 +143,7 @@ export class BurstClock implements Source {
 
   end(disturbance: ChainDisturbance, now: Instant): void {
     const { clock, output } = this;
+    this.approached--;
     if (disturbance.kind === "drive_off") {
       this.offs--;
       if (this.offs === 0) {
@@ -160,13 +159,28 @@ export class BurstClock implements Source {
       this.setRate(now);
     } else if (disturbance.kind === "amplitude") {
       output.marks |= mark.amplitude;
-      clock.amplitudeFactor /= disturbance.factor;
+      this.factors.splice(this.factors.indexOf(disturbance.factor), 1);
+      this.setAmplitude();
     }
     this.chooseGait();
   }
 
+  settle(at: Instant): void {
+    const { clock, fallback } = this;
+    if (fallback?.isActive) {
+      fallback.settle();
+      return;
+    }
+    if (this.offs > 0) {
+      clock.passSilence(at);
+      clock.unsettled ??= "drive_off";
+    } else if (this.rates.length > 0) {
+      clock.unsettled ??= "drive_rate";
+    }
+    clock.settle(at.toSeconds());
+  }
+
   finish(edge: Edge): void {
-    this.fallback?.settle();
     const nominal = edge.instant.toSeconds();
     this.line.writeTruth(nominal, edge);
     this.line.writeTruth(nominal + edge.referenceError, edge);
@@ -199,7 +213,12 @@ export class BurstClock implements Source {
     const last = this.rates[this.rates.length - 1];
     const period = last === undefined ? this.setPeriod : 1 / last.hz;
     this.clock.passSilence(now);
-    this.line.grid.switchPeriod(now, period);
+    this.line.switchPeriod(now, period);
+    this.clock.settlePeriod();
+  }
+
+  private setAmplitude(): void {
+    this.clock.amplitudeFactor = this.factors.reduce((product, factor) => product * factor, 1);
   }
 
   private displaceStep(now: Instant, steps: 1 | -1): void {
@@ -211,10 +230,16 @@ export class BurstClock implements Source {
   }
 
   private scheduleExtraStep(rate: number): void {
-    this.extraAt.add(exponential(this.extraStream) / rate);
-    this.simulator.schedule(this.extraAt, priority.extraStep, () => {
-      this.displaceStep(this.simulator.now, 1);
+    const { extraAt, simulator } = this;
+    extraAt.add(exponential(this.extraStream) / rate);
+    const before = new Instant().copy(extraAt).add(-burstsOfApproach * this.setPeriod);
+    if (before.isBefore(simulator.now)) before.copy(simulator.now);
+    simulator.schedule(before, priority.approach, () => this.approach());
+    simulator.schedule(extraAt, priority.extraStep, () => {
+      this.approached--;
+      this.displaceStep(simulator.now, 1);
       this.scheduleExtraStep(rate);
+      this.chooseGait();
     });
   }
 }

@@ -10,6 +10,7 @@ import type { Recording } from "../scenario/scenario.ts";
 import type { ClockProcess } from "./clock-process.ts";
 import type { EdgeLine } from "./edge-line.ts";
 import { priority } from "./priority.ts";
+import type { SlipRecord } from "./slips.ts";
 import type { TickOutput } from "./tick-output.ts";
 
 /** Ticks before the simulator gets its turn again. */
@@ -22,6 +23,8 @@ const ticksAtOnce = 4096;
 export class FallbackProcess implements Process {
   readonly next = new Instant().setNever();
   isActive = false;
+  /** True until the first tick after it took over. */
+  private isNew = false;
   isStopped = false;
   private readonly oscillator: FallbackOscillator;
   private readonly edge = new Edge();
@@ -35,6 +38,7 @@ export class FallbackProcess implements Process {
   private readonly line: EdgeLine;
   private readonly steps: StepCounter;
   private readonly output: TickOutput;
+  private readonly slips: SlipRecord;
   private readonly recording: Recording;
 
   constructor(
@@ -46,6 +50,7 @@ export class FallbackProcess implements Process {
       readonly line: EdgeLine;
       readonly steps: StepCounter;
       readonly output: TickOutput;
+      readonly slips: SlipRecord;
       readonly recording: Recording;
       readonly stream: RandomStream;
     },
@@ -56,6 +61,7 @@ export class FallbackProcess implements Process {
     this.line = parts.line;
     this.steps = parts.steps;
     this.output = parts.output;
+    this.slips = parts.slips;
     this.recording = parts.recording;
     this.oscillator = new FallbackOscillator(parameters, clockParameters.tickHz, parts.stream);
   }
@@ -81,6 +87,7 @@ export class FallbackProcess implements Process {
     this.isActive = false;
     this.next.setNever();
     this.clock.resumeFrom(this.lastNominal);
+    this.clock.mustYield = true;
     this.arm();
   }
 
@@ -91,6 +98,8 @@ export class FallbackProcess implements Process {
       this.edge.instant.copy(oscillator.next);
       steps.tickAndClear();
       this.writeTruth();
+      this.slips.inFallback(this.edge.instant.toSeconds(), this.isNew);
+      this.isNew = false;
       output.marks |= mark.fallback;
       this.edge.isFallback = true;
       this.edge.lapse = this.lapse;
@@ -117,6 +126,7 @@ export class FallbackProcess implements Process {
 
   private takeOver(): void {
     this.isActive = true;
+    this.isNew = true;
     this.clock.unsettled = "fallback";
     this.oscillator.begin(this.simulator.now);
     this.next.copy(this.oscillator.next);

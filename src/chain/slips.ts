@@ -28,6 +28,15 @@ export class SlipRecord {
   /** Slips that came after the list was full. */
   notListed = 0;
 
+  /** Spans on the clock's own oscillator: from, to; s. The last one may still be going on. */
+  readonly fallback: [number, number][] = [];
+
+  /** The clock ticks by its own oscillator at this moment; s. */
+  inFallback(at: number, isNew: boolean): void {
+    if (!isNew) this.fallback[this.fallback.length - 1]![1] = at;
+    else if (this.fallback.length < mostKept) this.fallback.push([at, at]);
+  }
+
   /** Writes a slip down; none where `steps` is 0. */
   add(at: number, steps: number, cause: SlipCause): void {
     if (steps === 0) return;

@@ -2,16 +2,11 @@ import type { RunOptions } from "../chain/simulation.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import { rateInWords } from "../planning/rate-in-words.ts";
 import type { Scenario } from "../scenario/scenario.ts";
+import { methodNames } from "./method-names.ts";
 import { plainRate } from "./plain-rate.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { styled, textTable, wrap } from "./style.ts";
-
-const methodNames = {
-  mean_of_readings: "mean of readings",
-  end_to_end: "end to end",
-  line_fit: "line fit",
-} as const;
 
 const recordings = {
   bursts: "every burst computed",

@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import { checkCommand } from "./commands/check.ts";
 import { completionCommand } from "./commands/completion.ts";
+import { judgeCommand } from "./commands/judge.ts";
 import { replayCommand } from "./commands/replay.ts";
 import { runCommand } from "./commands/run.ts";
 import { newCommand } from "./new-command.ts";
@@ -15,7 +16,13 @@ export function createProgram(): Command {
         "long a measurement must last, teach why single periods mislead, make synthetic readings.",
     )
     .version(version, "--version", "print the version");
-  for (const command of [runCommand(), checkCommand(), replayCommand(), completionCommand()])
-    program.addCommand(command);
+  const commands = [
+    runCommand(),
+    checkCommand(),
+    judgeCommand(),
+    replayCommand(),
+    completionCommand(),
+  ];
+  for (const command of commands) program.addCommand(command);
   return program;
 }

@@ -1,19 +1,40 @@
-import type { RunOptions } from "../chain/simulation.ts";
+import { judgeReadings } from "../analysis/rate/judge-readings.ts";
+import { repairSlips } from "../analysis/rate/repair-slips.ts";
+import { toMarkup } from "../chart/to-markup.ts";
+import { estimateTruths, runReadings } from "../planning/run-readings.ts";
+import { type NamedPicture, readingPictures } from "../report/reading-pictures.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { RunOutcome } from "./simulate.ts";
 
-/** A picture of a run. */
+/** A picture as a file. */
 export interface Picture {
   readonly name: string;
   readonly file: string;
   readonly svg: string;
 }
 
-/** Pictures of a run. */
-export function runPictures(
-  _scenario: Scenario,
-  _options: RunOptions,
-  _outcome: RunOutcome,
-): Picture[] {
-  return [];
+/** Pictures as files. */
+export function pictureFiles(pictures: readonly NamedPicture[]): Picture[] {
+  return pictures.map(({ name, node }) => ({
+    name,
+    file: `${name}.svg`,
+    svg: `<?xml version="1.0" encoding="UTF-8"?>\n${toMarkup(node)}\n`,
+  }));
+}
+
+/** Pictures of a run: its readings with the truth beside them. */
+export function runPictures(scenario: Scenario, outcome: RunOutcome): Picture[] {
+  const record = outcome.record.read();
+  if (record.start.length < 2) return [];
+  const readings = runReadings(scenario, record);
+  const repaired = repairSlips(readings, 1 / scenario.clock.stepsPerTick).readings;
+  const fallback = outcome.fallback.map(([from, to]) => ({ from, to }));
+  return pictureFiles(
+    readingPictures(readings, judgeReadings(repaired).stability, {
+      title: scenario.title,
+      truth: estimateTruths(scenario, record).end_to_end.rateOverRun,
+      slips: outcome.slips,
+      fallback,
+    }),
+  );
 }

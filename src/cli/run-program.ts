@@ -1,4 +1,5 @@
 import { type Command, CommanderError } from "commander";
+import { InputError } from "../analysis/readings/input-error.ts";
 import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
 import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
@@ -59,7 +60,7 @@ function explain(error: unknown): Failure {
       details: complaints,
     };
   }
-  if (error instanceof UsageError || error instanceof DataError) {
+  if (error instanceof UsageError || error instanceof DataError || error instanceof InputError) {
     return { status: exitCode.invalid, messages: [error.message] };
   }
   if (error instanceof FileError) return { status: exitCode.file, messages: [error.message] };

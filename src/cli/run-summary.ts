@@ -1,9 +1,10 @@
 import { estimateRates } from "../analysis/rate/estimate-rates.ts";
 import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
+import { repairSlips } from "../analysis/rate/repair-slips.ts";
 import { nominalPeriod } from "../chain/nominal-period.ts";
 import type { RunOptions } from "../chain/simulation.ts";
 import { type EstimateTruth, estimateTruths, runReadings } from "../planning/run-readings.ts";
-import { systematicBound, systematicCauses } from "../planning/systematic-bound.ts";
+import { timeBaseBound } from "../planning/time-base-bound.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { Warning } from "../scenario/warning.ts";
 import { estimateToJson } from "../table/estimate-json.ts";
@@ -32,9 +33,10 @@ export function runSummary(
   const record = outcome.record.read();
   const count = record.interval.filter((interval) => !Number.isNaN(interval)).length;
   const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
+  const slipUnit = 1 / scenario.clock.stepsPerTick;
   const estimates = isEnough
-    ? estimateRates(runReadings(scenario, record), {
-        systematicBound: systematicBound(scenario, scenario.counter.input),
+    ? estimateRates(repairSlips(runReadings(scenario, record), slipUnit).readings, {
+        systematicBound: timeBaseBound(scenario).bound,
       })
     : [];
   const truths = isEnough ? estimateTruths(scenario, record) : null;
@@ -60,7 +62,7 @@ export function runSummary(
       displaced_s: outcome.displacedSteps / stepsPerSecond,
     },
     estimates: estimates.map((estimate) => withTruth(estimate, truths![estimate.method])),
-    systematic_causes: systematicCauses(scenario, scenario.counter.input),
+    systematic_cause: timeBaseBound(scenario).cause,
     files,
     warnings,
   };

@@ -29,6 +29,8 @@ export interface RunOutcome {
   readonly slips: readonly Slip[];
   readonly slipsNotListed: number;
   readonly displacedSteps: number;
+  /** Spans on the clock's own oscillator: from, to; s. */
+  readonly fallback: readonly (readonly [number, number])[];
   readonly wasInterrupted: boolean;
 }
 
@@ -91,6 +93,7 @@ export async function simulate(
     slips: simulation.slips.slips,
     slipsNotListed: simulation.slips.notListed,
     displacedSteps: simulation.displacedSteps,
+    fallback: simulation.slips.fallback,
     wasInterrupted: isInterrupted(),
   };
 }

@@ -141,10 +141,10 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     const files: Record<string, string> = {};
     for (const name of wanted) files[name] = join(path, tableFile(name));
     files.datapackage = join(path, "datapackage.json");
-    const pictures = options.plot ? runPictures(scenario, settled, outcome) : [];
+    const pictures = options.plot ? runPictures(scenario, outcome) : [];
     for (const picture of pictures) {
       folder.write(picture.file, picture.svg);
-      files[picture.name] = join(path, picture.file);
+      files[`${picture.name}_picture`] = join(path, picture.file);
     }
     const summary = runSummary(loaded.name, scenario, settled, outcome, files, warnings);
     folder.write("datapackage.json", descriptor(loaded, settled, outcome, summary));

@@ -1,0 +1,187 @@
+import type { Judgement } from "../analysis/rate/judge-readings.ts";
+import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
+import type { TemperatureFit } from "../analysis/rate/regress-temperature.ts";
+import { conciseUncertainty } from "../planning/concise-uncertainty.ts";
+import { humanDuration } from "../planning/human-duration.ts";
+import { rateInWords } from "../planning/rate-in-words.ts";
+import { methodNames } from "./method-names.ts";
+import { plainRate } from "./plain-rate.ts";
+import { styled, textTable, wrap } from "./style.ts";
+
+const limits = {
+  systematic_bound: "the time base is known no better",
+  measurement: "the jitter of the readings",
+  white_fm: "white FM of the oscillator",
+  flicker_fm: "flicker FM of the oscillator: no mean converges",
+  random_walk_fm: "random-walk FM of the oscillator: no mean converges",
+  unknown: "noise that could not be told",
+} as const;
+
+/** Outliers told one by one; the rest by number. */
+const mostTold = 8;
+
+/** What `judge` found, for people: the answer first, then what spoils it, then the tables. */
+export function printJudgement(
+  judgement: Judgement,
+  temperature: TemperatureFit | null,
+  notes: readonly string[],
+  cause: string | null,
+): string {
+  const lines: string[] = [...answer(judgement.estimates, cause), ""];
+  lines.push(...kindOfRecord(judgement), ...notes.map((note) => wrap(note, 80, "  ")));
+  if (temperature) {
+    const { coefficient, standardUncertainty, meanTemperature } = temperature;
+    const text = conciseUncertainty(coefficient, standardUncertainty, true);
+    lines.push(
+      wrap(
+        `Temperature: ${text} per K, taken out; rates are those at ${meanTemperature.toFixed(1)} °C.`,
+      ),
+    );
+  }
+  lines.push(...spoils(judgement), "", estimateTable(judgement.estimates));
+  for (const estimate of judgement.estimates) {
+    const name = methodNames[estimate.method];
+    const verdict = estimate.applies ? name : `${name} does not apply`;
+    lines.push(wrap(`  ${verdict}: ${estimate.why}`, 80, "    "));
+  }
+  if (judgement.estimatesWithStrays) {
+    lines.push("", "With the strays left in:", estimateTable(judgement.estimatesWithStrays));
+  }
+  lines.push(...furtherAnswers(judgement), "", ...stability(judgement));
+  return `${lines.join("\n")}\n`;
+}
+
+/** The most certain estimate that applies. */
+function answer(estimates: readonly RateEstimate[], cause: string | null): string[] {
+  const useful = estimates.filter((e) => e.applies && Number.isFinite(e.standardUncertainty));
+  const best = useful.sort((a, b) => a.standardUncertainty - b.standardUncertainty)[0];
+  if (best === undefined) {
+    const [mean] = estimates;
+    const text = mean === undefined || Number.isNaN(mean.rate) ? "no rate" : plainRate(mean.rate);
+    return [wrap(`Rate: ${styled("bold", text)}, with no honest uncertainty: ${mean?.why ?? ""}`)];
+  }
+  const half = (best.interval95[1] - best.interval95[0]) / 2;
+  const fraction = conciseUncertainty(best.rate, half, true);
+  const method = methodNames[best.method];
+  const lines = [
+    `Rate: ${styled("bold", rateInWords(best.rate, half))}, 95 % (${fraction}), by ${method}.`,
+  ];
+  if (best.steadyInterval95 === null) {
+    lines.push("No steady rate can be given: the oscillator's own noise lets no mean converge.");
+  } else {
+    const steady = (best.steadyInterval95[1] - best.steadyInterval95[0]) / 2;
+    lines.push(`As a steady rate: ${rateInWords(best.rate, steady)}, 95 %.`);
+  }
+  if (best.systematicBound > 0) {
+    const bound = plainRate(best.systematicBound).replace("+", "±");
+    lines.push(
+      wrap(`Beside this up to ${bound}${cause ? `: ${cause}` : " from the counter's time base"}.`),
+    );
+  }
+  if (Number.isFinite(best.nextRunStandardDeviation) && best.nextRunStandardDeviation > 0) {
+    const next = plainRate(best.nextRunStandardDeviation).replace("+", "±");
+    lines.push(`A next run as long as this one may differ by ${next} (one standard deviation).`);
+  }
+  return lines;
+}
+
+function kindOfRecord(judgement: Judgement): string[] {
+  const { readings, missing, gate, backToBack, singleReading, noiseFound } = judgement;
+  const kind =
+    backToBack === null
+      ? "time errors every"
+      : backToBack
+        ? "back to back, each"
+        : "with dead time, each";
+  const gaps = missing > 0 ? ` (${missing} missing)` : "";
+  const single = plainRate(singleReading.standardDeviation).replace("+", "");
+  const lines = [
+    wrap(
+      `${readings} readings${gaps}, ${kind} ${humanDuration(gate)}; a single one scatters by ${single}.`,
+    ),
+  ];
+  if (Number.isFinite(noiseFound.edgeJitter) && noiseFound.edgeJitter > 0) {
+    const jitter = Number((noiseFound.edgeJitter * 1e6).toPrecision(3));
+    lines.push(`Jitter of one edge: ${jitter} µs rms.`);
+  }
+  return lines;
+}
+
+function spoils(judgement: Judgement): string[] {
+  const lines: string[] = [];
+  const { outliers, lost, slipNote, strayEffect } = judgement;
+  for (const { reading, kind, cycles } of outliers.slice(0, mostTold)) {
+    const size = Number(Math.abs(cycles).toPrecision(3));
+    lines.push(
+      kind === "stray"
+        ? `Reading ${reading} is astray by ${size} cycles: set apart.`
+        : `Reading ${reading}: ${size} ${kind === "missed_edge" ? "cycles missed" : "cycles too many"}; count put right.`,
+    );
+  }
+  if (outliers.length > mostTold)
+    lines.push(`… and ${outliers.length - mostTold} more such readings.`);
+  if (lost !== 0) {
+    lines.push(
+      `Slips: ${Number(Math.abs(lost).toPrecision(6))} s ${lost > 0 ? "lost" : "gained"}, apart from the rate.`,
+    );
+  }
+  if (slipNote !== "") lines.push(wrap(`Note: ${slipNote}.`, 80, "  "));
+  if (strayEffect !== "") lines.push(wrap(`Note: ${strayEffect}.`, 80, "  "));
+  for (const { message } of judgement.warnings) lines.push(wrap(`Caution: ${message}.`, 80, "  "));
+  return lines;
+}
+
+function estimateTable(estimates: readonly RateEstimate[]): string {
+  const cell = (rate: number, half: number) =>
+    Number.isFinite(rate) && Number.isFinite(half) ? rateInWords(rate, half) : "–";
+  const rows = estimates.map((e) => [
+    methodNames[e.method],
+    cell(e.rate, (e.interval95[1] - e.interval95[0]) / 2),
+    e.steadyInterval95 === null
+      ? "–"
+      : cell(e.rate, (e.steadyInterval95[1] - e.steadyInterval95[0]) / 2),
+    cell(e.rate, 1.96 * e.naiveStandardUncertainty),
+  ]);
+  return textTable([["rate, 95 %", "over this run", "steady", "as s/√K has it"], ...rows]);
+}
+
+function furtherAnswers(judgement: Judgement): string[] {
+  const lines: string[] = [];
+  if (judgement.longer) {
+    lines.push("");
+    for (const { method, reachable, further, now, limitedBy } of judgement.longer) {
+      const name = methodNames[method];
+      const text = !reachable
+        ? `never gets there: ${limits[limitedBy]}`
+        : further === 0
+          ? `is there already (${plainRate(now).replace("+", "±")})`
+          : `needs ${humanDuration(further)} more`;
+      lines.push(wrap(`${name} ${text}.`, 80, "  "));
+    }
+  }
+  for (const { method, after, gain, interval95 } of judgement.ahead ?? []) {
+    const half = (interval95[1] - interval95[0]) / 2;
+    const text = Number.isFinite(half) ? conciseUncertainty(gain, half, true) : gain.toPrecision(3);
+    lines.push(
+      `In ${humanDuration(after)} the dial will have gained ${text} s, 95 % (${methodNames[method]}).`,
+    );
+  }
+  return lines;
+}
+
+function stability(judgement: Judgement): string[] {
+  const { stability: rows, stabilityWhy } = judgement;
+  if (rows.length === 0) return [wrap(`No stability table: ${stabilityWhy}.`)];
+  const short = (value: number | null) => (value === null ? "–" : value.toExponential(2));
+  const table = rows.map((row) => [
+    String(Number(row.tauS.toPrecision(4))),
+    short(row.allanDeviation),
+    row.allanLow === null ? "–" : `${short(row.allanLow)}…${short(row.allanHigh)}`,
+    short(row.modifiedAllanDeviation),
+    short(row.timeDeviation),
+    (row.noiseType ?? "–").replaceAll("_", " "),
+  ]);
+  return [
+    textTable([["τ/s", "Allan dev.", "95 %", "mod. Allan", "time dev./s", "noise"], ...table], [5]),
+  ];
+}

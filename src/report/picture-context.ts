@@ -1,0 +1,15 @@
+/** What is known beside the readings of which pictures are drawn. */
+export interface PictureContext {
+  /** Title of the scenario or data, in the user's own words. */
+  readonly title: string;
+  /** The rate that is true, or null where nobody knows; dimensionless. */
+  readonly truth: number | null;
+  readonly slips: readonly { readonly at: number; readonly steps: number }[];
+  /** When the clock ran on its own oscillator; s. */
+  readonly fallback: readonly { readonly from: number; readonly to: number }[];
+}
+
+/** Values that are there. */
+export function validCount(values: Float64Array): number {
+  return values.reduce((n, v) => n + (Number.isNaN(v) ? 0 : 1), 0);
+}
