@@ -4,6 +4,7 @@ import { setFrequency } from "../synthesizer/set-frequency.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
 import { estimateVariance } from "./estimate-variance.ts";
+import { explainedRates } from "./explained-rates.ts";
 import { readingExcess } from "./gate-timing.ts";
 import { type Measurement, measurements } from "./measurement.ts";
 import type { Stage } from "./noise-term.ts";
@@ -159,7 +160,7 @@ function accumulatingRows(scenario: Scenario, gate: number): Contribution[] {
 
 /** What is known of the rate beforehand. */
 function explainedRows(scenario: Scenario): Contribution[] {
-  const { reference, synthesizer, drive, clock, counter, environment, length } = scenario;
+  const { synthesizer, drive, clock, counter } = scenario;
   const rows: Contribution[] = [];
   const add = (stage: Stage, cause: string, rate: number) => {
     if (rate !== 0) rows.push({ stage, cause, kind: "explained", fractionOfPeriodRms: rate });
@@ -172,16 +173,6 @@ function explainedRows(scenario: Scenario): Contribution[] {
     add("synthesizer", "setting error", (setHz - rightHz) / rightHz);
   }
   if (counter.timebase === "reference") return rows;
-  const { temperature } = reference;
-  const apart = environment.meanC - temperature.turnoverC;
-  const swing = environment.dailyAmplitudeK;
-  add("reference", "offset", reference.fractionalOffset);
-  add("reference", "ageing, mean over the run", (reference.agingPerDay * length) / 86400 / 2);
-  add(
-    "reference",
-    "temperature, mean over a day",
-    temperature.linearPerK * apart +
-      temperature.parabolicPerK2 * (apart * apart + (swing * swing) / 2),
-  );
+  for (const { cause, rate } of explainedRates(scenario)) add("reference", cause, rate);
   return rows;
 }

@@ -2,18 +2,20 @@ import { normalCdf } from "../numeric/normal-cdf.ts";
 
 /** Which edges a counter catches that waits from stamp to stamp, and how late they are. */
 export interface EdgeSelection {
-  /** Mean error of the stamps that end each wait, against the even grid of edges; s, positive = late. */
+  /** Mean error of the edges that end each wait, against their even grid; s, positive = late. */
   readonly means: readonly number[];
   /** Their variances; s². */
   readonly variances: readonly number[];
-  /** Covariance of the stamp that begins each wait with the one that ends it; s². */
+  /** Covariance of the edge that begins each wait with the one that ends it; s². */
   readonly covariances: readonly number[];
-  /** Average number of edges from stamp to stamp. */
+  /** Average number of edges from one taken to the next. */
   readonly edges: readonly number[];
-  /** Mean error of the very first stamp of a run; s. */
+  /** Mean error of the very first edge taken in a run; s. */
   readonly firstMean: number;
   /** Its variance; s². */
   readonly firstVariance: number;
+  /** How the difference of the first and the last of the means varies where conditions do: its variance; s². */
+  readonly wander: number;
 }
 
 /** Errors are followed from −8σ to 8σ in cells of 0.08σ. */
@@ -21,7 +23,7 @@ const reach = 8;
 const cells = 200;
 const width = (2 * reach) / cells;
 const at = (cell: number) => -reach + (cell + 0.5) * width;
-/** Rounds of waits until the distribution of errors has settled. */
+/** Rounds of waits within which the distribution of errors has settled. */
 const rounds = 40;
 /** Edges closer than this part of σ are passed in groups. */
 const finest = 0.01;
@@ -41,8 +43,8 @@ interface Outcome {
 }
 
 /**
- * Errors of the stamps of a counter that takes the first edge whose stamp lies at least a set time after the
- * last stamp taken.
+ * Errors of the edges that a counter takes which waits from edge to edge: the first edge at least a set time
+ * after the last one taken.
  *
  * Edge j is at j·P + g_j, g_j independent and Gaussian. Of edges within reach of the end of the wait the first
  * that happens to be late enough is taken: a late edge is caught more readily than an early one. That matters
@@ -52,7 +54,7 @@ interface Outcome {
  * @param waits - the waits, in turn; s, >= 0
  * @param period - P; s, > 0
  * @param sigma - rms of g; s, >= 0
- * @param isAnchored - the waits end at set times, not at set times after the last stamp
+ * @param isAnchored - the waits end at set times, not at set times after the last edge
  * @returns errors of the stamps in the settled state, one entry a wait
  *
  * Source: own derivation: the distribution of the error is carried from stamp to stamp until it settles.
@@ -83,12 +85,14 @@ export function edgeSelection(
     });
   }
   for (let round = 0; round < rounds && !isForgetful; round++) {
+    const before = settled.at(-1)?.mean ?? Infinity;
     settled = waits.map((wait) => {
       const from = isAnchored ? startAtZero() : distribution;
       const outcome = afterWait(from, wait / sigma, spacing);
       distribution = outcome.distribution;
       return outcome;
     });
+    if (Math.abs(settled.at(-1)!.mean - before) < 1e-6) break;
   }
   const square = sigma * sigma;
   return {
@@ -98,6 +102,39 @@ export function edgeSelection(
     edges: settled.map(({ edges }) => edges),
     firstMean: first.mean * sigma,
     firstVariance: first.variance * square,
+    wander: 0,
+  };
+}
+
+/**
+ * The same where the period takes several values in turn, as a clock's does in the course of a day: averages over
+ * them.
+ *
+ * @param waits - the waits, in turn; s, >= 0
+ * @param periods - values of P, equally often; s, > 0
+ * @param sigma - rms error of an edge; s, >= 0
+ * @returns average errors, `wander` the variance of their difference from value to value
+ */
+export function averageSelection(
+  waits: readonly number[],
+  periods: readonly number[],
+  sigma: number,
+): EdgeSelection {
+  const all = periods.map((period) => edgeSelection(waits, period, sigma));
+  const average = (of: (selection: EdgeSelection) => number) =>
+    all.reduce((sum, selection) => sum + of(selection), 0) / all.length;
+  const each = (of: (selection: EdgeSelection) => readonly number[]) =>
+    waits.map((_, w) => average((selection) => of(selection)[w]!));
+  const apart = ({ means }: EdgeSelection) => means[0]! - means.at(-1)!;
+  const mean = average(apart);
+  return {
+    means: each(({ means }) => means),
+    variances: each(({ variances }) => variances),
+    covariances: each(({ covariances }) => covariances),
+    edges: each(({ edges }) => edges),
+    firstMean: average(({ firstMean }) => firstMean),
+    firstVariance: average(({ firstVariance }) => firstVariance),
+    wander: average((selection) => (apart(selection) - mean) ** 2),
   };
 }
 
@@ -111,6 +148,7 @@ function withoutChoice(waits: readonly number[], period: number, sigma: number):
     edges: waits.map((wait) => Math.max(1, Math.ceil((wait / period) * rounded))),
     firstMean: 0,
     firstVariance: sigma * sigma,
+    wander: 0,
   };
 }
 

@@ -1,10 +1,13 @@
 import type { CounterParameters } from "../counter/counter-parameters.ts";
-import { type EdgeSelection, edgeSelection } from "./edge-selection.ts";
+import { averageSelection, type EdgeSelection, edgeSelection } from "./edge-selection.ts";
 import { lagWeight } from "./lag-weight.ts";
 import { endPoints, sumOfSquares, type Weighting } from "./weighting.ts";
 
 /** The estimators a plan is made for, as `run` names them. */
 export type Estimator = "mean_of_readings" | "line_fit";
+
+/** A drift of the edges in a wait by less than this part of their jitter makes no odds. */
+const still = 0.05;
 
 /** What of a counter decides which edges it stamps. */
 export type GateSetting = Pick<CounterParameters, "technique" | "gate" | "deadTime">;
@@ -31,10 +34,16 @@ export interface GateTiming {
  *
  * @param setting - technique, gate and dead time
  * @param period - period of the edges in counter time; s, > 0
- * @param jitter - rms jitter of a stamp; s, >= 0
+ * @param jitter - rms jitter of an edge; s, >= 0
+ * @param periods - values the period takes in the course of the run, where it does not keep still; s
  * @returns average spacings; s
  */
-export function gateTiming(setting: GateSetting, period: number, jitter: number): GateTiming {
+export function gateTiming(
+  setting: GateSetting,
+  period: number,
+  jitter: number,
+  periods: readonly number[] = [period],
+): GateTiming {
   const { technique, gate, deadTime } = setting;
   if (technique === "time_interval") {
     const spacing = Math.max(gate === "single" ? 1 : gate, period);
@@ -49,14 +58,16 @@ export function gateTiming(setting: GateSetting, period: number, jitter: number)
   }
   const waits = [gate === "single" ? 0 : gate];
   if (deadTime > 0) waits.push(deadTime);
-  const selection = edgeSelection(waits, period, jitter);
+  const isStill =
+    Math.max(...waits) * (Math.max(...periods) - Math.min(...periods)) < still * jitter * period;
+  const selection = averageSelection(waits, isStill ? [period] : periods, jitter);
   const [open = 1, closed = 0] = selection.edges;
   const spacing = (open + closed) * period;
   return { gate: open * period, spacing, wait: period, isStamped: false, selection };
 }
 
 /**
- * What the choice of edges adds to the variance of an estimate whose stamps were taken to have independent
+ * What the choice of edges adds to the variance of an estimate whose edges were taken to have independent
  * errors of variance `jitter`².
  *
  * A reading whose start and stop edge are caught in different ways is off by the difference of their mean
@@ -65,7 +76,7 @@ export function gateTiming(setting: GateSetting, period: number, jitter: number)
  * @param timing - which edges are stamped
  * @param estimator - mean of the readings, or a line
  * @param readings - K; integer >= `fewestReadings`
- * @param jitter - rms jitter of a stamp; s
+ * @param jitter - rms jitter of an edge; s
  * @returns mean square added; dimensionless, may be negative
  *
  * Source: own derivation, from `edgeSelection`. Exact case: no choice of edges adds nothing.
@@ -109,7 +120,7 @@ export function selectionExcess(
  * settled state.
  *
  * @param timing - which edges are stamped
- * @param jitter - rms jitter of a stamp; s
+ * @param jitter - rms jitter of an edge; s
  * @returns mean square added; dimensionless, may be negative
  */
 export function readingExcess(timing: GateTiming, jitter: number): number {
@@ -119,7 +130,7 @@ export function readingExcess(timing: GateTiming, jitter: number): number {
   const last = means.length - 1;
   const bias = means[0]! - means[last]!;
   const spread = variances[0]! + variances[last]! - 2 * jitter * jitter - 2 * covariances[0]!;
-  return (spread + bias * bias) / (gate * gate);
+  return (spread + bias * bias + selection.wander) / (gate * gate);
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { CounterParameters } from "../counter/counter-parameters.ts";
+import { RateCourse } from "../oscillator/rate-course.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
@@ -15,11 +16,14 @@ export interface Measurement {
   readonly timing: GateTiming;
   /** Measurement noise, cause by cause. */
   readonly terms: readonly NoiseTerm[];
-  /** Rms time error of a single stamp, all that does not accumulate; s. */
+  /** Rms time error of a single edge in counter time, all that does not accumulate; s. */
   readonly jitter: number;
   /** What shifts every rate read, whatever the length of the run. */
   readonly systematic: readonly SystematicCause[];
 }
+
+/** Moments of a run at which the deterministic rate of the reference is looked at. */
+const moments = 8;
 
 /**
  * What a scenario's counter sees at one point of the chain, for any setting of it.
@@ -35,16 +39,27 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
   const slips = slipNoise(scenario, input, period, delay?.missProbability ?? 0);
   const systematic = systematicCauses(scenario, slips);
   const { timebase } = scenario.counter;
-  // Periods as the counter reads them.
-  const counted =
-    timebase === "reference"
-      ? period
-      : (period * (1 + timebase.fractionalOffset)) / (1 + scenario.reference.fractionalOffset);
+  const counted = (rate: number) =>
+    timebase === "reference" ? period : (period * (1 + timebase.fractionalOffset)) / (1 + rate);
+  const course = new RateCourse(scenario.reference, scenario.environment);
+  const periods = Array.from({ length: moments }, (_, i) =>
+    counted(course.rateAt(((i + 0.5) / moments) * scenario.length)),
+  );
+  const mean = periods.reduce((sum, each) => sum + each, 0) / moments;
   const measure = (setting: GateSetting): Measurement => {
     const counter = { ...scenario.counter, ...setting, input };
     const terms = [...noise, ...slips.terms, ...counterNoise(counter, period)];
-    const jitter = Math.sqrt(terms.reduce((sum, term) => sum + ownVariance(term), 0));
-    return { counter, timing: gateTiming(setting, counted, jitter), terms, jitter, systematic };
+    // Trigger noise and resolution spoil the stamp of an edge, not the choice of it.
+    const jitter = Math.sqrt(
+      terms.reduce((sum, term) => sum + (term.stage === "counter" ? 0 : ownVariance(term)), 0),
+    );
+    return {
+      counter,
+      timing: gateTiming(setting, mean, jitter, periods),
+      terms,
+      jitter,
+      systematic,
+    };
   };
   return { period, measure };
 }
