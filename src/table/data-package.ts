@@ -1,5 +1,6 @@
 import type { Column } from "./column.ts";
 import type { Provenance } from "./provenance.ts";
+import type { SweepProvenance } from "./sweep-provenance.ts";
 
 /** A CSV file of the package, already written. */
 export interface DataFile {
@@ -27,7 +28,7 @@ export interface DataPackageInput {
   /** Moment of writing, RFC 3339 in UTC; the one entry that differs between equal runs. */
   readonly created: string;
   readonly files: readonly DataFile[];
-  readonly provenance: Provenance;
+  readonly provenance: Provenance | SweepProvenance;
 }
 
 const profile = (kind: string) => `https://datapackage.org/profiles/2.0/${kind}.json`;

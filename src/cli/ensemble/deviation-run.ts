@@ -1,0 +1,70 @@
+import { endToEndSlope } from "../../analysis/rate/end-to-end-slope.ts";
+import { lineFitSlope } from "../../analysis/rate/line-fit-slope.ts";
+import { meanOfReadingsSlope } from "../../analysis/rate/mean-of-readings-slope.ts";
+import { rateOfSlope } from "../../analysis/rate/rate-of-slope.ts";
+import type { Readings } from "../../analysis/readings/readings.ts";
+import type { RunOptions } from "../../chain/simulation.ts";
+import type { Estimator } from "../../planning/gate-timing.ts";
+import { estimateTruths, runReadings } from "../../planning/run-readings.ts";
+import type { Scenario } from "../../scenario/scenario.ts";
+import { knownShift } from "./known-shift.ts";
+import { recordRun } from "./record-run.ts";
+
+/** A run that shows how far an estimate strays from its truth. */
+export interface DeviationJob {
+  readonly kind: "deviation";
+  /** The scenario with its counter set to the way of measuring. */
+  readonly scenario: Scenario;
+  readonly options: RunOptions;
+  readonly estimator: Estimator;
+}
+
+/** Stamps kept one by one, so that a line is fitted to every one of them. */
+export const mostStamps: number = 1 << 20;
+
+/**
+ * Runs one member of an ensemble and compares its estimate with its truth.
+ *
+ * @returns estimate less rate over the run, freed from the known offset of the time base; dimensionless. NaN
+ *   where the run gave no rate
+ */
+export function deviationRun({ scenario, options, estimator }: DeviationJob): number {
+  const record = recordRun(scenario, options, mostStamps);
+  const least = scenario.counter.technique === "time_interval" ? 2 : 1;
+  if (record.start.length < least) return Number.NaN;
+  const rate = estimateOf(runReadings(scenario, record), estimator);
+  const truth = estimateTruths(scenario, record)[estimator].rateOverRun;
+  const shift = knownShift(scenario);
+  return rate - truth + shift + rate * shift;
+}
+
+/** The estimate alone, without a look at its uncertainty. */
+function estimateOf(readings: Readings, estimator: Estimator): number {
+  if (readings.kind === "time_error") return ofTimeErrors(readings, estimator);
+  const { period, cycles, nominalPeriod } = readings;
+  const kept = [...period.keys()].filter((i) => !Number.isNaN(period[i]!));
+  const counts = Float64Array.from(kept, (i) => cycles[i]!);
+  const advance = Float64Array.from(kept, (i) => cycles[i]! * (nominalPeriod - period[i]!));
+  if (estimator === "mean_of_readings") {
+    return rateOfSlope(meanOfReadingsSlope(advance, counts, nominalPeriod));
+  }
+  const edge = new Float64Array(kept.length + 1);
+  const x = new Float64Array(kept.length + 1);
+  for (let i = 0; i < kept.length; i++) {
+    edge[i + 1] = edge[i]! + counts[i]!;
+    x[i + 1] = x[i]! + advance[i]!;
+  }
+  return rateOfSlope(lineFitSlope(edge, x, nominalPeriod));
+}
+
+function ofTimeErrors(
+  { timeError, spacing }: Extract<Readings, { kind: "time_error" }>,
+  estimator: Estimator,
+): number {
+  const kept = [...timeError.keys()].filter((i) => !Number.isNaN(timeError[i]!));
+  const edge = Float64Array.from(kept);
+  const x = Float64Array.from(kept, (i) => timeError[i]!);
+  // The instants are those of the time base, so the slope itself is the rate.
+  const slope = estimator === "line_fit" ? lineFitSlope : endToEndSlope;
+  return slope(edge, x, spacing);
+}

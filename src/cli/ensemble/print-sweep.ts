@@ -1,0 +1,79 @@
+import { styled, textTable, wrap } from "../style.ts";
+import { shortNumber } from "./short-number.ts";
+import type { SweepPlan } from "./sweep-plan.ts";
+import type { MethodTally, SweepTally } from "./sweep-tally.ts";
+
+/** So many combinations are printed. */
+const mostPrinted = 12;
+
+const methodNames: Readonly<Record<string, string>> = {
+  mean_of_readings: "mean of readings",
+  end_to_end: "end to end",
+  line_fit: "line fit",
+};
+
+/**
+ * What a sweep came to, for people.
+ *
+ * @param title - of the scenario
+ * @param files - what was written
+ */
+export function printSweep(
+  title: string,
+  plan: SweepPlan,
+  rows: number,
+  tally: SweepTally,
+  files: readonly string[],
+): string {
+  const { index, count } = plan.shard;
+  const part = count === 1 ? "" : ` (part ${index} of ${count})`;
+  const varied = plan.varied.map(({ path }) => path).join(", ");
+  const lines = [styled("bold", title)];
+  lines.push(
+    wrap(`${rows} runs${part}, ${varied} varied, seeds ${plan.seed}-1 to -${plan.seeds}`),
+    "",
+  );
+  const groups = [...tally.groups()];
+  for (const { values, methods } of groups.slice(0, mostPrinted)) {
+    const head = plan.varied.map(({ path }, i) => `${path}=${values[i]}`).join(", ");
+    lines.push(wrap(head, 80, "  "));
+    const table = methods.map((method) => [
+      `  ${methodNames[method.method] ?? method.method}`,
+      rms(method.squares, method.runs),
+      rms(method.uncertainties, method.judged),
+      share(method.covered, method.judged),
+      share(method.steadyCovered, method.steadyJudged),
+    ]);
+    lines.push(textTable([["  rms", "off truth", "said", "95 % held it", "steady"], ...table]), "");
+  }
+  if (groups.length > mostPrinted) {
+    lines.push(`and ${groups.length - mostPrinted} more combinations`, "");
+  }
+  lines.push(...files.map((file) => `wrote ${file}`));
+  return `${lines.join("\n")}\n`;
+}
+
+const rms = (squares: number, count: number): string =>
+  count === 0 ? "–" : shortNumber(Math.sqrt(squares / count));
+
+const share = (part: number, whole: number): string =>
+  whole === 0 ? "–" : `${Number(((100 * part) / whole).toPrecision(3))} % of ${whole}`;
+
+/** The same for programs: an object a combination. */
+export function sweepGroups(plan: SweepPlan, tally: SweepTally) {
+  return [...tally.groups()].map(({ values, methods }) => ({
+    vary: Object.fromEntries(plan.varied.map(({ path }, i) => [path, values[i]!])),
+    methods: methods.map((method: MethodTally) => ({
+      method: method.method,
+      runs: method.runs,
+      applies: method.applies,
+      rms_error: method.runs === 0 ? null : Math.sqrt(method.squares / method.runs),
+      rms_standard_uncertainty:
+        method.judged === 0 ? null : Math.sqrt(method.uncertainties / method.judged),
+      judged: method.judged,
+      covered: method.covered,
+      steady_judged: method.steadyJudged,
+      steady_covered: method.steadyCovered,
+    })),
+  }));
+}
