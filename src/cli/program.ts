@@ -2,8 +2,10 @@ import type { Command } from "commander";
 import { checkCommand } from "./commands/check.ts";
 import { completionCommand } from "./commands/completion.ts";
 import { judgeCommand } from "./commands/judge.ts";
+import { mergeCommand } from "./commands/merge.ts";
 import { replayCommand } from "./commands/replay.ts";
 import { runCommand } from "./commands/run.ts";
+import { sweepCommand } from "./commands/sweep.ts";
 import { newCommand } from "./new-command.ts";
 import { version } from "./version.ts";
 
@@ -20,6 +22,8 @@ export function createProgram(): Command {
     runCommand(),
     checkCommand(),
     judgeCommand(),
+    sweepCommand(),
+    mergeCommand(),
     replayCommand(),
     completionCommand(),
   ];
