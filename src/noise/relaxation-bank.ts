@@ -24,6 +24,7 @@ export class RelaxationBank {
   readonly before: Float64Array;
   /** Values now; n values. */
   readonly after: Float64Array;
+  private readonly deviates: Float64Array;
 
   /**
    * @param timeConstants - T; s, > 0, Infinity for a random walk
@@ -35,6 +36,7 @@ export class RelaxationBank {
     this.diffusions = diffusions;
     this.before = new Float64Array(timeConstants.length);
     this.after = new Float64Array(timeConstants.length);
+    this.deviates = new Float64Array(timeConstants.length);
     for (let k = 0; k < timeConstants.length; k++) {
       const time = timeConstants[k]!;
       const start =
@@ -83,10 +85,13 @@ export class RelaxationBank {
   advance(factors: Float64Array, stream: RandomStream): number {
     const before = this.before;
     const after = this.after;
+    const deviates = this.deviates;
+    const n = after.length;
+    stream.fillNormal(deviates, 0, n);
     let integral = 0;
-    for (let k = 0, i = 0; k < after.length; k++, i += 3) {
+    for (let k = 0, i = 0; k < n; k++, i += 3) {
       const y0 = after[k]!;
-      const y1 = factors[i]! * y0 + factors[i + 1]! * stream.normal();
+      const y1 = factors[i]! * y0 + factors[i + 1]! * deviates[k]!;
       before[k] = y0;
       after[k] = y1;
       integral += factors[i + 2]! * (y0 + y1);

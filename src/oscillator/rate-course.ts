@@ -32,6 +32,7 @@ export class RateCourse {
   private readonly swing: number;
   private readonly peak: number;
   private readonly isSteady: boolean;
+  private readonly followsTemperature: boolean;
 
   /**
    * @param parameters - offset, ageing and temperature coefficients of the oscillator
@@ -60,9 +61,9 @@ export class RateCourse {
       );
     }
     this.steadySlope = this.steadyRate / (1 + this.steadyRate);
-    const followsTemperature = linearPerK !== 0 || parabolicPerK2 !== 0;
-    const temperatureVaries = this.ramp !== 0 || this.swing !== 0;
-    this.isSteady = this.agingPerSecond === 0 && !(followsTemperature && temperatureVaries);
+    const hasCoefficient = linearPerK !== 0 || parabolicPerK2 !== 0;
+    this.followsTemperature = hasCoefficient && (this.ramp !== 0 || this.swing !== 0);
+    this.isSteady = this.agingPerSecond === 0 && !this.followsTemperature;
     const rest = [this.agingPerSecond, this.linear, this.parabolic, this.ramp, this.peak];
     if (!rest.every(Number.isFinite)) {
       throw new RangeError(`RateCourse: parameters must be finite, got ${rest.join(", ")}`);
@@ -97,9 +98,12 @@ export class RateCourse {
    * @returns V; s. Exact case: ageing a a second alone gives a·t²/2
    */
   variableIntegral(t: number): number {
-    if (this.isSteady) {
-      return 0;
-    }
+    const aged = 0.5 * this.agingPerSecond * t * t;
+    return this.followsTemperature ? aged + this.temperatureIntegral(t) : aged;
+  }
+
+  /** The part of `variableIntegral` that temperature makes; s. */
+  private temperatureIntegral(t: number): number {
     const angle = (t - this.peak) / day;
     const first = -this.peak / day;
     const sine = sinTurns(angle);
@@ -116,9 +120,7 @@ export class RateCourse {
           this.start * sinTurns(first) +
           this.ramp * dayRadian * (cosTurns(angle) - cosTurns(first))) +
       0.25 * this.swing * this.swing * dayRadian * (sinTurns(2 * angle) - sinTurns(2 * first));
-    return (
-      0.5 * this.agingPerSecond * t * t + this.linear * (ramped + wave) + this.parabolic * squared
-    );
+    return this.linear * (ramped + wave) + this.parabolic * squared;
   }
 
   /**
