@@ -118,9 +118,13 @@ function dominant(
   const share = new Map<MuchLonger["limitedBy"], number>();
   const add = (name: MuchLonger["limitedBy"], v: number) =>
     share.set(name, (share.get(name) ?? 0) + v);
+  // Each hypothesis counts with its probability, however large the variance it would have.
   for (const h of hypotheses) {
-    add("measurement", h.probability * measurement(h));
-    if (h.source !== "none") add(h.source, h.probability * sourceAllanVariance(h, intervals));
+    const fromMeasurement = measurement(h);
+    const fromSource = sourceAllanVariance(h, intervals);
+    const total = fromMeasurement + fromSource;
+    add("measurement", (h.probability * fromMeasurement) / total);
+    if (h.source !== "none") add(h.source, (h.probability * fromSource) / total);
   }
   return [...share].sort((a, b) => b[1] - a[1])[0]?.[0] ?? "unknown";
 }

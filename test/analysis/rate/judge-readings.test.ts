@@ -1,0 +1,84 @@
+import { describe, expect, it } from "vitest";
+import { judgeReadings } from "../../../src/analysis/rate/judge-readings.ts";
+import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
+
+const whole = backToBackRecord(300, { measurement: 1 }, "judge").readings as PeriodReadings;
+
+describe("judgeReadings", () => {
+  it("says what a clean record is: nothing to repair, white PM, a table over octaves", () => {
+    const j = judgeReadings(whole);
+    expect([j.readings, j.missing, j.gate, j.backToBack]).toEqual([300, 0, 10, true]);
+    expect([j.outliers, j.lost, j.estimatesWithStrays, j.warnings]).toEqual([[], 0, null, []]);
+    expect(j.noiseFound.source).toBe("none");
+    // σ = 1e-7 of 10 s; 16 % is 4 standard deviations of a level from 300 readings.
+    expect(Math.abs(j.noiseFound.edgeJitter / 1e-6 - 1)).toBeLessThan(0.16);
+    expect(j.noise[0]).toEqual({ tau: 10, type: "white_pm" });
+    expect(j.stability.map((r) => r.tauS / 10)).toEqual([1, 2, 4, 8, 16, 32, 64, 128]);
+    // White PM: the deviation of a single reading is √2·σ.
+    expect(Math.abs(j.singleReading.standardDeviation / (Math.SQRT2 * 1e-7) - 1)).toBeLessThan(
+      0.16,
+    );
+    expect([j.longer, j.ahead]).toEqual([null, null]);
+  });
+
+  it("repairs slips, tells the seconds lost apart from the rate, and that readings cannot tell whose they are", () => {
+    const cycles = whole.cycles.slice();
+    const period = whole.period.slice();
+    cycles[100] = 9;
+    period[100]! *= 10 / 9;
+    const j = judgeReadings({ ...whole, cycles, period });
+    expect(j.outliers).toEqual([{ reading: 100, kind: "missed_edge", cycles: 1, repaired: true }]);
+    expect(j.lost).toBeCloseTo(1, 4);
+    expect(j.slipNote).toMatch(/cannot tell/);
+    expect(j.estimates[1]!.rate).toBeCloseTo(judgeReadings(whole).estimates[1]!.rate, 10);
+  });
+
+  it("sets strays apart and shows the result with and without", () => {
+    const period = whole.period.slice();
+    period[50]! += 3e-6;
+    period[51]! -= 3e-6;
+    const j = judgeReadings({ ...whole, period });
+    expect(j.outliers.map((o) => [o.reading, o.kind])).toEqual([
+      [50, "stray"],
+      [51, "stray"],
+    ]);
+    expect(j.strayEffect).toMatch(/breaks it/);
+    const [mean, ends] = j.estimates;
+    // An edge that fell late belongs to both neighbours; the count over them is certain, so the ends still join.
+    expect(ends!.applies).toBe(true);
+    expect(ends!.rate).toBeCloseTo(judgeReadings(whole).estimates[1]!.rate, 9);
+    expect(mean!.why).toMatch(/2 stretches/);
+    expect(j.estimatesWithStrays![1]!.standardUncertainty).toBeGreaterThan(
+      1.5 * ends!.standardUncertainty,
+    );
+  });
+
+  it("refuses a table where the dead time is not known, and makes one where it is", () => {
+    const { readings } = deadTimeRecord(100, { reading: 1 }, "apart");
+    expect(judgeReadings(readings).stabilityWhy).toMatch(/dead time .* is not known/);
+    const told = judgeReadings({ ...(readings as PeriodReadings), deadTime: 5 });
+    expect(told.stability.length).toBeGreaterThan(3);
+  });
+
+  it("answers how much longer and what the dial will do, when asked", () => {
+    const j = judgeReadings(whole, { within: 1e-12, ahead: 86400, systematicBound: 1e-10 });
+    expect(j.longer!.map((l) => l.limitedBy)).toEqual(Array(3).fill("systematic_bound"));
+    expect(j.ahead![1]!.gain).toBeCloseTo(2e-6 * 86400, 3);
+  });
+
+  it("warns of digits that stand still", () => {
+    const frozen = judgeReadings({ ...whole, period: new Float64Array(300).fill(1) });
+    expect(frozen.warnings.map((w) => w.code)).toEqual(["frozen"]);
+    expect(frozen.estimates.every((e) => !e.applies)).toBe(true);
+  });
+
+  it("takes time errors, and a record of one reading", () => {
+    const x = Float64Array.from({ length: 64 }, (_, i) => 1e-3 * i + 1e-6 * Math.sin(i * i));
+    const j = judgeReadings({ kind: "time_error", timeError: x, spacing: 5 });
+    expect([j.backToBack, j.gate]).toEqual([null, 5]);
+    expect(j.estimates[2]!.rate).toBeCloseTo(2e-4, 7);
+    const one = { ...whole, period: whole.period.slice(0, 1), cycles: whole.cycles.slice(0, 1) };
+    expect(judgeReadings(one).stabilityWhy).toBe("one reading has no stability");
+  });
+});

@@ -1,0 +1,119 @@
+import { describe, expect, it } from "vitest";
+import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
+import { repairSlips } from "../../../src/analysis/rate/repair-slips.ts";
+import type { PeriodReadings, Readings } from "../../../src/analysis/readings/readings.ts";
+import { backToBackRecord } from "./coverage-harness.ts";
+
+const record = (seed: string) =>
+  backToBackRecord(200, { measurement: 1e6 }, seed).readings as PeriodReadings;
+
+/** The clock or the counter misses k edges in a reading: the time is the same, the count is less. */
+function miss(readings: PeriodReadings, at: number, k: number): PeriodReadings {
+  const period = readings.period.slice();
+  const cycles = readings.cycles.slice();
+  cycles[at]! -= k;
+  period[at]! *= readings.cycles[at]! / cycles[at]!;
+  return { ...readings, period, cycles };
+}
+
+describe("repairSlips", () => {
+  it("leaves a record without slips as it is", () => {
+    const readings = record("whole");
+    expect(repairSlips(readings)).toEqual({ readings, slips: [], lost: 0 });
+    expect(repairSlips(readings).readings).toBe(readings);
+  });
+
+  it.each([
+    ["one missed edge", [[50, 1]]],
+    ["an edge counted twice", [[50, -1]]],
+    ["several in one gate", [[50, 3]]],
+    [
+      "two neighbouring gates",
+      [
+        [50, 1],
+        [51, 2],
+      ],
+    ],
+    [
+      "both kinds in neighbours",
+      [
+        [50, 1],
+        [51, -1],
+      ],
+    ],
+    [
+      "the first and the last reading",
+      [
+        [0, 1],
+        [199, -2],
+      ],
+    ],
+  ] as [string, [number, number][]][])("repairs %s", (_, slips) => {
+    const readings = record("slipped");
+    const slipped = slips.reduce((r, [at, k]) => miss(r, at, k), readings);
+    const found = repairSlips(slipped);
+    expect(found.slips.map((s) => [s.reading, s.cycles])).toEqual(slips);
+    expect(found.slips.every((s) => s.repaired)).toBe(true);
+    expect(found.slips.map((s) => s.kind)).toEqual(
+      slips.map(([, k]) => (k > 0 ? "missed_edge" : "extra_edge")),
+    );
+    const right = found.readings as PeriodReadings;
+    right.period.forEach((p, i) => {
+      expect(p).toBeCloseTo(readings.period[i]!, 12);
+    });
+    expect(found.lost).toBeCloseTo(
+      slips.reduce((sum, [, k]) => sum + k, 0),
+      3,
+    );
+  });
+
+  it("finds single steps of a tick where told so", () => {
+    const slipped = miss(record("steps"), 70, 0.2);
+    expect(repairSlips(slipped).slips).toEqual([]);
+    expect(repairSlips(slipped, 0.2).slips.map((s) => s.cycles)).toEqual([0.2]);
+  });
+
+  it("takes no slip for certain where readings scatter by a cycle", () => {
+    const period = Float64Array.from({ length: 50 }, (_, i) => 1 + 0.03 * Math.sin(i * i));
+    const readings: Readings = { ...record("wild"), period, cycles: new Float64Array(50).fill(30) };
+    expect(repairSlips(readings).slips).toEqual([]);
+  });
+
+  it("finds a step of whole periods in time errors", () => {
+    const timeError = Float64Array.from(
+      { length: 40 },
+      (_, i) => 1e-3 * Math.sin(i) - (i >= 25 ? 1 : 0),
+    );
+    const { slips, readings, lost } = repairSlips({
+      kind: "time_error",
+      timeError,
+      spacing: 10,
+      nominalPeriod: 1,
+    });
+    expect(slips.map((s) => [s.reading, s.cycles, s.kind])).toEqual([[25, 1, "missed_edge"]]);
+    expect(lost).toBe(1);
+    (readings as { timeError: Float64Array }).timeError.forEach((x, i) => {
+      expect(x).toBeCloseTo(1e-3 * Math.sin(i), 12);
+    });
+  });
+
+  it("brings the rate of a run with two slips back to within its uncertainty; dropping them is worse", () => {
+    const whole = record("two slips");
+    const slipped = miss(miss(whole, 60, 1), 130, -1);
+    const truth = estimateRates(whole)[0]!;
+    const repaired = estimateRates(repairSlips(slipped).readings)[0]!;
+    expect(Math.abs(repaired.rate - truth.rate)).toBeLessThan(1e-3 * truth.standardUncertainty);
+    const drop = (values: Float64Array) =>
+      values.map((v, i) => (i === 60 || i === 130 ? Number.NaN : v));
+    const dropped = estimateRates({ ...slipped, period: drop(slipped.period) })[0]!;
+    // Three stretches have six end edges instead of two.
+    expect(dropped.standardUncertainty).toBeGreaterThan(1.5 * repaired.standardUncertainty);
+    expect(Math.abs(dropped.rate - truth.rate)).toBeGreaterThan(
+      Math.abs(repaired.rate - truth.rate),
+    );
+  });
+
+  it("throws RangeError for a unit outside 0 to 1", () => {
+    expect(() => repairSlips(record("unit"), 0)).toThrow(/unit must lie/);
+  });
+});

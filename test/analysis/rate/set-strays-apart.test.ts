@@ -1,0 +1,53 @@
+import { describe, expect, it } from "vitest";
+import { median, robustDeviation } from "../../../src/analysis/rate/median.ts";
+import { setStraysApart } from "../../../src/analysis/rate/set-strays-apart.ts";
+import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import { backToBackRecord } from "./coverage-harness.ts";
+import { normalStream } from "./power-law-noise.ts";
+
+describe("median and robustDeviation", () => {
+  it("are those of the definition, missing values left out", () => {
+    expect(median(Float64Array.of(4, Number.NaN, 1, 2))).toBe(2);
+    expect(median(Float64Array.of(4, 1, 2, 3))).toBe(2.5);
+    expect(median(new Float64Array(0))).toBeNaN();
+    expect(robustDeviation(Float64Array.of(1, 2, 3, 4, 100), 3)).toBeCloseTo(1 / 0.6745, 12);
+  });
+
+  it("give σ for normal values, within 4 % (4 standard deviations of the estimate, 10⁴ values)", () => {
+    const normal = normalStream("mad");
+    const values = Float64Array.from({ length: 1e4 }, () => 3 * normal());
+    expect(Math.abs(robustDeviation(values, 0) / 3 - 1)).toBeLessThan(0.047);
+  });
+});
+
+describe("setStraysApart", () => {
+  const readings = backToBackRecord(300, { measurement: 1 }, "stray").readings as PeriodReadings;
+
+  it("sets a reading apart that noise does not explain, and keeps its place as a gap", () => {
+    const period = readings.period.slice();
+    period[120]! += 4e-6;
+    const { strays, without } = setStraysApart({ ...readings, period });
+    expect(strays.map((s) => [s.reading, s.kind, s.repaired])).toEqual([[120, "stray", false]]);
+    // Ten cycles of 4 µs each are 40 millionths of a cycle.
+    expect(strays[0]!.cycles).toBeCloseTo(4e-5, 5);
+    const kept = (without as PeriodReadings).period;
+    expect(kept[120]).toBeNaN();
+    expect(kept.filter((p) => !Number.isNaN(p)).length).toBe(299);
+  });
+
+  it("takes no wandering rate and no steep time error for strays", () => {
+    const walk = backToBackRecord(300, { measurement: 1, randomWalkFm: 10 }, "walk").readings;
+    expect(setStraysApart(walk).strays.length).toBeLessThanOrEqual(1);
+    const normal = normalStream("steep");
+    const timeError = Float64Array.from({ length: 200 }, (_, i) => 0.5 * i + 1e-3 * normal());
+    expect(setStraysApart({ kind: "time_error", timeError, spacing: 1 }).strays).toEqual([]);
+  });
+
+  it("does nothing where most readings agree to the last digit", () => {
+    const period = new Float64Array(50).fill(1);
+    period[7] = 1.1;
+    const { strays, without } = setStraysApart({ ...readings, period });
+    expect(strays).toEqual([]);
+    expect((without as PeriodReadings).period).toBe(period);
+  });
+});

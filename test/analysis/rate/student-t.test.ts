@@ -1,0 +1,64 @@
+import { describe, expect, it } from "vitest";
+import { mixtureHalfWidth, studentWithin } from "../../../src/analysis/rate/student-t.ts";
+
+/** JCGM 100:2008, Table G.2, 95 % (from memory, checked by independent computation), to its printed digits. */
+const tableG2: [number, number, number][] = [
+  [1, 12.71, 2],
+  [2, 4.3, 2],
+  [3, 3.18, 2],
+  [4, 2.78, 2],
+  [5, 2.57, 2],
+  [10, 2.23, 2],
+  [15, 2.13, 2],
+  [20, 2.09, 2],
+  [30, 2.04, 2],
+  [50, 2.01, 2],
+  [100, 1.984, 3],
+];
+
+describe("studentWithin", () => {
+  it.each([0.1, 1, 12, 300])("is (2/π)·atan t for one degree of freedom, t = %d", (t) => {
+    expect(studentWithin(t, 1)).toBeCloseTo((2 / Math.PI) * Math.atan(t), 12);
+  });
+
+  it.each([0.1, 1, 4, 30])("is t/√(2 + t²) for two degrees of freedom, t = %d", (t) => {
+    expect(studentWithin(t, 2)).toBeCloseTo(t / Math.sqrt(2 + t * t), 12);
+  });
+
+  it("tends to the normal distribution: 0.6826895, 0.9544997, 0.9973002 within 1, 2, 3 σ", () => {
+    // Abramowitz & Stegun, Table 26.1.
+    for (const dof of [2e6, Number.POSITIVE_INFINITY]) {
+      expect(studentWithin(1, dof)).toBeCloseTo(0.6826895, 6);
+      expect(studentWithin(2, dof)).toBeCloseTo(0.9544997, 6);
+      expect(studentWithin(3, dof)).toBeCloseTo(0.9973002, 6);
+    }
+  });
+
+  it("throws RangeError naming what is out of range", () => {
+    expect(() => studentWithin(-1, 3)).toThrow(/t must be >= 0/);
+    expect(() => studentWithin(1, 0)).toThrow(/dof must be > 0/);
+  });
+});
+
+describe("mixtureHalfWidth", () => {
+  it.each(tableG2)("gives Table G.2 for %i degrees of freedom", (dof, t, digits) => {
+    expect(mixtureHalfWidth([1], [1], [dof], 0.95).toFixed(digits)).toBe(t.toFixed(digits));
+  });
+
+  it("holds the share asked for of a mixture", () => {
+    const half = mixtureHalfWidth([1, 5, 0], [1, 2, 1], [9, 30, 4], 0.95);
+    const held = (studentWithin(half, 9) + 2 * studentWithin(half / 5, 30) + 1) / 4;
+    expect(held).toBeCloseTo(0.95, 6);
+  });
+
+  it("scales with its parts, and is 0 where they are", () => {
+    const one = mixtureHalfWidth([1, 3], [2, 1], [5, 6], 0.9);
+    expect(mixtureHalfWidth([7, 21], [2, 1], [5, 6], 0.9)).toBeCloseTo(7 * one, 5);
+    expect(mixtureHalfWidth([0], [1], [5], 0.95)).toBe(0);
+  });
+
+  it("throws RangeError for a share outside 0 to 1, and without weight", () => {
+    expect(() => mixtureHalfWidth([1], [1], [5], 1)).toThrow(/share must lie/);
+    expect(() => mixtureHalfWidth([1], [0], [5], 0.95)).toThrow(/weight must hold/);
+  });
+});
