@@ -12,7 +12,7 @@ export const estimatorNames: Readonly<Record<EstimatorMethod, string>> = {
  * An estimate with its expanded uncertainty at 95 %.
  *
  * @param estimate - a rate
- * @returns such as `+0.123(45) ms/day`; without uncertainty where none is known
+ * @returns such as `+0.123(45) ms/day`, with a true minus sign; without uncertainty where none is known
  */
 export function estimateWords({ rate, interval95 }: RateEstimate): string {
   if (!Number.isFinite(rate)) return "none";

@@ -18,9 +18,10 @@ export function perDay(rate: number, digits = 2): string {
  *
  * @param rate - f/f₀ − 1; finite
  * @param digits - significant digits
- * @returns such as `gains 3.2 ms a day`
+ * @returns such as `gains 3.2 ms a day`; `keeps its nominal rate` where it does neither
  */
 export function gainsOrLoses(rate: number, digits = 2): string {
+  if (rate === 0) return "keeps its nominal rate";
   return `${rate < 0 ? "loses" : "gains"} ${perDay(rate, digits)}`;
 }
 

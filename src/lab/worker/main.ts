@@ -2,33 +2,13 @@ import type { Scenario } from "../../scenario/scenario.ts";
 import type { Message, Question, TaskName } from "../protocol.ts";
 import { Overtaken, paceOf } from "./pace.ts";
 import { Bench, type Task } from "./task.ts";
-import { download } from "./tasks/download.ts";
-import { driveLoss } from "./tasks/drive-loss.ts";
-import { gatesCompared } from "./tasks/gates-compared.ts";
-import { manyGates } from "./tasks/many-gates.ts";
-import { runLengths } from "./tasks/run-lengths.ts";
-import { singleBurst } from "./tasks/single-burst.ts";
-import { singlePeriods } from "./tasks/single-periods.ts";
-import { stageBudget } from "./tasks/stage-budget.ts";
-import { trialRun } from "./tasks/trial-run.ts";
+import { tasks } from "./tasks/index.ts";
 
 /** What of a worker's global scope is used here. */
 interface WorkerScope {
   onmessage: ((event: MessageEvent) => void) | null;
   postMessage(message: Message): void;
 }
-
-const tasks: { readonly [T in TaskName]: Task<T> } = {
-  periods: singlePeriods,
-  stages: stageBudget,
-  gates: gatesCompared,
-  many: manyGates,
-  plan: runLengths,
-  trial: trialRun,
-  bursts: singleBurst,
-  loss: driveLoss,
-  download,
-};
 
 const scope = globalThis as unknown as WorkerScope;
 const newest = new Map<string, number>();

@@ -85,19 +85,23 @@ export function readingSeries(scenario: Scenario, record: RecordColumns): Readin
   const { cycles, interval, error, errorOverRun } = record;
   // s = Δx/(n·T) is the slope of the time error, and the rate s/(1 − s).
   const rateOf = (gained: number, n: number) => gained / (n * period - gained);
+  // The truth knows how many periods there really were, whatever the counter counted.
+  const periods = interval.map((value, i) =>
+    Number.isNaN(value) ? cycles[i]! : Math.round(value / period),
+  );
   let gained = 0;
   let counted = 0;
   for (let i = 0; i < cycles.length; i++) {
     if (Number.isNaN(interval[i]!)) continue;
     gained += errorOverRun[i]!;
-    counted += cycles[i]!;
+    counted += periods[i]!;
   }
   return {
     start: record.start.slice(),
     cycles: cycles.slice(),
     period: interval.map((value, i) => value / cycles[i]!),
     rate: error.map((value, i) => rateOf(value, cycles[i]!)),
-    truth: errorOverRun.map((value, i) => rateOf(value, cycles[i]!)),
+    truth: errorOverRun.map((value, i) => rateOf(value, periods[i]!)),
     truthOverall: rateOf(gained, counted),
     nominalPeriod: period,
   };

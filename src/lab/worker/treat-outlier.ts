@@ -23,8 +23,10 @@ export function treatOutlier(
   if (at < 0 || outlier === "none" || outlier === "kept") return { treated: record, at };
   if (outlier === "dropped") {
     const gap = record.interval.slice();
+    const error = record.error.slice();
     gap[at] = Number.NaN;
-    return { treated: { ...record, interval: gap }, at };
+    error[at] = Number.NaN;
+    return { treated: { ...record, interval: gap, error }, at };
   }
   const repairedCycles = cycles.slice();
   const error = record.error.slice();

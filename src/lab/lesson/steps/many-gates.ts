@@ -1,12 +1,11 @@
 import { readingsChart } from "../../../chart/readings-chart.ts";
 import { timeErrorChart } from "../../../chart/time-error-chart.ts";
-import { rateInWords } from "../../../planning/rate-in-words.ts";
 import type { Scenario } from "../../../scenario/scenario.ts";
 import type { JudgedEstimate, Outlier, Tasks } from "../../protocol.ts";
 import { estimateWords, estimatorNames } from "../estimate-words.ts";
 import { gateWords } from "../gate-words.ts";
 import { nearestChoice } from "../nearest-choice.ts";
-import { perDay } from "../per-day.ts";
+import { gainsOrLoses, perDay } from "../per-day.ts";
 import type { Settings } from "../settings.ts";
 import type { LessonContext, Shown, Step } from "../step.ts";
 
@@ -149,7 +148,7 @@ function words(
     best === undefined || best === mean
       ? ""
       : ` The surest way here is the ${estimatorNames[best.method]}: ${estimateWords(best)}.`;
-  const truth = ` The truth over this run is ${rateInWords(readings.truthOverall, 0)}.`;
+  const truth = ` In truth it ${gainsOrLoses(readings.truthOverall, 3)} in this run.`;
   return `${settings.count} gates of ${gate}, ${between}.${outlier} ${found}${surest}${truth}`;
 }
 

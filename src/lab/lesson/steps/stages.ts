@@ -75,7 +75,7 @@ function show(
   return {
     reading: null,
     pictures: answer.courses.length === 0 ? [] : [(options) => picture(answer, options)],
-    words: `${switched}, ${expectation}; ${simulated.readings} simulated readings scatter by ${perDay(simulated.rms)}.${cause}`,
+    words: `${switched}, ${expectation}; ${simulated.readings} simulated readings scatter by ${perDay(simulated.rms)}${isSilent ? ", which is rounding" : ""}.${cause}`,
     right: off.length === 0 && isQuestion && !isSilent ? largest : null,
     table: {
       caption: `Uncertainty budget of a reading of ${gate}`,

@@ -4,7 +4,7 @@ import type { PeriodReadings } from "../../../analysis/readings/readings.ts";
 import { nominalPeriod } from "../../../chain/nominal-period.ts";
 import type { RecordColumns } from "../../../chain/run-record.ts";
 import { estimateTruths, runReadings } from "../../../planning/run-readings.ts";
-import { systematicBound } from "../../../planning/systematic-bound.ts";
+import { timeBaseBound } from "../../../planning/time-base-bound.ts";
 import type { Scenario } from "../../../scenario/scenario.ts";
 import { gateUnit, withGate } from "../../lesson/lesson-scenario.ts";
 import type { JudgedEstimate } from "../../protocol.ts";
@@ -37,7 +37,7 @@ export const manyGates: Task<"many"> = async ({ lesson }, ask, pace) => {
   const shown = readingSeries(scenario, treated);
   const estimates = judge(scenario, treated, seen);
   const { edge, x } = edgeRecord(seen);
-  const bound = systematicBound(scenario, scenario.counter.input);
+  const bound = timeBaseBound(scenario).bound;
   return {
     readings: shown,
     outlierAt: at,
@@ -65,7 +65,7 @@ function judge(
   readings: PeriodReadings,
 ): readonly JudgedEstimate[] {
   const truths = estimateTruths(scenario, record);
-  const bound = systematicBound(scenario, scenario.counter.input);
+  const bound = timeBaseBound(scenario).bound;
   return estimateRates(readings, { systematicBound: bound }).map((estimate) => ({
     ...estimate,
     truth: truths[estimate.method].rateOverRun,

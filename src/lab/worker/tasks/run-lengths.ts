@@ -1,7 +1,7 @@
 import { fewestReadings, readingsIn } from "../../../planning/gate-timing.ts";
 import { halfWidth, type RunLength, runLength } from "../../../planning/run-length.ts";
 import { type Strategy, strategies } from "../../../planning/strategies.ts";
-import { systematicBound } from "../../../planning/systematic-bound.ts";
+import { timeBaseBound } from "../../../planning/time-base-bound.ts";
 import type { Scenario } from "../../../scenario/scenario.ts";
 import { withGate } from "../../lesson/lesson-scenario.ts";
 import type { PlannedWay } from "../../protocol.ts";
@@ -41,7 +41,7 @@ export const runLengths: Task<"plan"> = async (bench, { within }, pace) => {
       ...widthsOf(scenario, strategy),
     });
   }
-  return { ways, bound: systematicBound(scenario, scenario.counter.input) };
+  return { ways, bound: timeBaseBound(scenario).bound };
 };
 
 function widthsOf(scenario: Scenario, strategy: Strategy) {

@@ -2,7 +2,7 @@ import { estimateRates } from "../../../analysis/rate/estimate-rates.ts";
 import { runLength } from "../../../planning/run-length.ts";
 import { estimateTruths, runReadings } from "../../../planning/run-readings.ts";
 import { strategies } from "../../../planning/strategies.ts";
-import { systematicBound } from "../../../planning/systematic-bound.ts";
+import { timeBaseBound } from "../../../planning/time-base-bound.ts";
 import { recordRun } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
 import { plannedScenario } from "./run-lengths.ts";
@@ -17,7 +17,7 @@ export const trialRun: Task<"trial"> = async (bench, { seed, within, method }, p
     throw new RangeError(`trialRun: method must reach the goal: ${limitedBy}`);
   const scenario = { ...planned, counter: strategy.counter };
   const record = await recordRun(scenario, seed, { readings, recording: "lazy" }, pace);
-  const bound = systematicBound(scenario, scenario.counter.input);
+  const bound = timeBaseBound(scenario).bound;
   const estimates = estimateRates(runReadings(scenario, record), { systematicBound: bound });
   const estimate = estimates.find((one) => one.method === strategy.estimator)!;
   const truth = estimateTruths(scenario, record)[strategy.estimator].rateOverRun;

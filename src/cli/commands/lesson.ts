@@ -1,0 +1,90 @@
+import { readFileSync } from "node:fs";
+import { basename, dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+import type { Command } from "commander";
+import { lessonPage } from "../../report/lesson-page.ts";
+import { jsonText } from "../../table/json-text.ts";
+import { FileError } from "../failures.ts";
+import { loadScenario } from "../load-scenario.ts";
+import { newCommand } from "../new-command.ts";
+import { type ScenarioOptions, withScenarioOptions } from "../options.ts";
+import { OutputFolder } from "../output-folder.ts";
+import { printWarnings } from "../print-warnings.ts";
+import { chooseSeed, folderPart } from "../seed.ts";
+
+interface LessonOptions extends ScenarioOptions {
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+/** The page without a scenario, as the build has made it. */
+const templateFile = fileURLToPath(new URL("../../lab/lesson-template.html", import.meta.url));
+
+/** `tickwright lesson`: one HTML file that teaches, with the engine in it. */
+export function lessonCommand(): Command {
+  const command = newCommand("lesson")
+    .summary("make a page that teaches, with the scenario to play with")
+    .description(
+      "Makes one HTML file with a lesson about a scenario: five steps, each with a question, a control,\n" +
+        "a picture and the result in words. The engine runs in it, and gives the same readings as the\n" +
+        "command line for the same seed. It opens from disk in any browser and uses no network.",
+    );
+  return withScenarioOptions(command)
+    .option("--out <file>", "the page; - for stdout (default: out/lesson-<scenario>.html)")
+    .option("--force", "replace the file given with --out")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright lesson observatory
+  $ tickwright lesson school-laboratory --seed class-2b --out jitter.html --force`,
+    )
+    .action((where: string, options: LessonOptions) => lesson(where, options));
+}
+
+function lesson(where: string, options: LessonOptions): void {
+  const { scenario, warnings, name } = loadScenario(where, options.set ?? []);
+  if (!options.quiet) printWarnings(warnings);
+  const seed = chooseSeed(options.seed, scenario.seed);
+  const page = lessonPage(readTemplate(), { title: scenario.title, seed, scenario });
+  if (options.out === "-") {
+    process.stdout.write(page);
+    return;
+  }
+  const path = options.out ?? `out/lesson-${folderPart(name)}.html`;
+  const file = basename(path);
+  const folder = new OutputFolder(
+    dirname(path),
+    [file],
+    options.out === undefined || options.force === true,
+  );
+  try {
+    const { bytes, sha256 } = folder.write(file, page);
+    folder.commit();
+    if (options.json) {
+      const result = {
+        schema_version: 1,
+        scenario: name,
+        seed,
+        file: path,
+        bytes,
+        sha256,
+        warnings,
+      };
+      process.stdout.write(jsonText(result));
+    } else {
+      process.stdout.write(`${path}: a lesson about “${scenario.title}”, seed ${seed}\n`);
+    }
+  } catch (error) {
+    folder.abandon();
+    throw error;
+  }
+}
+
+function readTemplate(): string {
+  try {
+    return readFileSync(templateFile, "utf8");
+  } catch (cause) {
+    throw new FileError("read the page's template", templateFile, cause);
+  }
+}

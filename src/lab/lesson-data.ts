@@ -1,0 +1,8 @@
+import type { Scenario } from "../scenario/scenario.ts";
+
+/** What a page is made for: the element `lesson-data` holds it as JSON. */
+export interface LessonData {
+  readonly title: string;
+  readonly seed: string;
+  readonly scenario: Scenario;
+}

@@ -1,0 +1,24 @@
+/** What an element may be given: attributes, and listeners under `onclick` and the like. */
+type Properties = Readonly<Record<string, string | number | boolean | ((event: Event) => void)>>;
+
+/**
+ * Makes an element of the page.
+ *
+ * @param tag - its name
+ * @param properties - attributes; true sets an empty one, false none; a function listens to the event `on…`
+ * @param children - elements and text; text stays text
+ */
+export function element<T extends keyof HTMLElementTagNameMap>(
+  tag: T,
+  properties: Properties = {},
+  ...children: readonly (Node | string)[]
+): HTMLElementTagNameMap[T] {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(properties)) {
+    if (typeof value === "function") made.addEventListener(name.slice(2), value);
+    else if (value === true) made.setAttribute(name, "");
+    else if (value !== false) made.setAttribute(name, String(value));
+  }
+  made.append(...children);
+  return made;
+}
