@@ -59,10 +59,10 @@ export function chooseColumn(
 function quantityOf(key: string): Quantity | null {
   const known = quantities.find((q) => q === key);
   if (known !== undefined) return known;
-  if (/^(frequency|freq|f)(_hz)?$/.test(key)) return "frequency_hz";
-  if (/^(period|periode)(_s)?$/.test(key)) return "period_s";
-  if (/^(time_error|tie|x)(_s)?$/.test(key)) return "time_error_s";
-  if (/^(fractional_frequency|y)$/.test(key)) return "rate";
+  if (/^freq(uency)?$|^freq_hz$/.test(key)) return "frequency_hz";
+  if (/^period$/.test(key)) return "period_s";
+  if (/^time_error$|^tie_s$/.test(key)) return "time_error_s";
+  if (/^fractional_frequency$/.test(key)) return "rate";
   return null;
 }
 

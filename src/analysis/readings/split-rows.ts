@@ -52,7 +52,8 @@ function cut(line: string, delimiter: string): string[] {
 
 /** Looks at lines that hold numbers, from the end of the file, where no titles are. */
 function findDelimiter(lines: readonly string[], kept: readonly number[], file: string) {
-  const sample = kept.slice(-200).map((i) => lines[i]!.replace(/"[^"]*"/g, "q"));
+  const written = kept.slice(-200).map((i) => lines[i]!);
+  const sample = written.map((line) => line.replace(/"[^"]*"/g, "q"));
   const counts = delimiters.map(
     (d) => sample.filter((line) => cut(line.trim(), d).length > 1).length,
   );
@@ -60,7 +61,7 @@ function findDelimiter(lines: readonly string[], kept: readonly number[], file: 
   const found = delimiters.findIndex((_, i) => counts[i]! > enough);
   const delimiter = found < 0 ? "," : delimiters[found]!;
   if (delimiter !== ",") {
-    const commas = sample.some((line) => /\d,\d/.test(line));
+    const commas = written.some((line) => /\d,\d/.test(line));
     return { delimiter, decimalComma: commas };
   }
   // Digits, one comma, digits on every line: one number a line with a decimal comma, or two columns?

@@ -66,7 +66,7 @@ export interface Grid {
 export function evenGrid(time: Float64Array, line: Int32Array, file: string): Grid {
   const steps = time.slice(1).map((t, i) => t - time[i]!);
   const known = steps.filter((s) => !Number.isNaN(s)).sort();
-  const spacing = known[known.length >> 1] ?? Number.NaN;
+  const spacing = known[(known.length - 1) >> 1] ?? Number.NaN;
   const place = new Int32Array(time.length);
   let uneven = 0;
   for (let i = 0; i < steps.length; i++) {

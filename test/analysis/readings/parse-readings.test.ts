@@ -1,0 +1,137 @@
+import { describe, expect, it } from "vitest";
+import { InputError } from "../../../src/analysis/readings/input-error.ts";
+import { type ParseOptions, parseReadings } from "../../../src/analysis/readings/parse-readings.ts";
+import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/readings/readings.ts";
+
+const parse = (text: string, options: Partial<ParseOptions> = {}) =>
+  parseReadings(text, { file: "r.csv", ...options });
+const periods = (text: string, options: Partial<ParseOptions> = {}) =>
+  parse(text, { nominalPeriod: 1, ...options }).readings as PeriodReadings;
+const errors = (text: string, options: Partial<ParseOptions> = {}) =>
+  parse(text, options).readings as TimeErrorReadings;
+
+describe("parseReadings", () => {
+  it.each([
+    [
+      "a title, blank lines, comments",
+      "Test of May\n\n# a remark\nperiod_s\n1.001\n% more\n1.002\n",
+    ],
+    ["a byte-order mark and CRLF", "\uFEFFperiod_s\r\n1.001\r\n1.002\r\n"],
+    ["semicolons and decimal commas", "period_s;remark\n1,001;a\n1,002;b\n"],
+    ["tabs", "remark\tperiod_s\na\t1.001\nb\t1.002"],
+    ["blanks", "n period_s\n1  1.001\n2  1.002"],
+    ["quotes", '"period_s","remark"\n"1.001","a, b"\n"1.002","c ""d"""\n'],
+    ["one number a line", "1.001\n1.002"],
+    ["one number a line with decimal commas", "1,001\n1,002"],
+    ["units in brackets", "Period [s],x\n1.001,5\n1.002,6"],
+    ["frequencies", `frequency_hz\n${1 / 1.001}\n${1 / 1.002}`],
+    ["rates", `rate\n${1 / 1.001 - 1}\n${1 / 1.002 - 1}`],
+    ["title with the delimiter in it", "Test; of; May\nperiod_s;n\n1.001;1\n1.002;2"],
+  ])("copes with %s", (_, text) => {
+    const { period } = periods(text);
+    expect([...period].map((p) => p.toFixed(9))).toEqual(["1.001000000", "1.002000000"]);
+  });
+
+  it("keeps missing values as gaps", () => {
+    const { period, cycles } = periods("period_s,n\n1.001,1\n,2\nNaN,3\nn/a,4\n1.002,5");
+    expect([...period].map(Number.isNaN)).toEqual([false, true, true, true, false]);
+    expect([...cycles].map(Number.isNaN)).toEqual([false, true, true, true, false]);
+  });
+
+  it("reads what the tool itself writes: cycles, starts, nominal period, back to back", () => {
+    const text = [
+      "reading,start_s,cycles,period_s,frequency_hz,rate,flag",
+      `0,0.5,10,1.25,0.8,${1.25 / 1.25 - 1},`,
+      `1,13,10,1.2500025,${1 / 1.2500025},${1.25 / 1.2500025 - 1},"missed, late"`,
+      `2,25.500025,10,,,,no_edge`,
+      `3,38,10,1.25,0.8,0,`,
+    ].join("\r\n");
+    const { readings, quantity, line, notes } = parse(text);
+    const r = readings as PeriodReadings;
+    expect([quantity, r.nominalPeriod, r.backToBack, notes]).toEqual(["period_s", 1.25, true, []]);
+    expect([...r.start!]).toEqual([0, 12.5, 25.000025, 37.5]);
+    expect([...line]).toEqual([2, 3, 4, 5]);
+  });
+
+  it("tells dead time from starts, and holes in time stamps from spacing", () => {
+    const rows = [0, 15, 30, 60, 75].map((t) => `${t},10,1.0`).join("\n");
+    const { readings, line } = parse(`start_s,cycles,period_s\n${rows}`, { nominalPeriod: 1 });
+    const r = readings as PeriodReadings;
+    expect([r.backToBack, r.deadTime]).toEqual([false, 5]);
+    expect([...r.period].map(Number.isNaN)).toEqual([false, false, false, true, false, false]);
+    expect([...line]).toEqual([2, 3, 4, 0, 5, 6]);
+  });
+
+  it("takes ISO 8601 and day numbers as time stamps", () => {
+    const iso =
+      "time,time_error_s\n2031-02-28T23:59:50Z,1\n2031-03-01T01:00:00+01:00,2\n2031-03-01 00:00:20,3";
+    expect(errors(iso)).toEqual({
+      kind: "time_error",
+      timeError: Float64Array.of(1, 2, Number.NaN, 3),
+      spacing: 10,
+    });
+    const days = errors("mjd;time_error_s\n61000,25;1e-3\n61000,50;2e-3\n61001,00;4e-3");
+    expect(days.spacing).toBe(21600);
+    expect([...days.timeError]).toEqual([1e-3, 2e-3, Number.NaN, 4e-3]);
+  });
+
+  it("takes the column it is told to, by name or number, and a temperature", () => {
+    const text = "t_c,my period\n20.5,1.001\n21,1.002";
+    expect([...periods(text, { column: "My Period" }).period]).toEqual([1.001, 1.002]);
+    expect([...periods("20.5,1.001\n21,1.002", { column: "2" }).period]).toEqual([1.001, 1.002]);
+    const { temperature } = parse(text, {
+      column: "my period",
+      nominalPeriod: 1,
+      temperature: "t_c",
+    });
+    expect([...temperature!]).toEqual([20.5, 21]);
+  });
+
+  it("makes cycles from the gate, and says what it assumed", () => {
+    expect([...periods("1.001\n1.002", { gate: 50, backToBack: true }).cycles]).toEqual([50, 50]);
+    const { notes } = parse("1.001\n1.002", { nominalPeriod: 1 });
+    expect(notes).toEqual([
+      expect.stringMatching(/taken as periods/),
+      expect.stringMatching(/one period long/),
+      expect.stringMatching(/dead time is assumed/),
+    ]);
+  });
+
+  it.each([
+    ["", null, /holds no readings/],
+    ["period_s\n", 1, /is no reading/],
+    ["period_s\n\n,\n", null, /./],
+    ["period_s\n1.0\nabc\n", 3, /"abc" in period_s is not a number; expected/],
+    ["period_s,n\n1.0,1\n1,0,2\n", 3, /has 3 fields where the first line of data has 2/],
+    ["period_s;n\n1,5;1\n1.5;2\n", 3, /decimal commas; expected one kind/],
+    ["1,12\n1,13", 1, /may be one number with a decimal comma or two columns/],
+    ["a,b\n1,2\n", 1, /does not say which column/],
+    ["x\n1000\n1001\n", 2, /does not say what column 1 holds/],
+    ["period_s\n1.0\n-1.0\n", 3, /-1 is no period_s; expected one above 0/],
+    ["period_s\n1.0\n1e999\n", 3, /not a number/],
+    ["period_s\n0.001\n0.001\n", 2, /far from the nominal 1 s/],
+    ['period_s\n"1.0\n', null, /quotes/],
+    ["time,time_error_s\n2031-02-30T00:00:00Z,1\n", 2, /no time stamp/],
+    ["time,period_s\n10,1.0\n5,1.0\n", 3, /not later than the one before/],
+    ["start_s,cycles,period_s\n0,0,1.0\n", 2, /0 cycles make no reading/],
+    ["period_s\n\u0000", null, /not a text file/],
+  ])("says in one error what is wrong with %j", (text, line, message) => {
+    try {
+      parse(text, { nominalPeriod: 1 });
+      expect.unreachable("expected an InputError");
+    } catch (error) {
+      expect(error).toBeInstanceOf(InputError);
+      const { file, line: at, message: said } = error as InputError;
+      expect(file).toBe("r.csv");
+      if (line !== null) expect(at).toBe(line);
+      expect(said).toMatch(message);
+    }
+  });
+
+  it("asks for what it cannot know: nominal period, spacing", () => {
+    expect(() => parse("period_s\n1.0\n1.0")).toThrow(/give --nominal-period/);
+    expect(() => parse("time_error_s\n1.0\n1.0")).toThrow(/give --gate/);
+    expect(() => parse("n,period_s\n1,1.0", { column: "x" })).toThrow(/no column "x"; it has "n"/);
+    expect(() => parse("n,period_s\n1,1.0", { temperature: "t" })).toThrow(/no column "t"/);
+  });
+});
