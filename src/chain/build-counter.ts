@@ -4,13 +4,15 @@ import type { ReadingSink } from "../counter/reading.ts";
 import { ReciprocalCounter } from "../counter/reciprocal-counter.ts";
 import { ownTimeBase, referenceTimeBase, type TimeBase } from "../counter/time-base.ts";
 import { TimeIntervalCounter } from "../counter/time-interval-counter.ts";
+import type { NoiseLevels } from "../noise/noise-levels.ts";
 import { RandomStream } from "../numeric/random-stream.ts";
 import type { Oscillator } from "../oscillator/oscillator.ts";
 import type { Scenario } from "../scenario/scenario.ts";
-import { strayOver } from "./stray.ts";
+import { rateChangeWithin } from "./rate-change.ts";
+import { edgeStray, strayOver } from "./stray.ts";
 
-/** Rate that temperature may add within one gate; dimensionless. */
-const temperatureSlack = 1e-8;
+/** Part of a wait kept for rounding; dimensionless. */
+const roundingSlack = 1e-12;
 
 /**
  * Builds the counter of a scenario.
@@ -37,11 +39,13 @@ export function buildCounter(
   let slack: number;
   if (counter.timebase === "reference") {
     timeBase = referenceTimeBase((t) => reference.rateAt(t));
-    slack = temperatureSlack + strayOver(scenario.reference.noise, wait, length) / wait;
+    const { reference: oscillator, environment } = scenario;
+    const change = rateChangeWithin(oscillator, environment, wait + counter.deadTime, length);
+    slack = 2 * change + slackOf(oscillator.noise, wait, length);
   } else {
     const own = counter.timebase;
     timeBase = ownTimeBase(own, period, new RandomStream(seed, "counter/timebase"));
-    slack = strayOver(own.noise, wait, length) / wait;
+    slack = slackOf(own.noise, wait, length);
   }
   switch (counter.technique) {
     case "reciprocal":
@@ -51,4 +55,9 @@ export function buildCounter(
     case "time_interval":
       return new TimeIntervalCounter(counter, timeBase, period, slack, stream, sink);
   }
+}
+
+/** How far noise may let the rate of a time base stray over a wait, beyond any doubt; dimensionless. */
+function slackOf(noise: NoiseLevels, wait: number, length: number): number {
+  return roundingSlack + (strayOver(noise, wait, length) + 2 * edgeStray(noise)) / wait;
 }

@@ -155,8 +155,8 @@ export class BurstClock implements Source {
       const index = this.rates.findIndex((rate) => rate.disturbance === disturbance);
       this.rates.splice(index, 1);
       clock.unsettled ??= "drive_rate";
-      if (this.offs === 0 && !this.fallback?.isActive) clock.settle(now.toSeconds());
       this.setRate(now);
+      if (this.offs === 0 && !this.fallback?.isActive) clock.settle(now.toSeconds());
     } else if (disturbance.kind === "amplitude") {
       output.marks |= mark.amplitude;
       this.factors.splice(this.factors.indexOf(disturbance.factor), 1);
@@ -213,7 +213,7 @@ export class BurstClock implements Source {
     const last = this.rates[this.rates.length - 1];
     const period = last === undefined ? this.setPeriod : 1 / last.hz;
     this.clock.passSilence(now);
-    this.line.switchPeriod(now, period);
+    this.line.switchPeriod(now, this.clock.nextBurst, period);
     this.clock.settlePeriod();
   }
 

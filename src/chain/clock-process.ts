@@ -30,8 +30,6 @@ export interface ClockParts {
   /** Stream of the drops among bursts that nobody looks at. */
   readonly dropStream: RandomStream;
   readonly recording: Recording;
-  /** Bursts to be computed before one looked at, for the charge they leave behind. */
-  readonly burstsToForget: number;
 }
 
 /**
@@ -40,7 +38,8 @@ export interface ClockParts {
  *
  * Where every burst is sure to be detected (but for drops, whose number is binomial) it jumps to the burst
  * that makes the next tick, or, lazily, to the first that can matter to the counter. Else, and where all
- * bursts are to be recorded, it goes burst by burst.
+ * bursts are to be recorded, it goes burst by burst. A step comes when the burst is detected, in order with
+ * whatever else happens meanwhile.
  */
 export class ClockProcess implements Process {
   readonly next = new Instant();
@@ -58,7 +57,15 @@ export class ClockProcess implements Process {
   isStopped = false;
   /** Why the dial may be displaced by more than was written down; settled at the next step. */
   unsettled: SlipCause | null = null;
+  /** Set where something new may come before the horizon: the simulator is to look again. */
+  mustYield = false;
   private burst = 0;
+  /** True while the step of the burst looked at is still to come, at the moment in `edge`. */
+  private isStepping = false;
+  /** Bursts to be computed before one looked at, for the charge they leave behind. */
+  private burstsToForget = 0;
+  /** Which of the bursts passed over last were dropped, by number modulo the length. */
+  private dropped = new Uint8Array(1);
   private looked = -1;
   /** Bursts up to this one have left nothing behind. */
   private forgotten = 0;
@@ -66,6 +73,7 @@ export class ClockProcess implements Process {
   /** Nominal time of the tick last handed on; s. */
   handedOnNominal = 0;
   private readonly edge = new Edge();
+  private readonly extraEdge = new Edge();
   private readonly lookedEnd = new Instant();
   private readonly dropMoment = new Instant();
   private readonly parts: ClockParts;
@@ -74,13 +82,15 @@ export class ClockProcess implements Process {
   constructor(parts: ClockParts) {
     this.parts = parts;
     this.setHz = 1 / parts.line.grid.period;
+    this.settlePeriod();
     this.settleNext();
   }
 
   /** Steps by which the dial is ahead of where the drive at its set rate would have brought it. */
   displacement(nominal: number = this.parts.line.grid.nominal(this.burst)): number {
     const { steps } = this.parts;
-    const shown = steps.ticks * steps.stepsPerTick + steps.steps;
+    const pending = this.isStepping ? 1 : 0;
+    const shown = steps.ticks * steps.stepsPerTick + steps.steps + pending;
     return Math.round((shown - nominal * this.setHz) * 1e6) / 1e6;
   }
 
@@ -98,22 +108,41 @@ export class ClockProcess implements Process {
     this.parts.slips.add(at, steps, cause);
   }
 
+  /** Number of the burst that comes next. */
+  get nextBurst(): number {
+    return this.burst + 1;
+  }
+
   /** Sets `next` after the drive was switched on or off, or its rate changed. */
   settleNext(): void {
-    if (this.isDriven) this.parts.line.grid.moment(this.burst + 1, this.next);
+    if (this.isStepping) this.next.copy(this.edge.instant);
+    else if (this.isDriven) this.parts.line.expect(this.burst + 1, this.next);
     else this.next.setNever();
+  }
+
+  /** What bursts leave behind after the period between them has changed. */
+  settlePeriod(): void {
+    const { line, detector } = this.parts;
+    this.burstsToForget = detector.burstsToForget(line.grid.period);
+    this.dropped = new Uint8Array(this.burstsToForget + 1);
   }
 
   /** From a jump to a closer look: bursts passed over made their steps, the last of them just now. */
   lookCloser(): void {
     if (this.isStepwise || this.burst <= this.looked) return;
-    this.parts.line.grid.moment(this.burst, this.lastStep);
+    this.parts.line.expect(this.burst, this.lastStep);
   }
 
-  /** Passes over bursts that do not arrive: those before `at`. What came before them is forgotten. */
+  /** Passes over bursts that do not arrive: those before `at`. */
   passSilence(at: Instant): void {
-    this.burst = Math.max(this.burst, this.parts.line.grid.firstFrom(at) - 1);
-    this.forgotten = this.burst;
+    this.silenceTo(Math.max(this.burst, this.parts.line.firstExpected(at) - 1));
+  }
+
+  /** Goes on to a burst in silence: what was computed goes on decaying, all else is forgotten. */
+  private silenceTo(burst: number): void {
+    if (this.looked === this.burst) this.looked = burst;
+    else this.forgotten = burst;
+    this.burst = burst;
   }
 
   /** A step out of its turn; a tick, if it makes one, comes at once. */
@@ -121,38 +150,39 @@ export class ClockProcess implements Process {
     const { steps, line, output } = this.parts;
     output.marks |= mark.slip;
     if (steps.advance(1) === 0) return;
-    const { edge } = this;
+    const { edge, extraEdge } = this;
     if (this.burst > this.looked && this.burst > line.at) line.advanceTo(this.burst, edge);
-    edge.instant.copy(at);
-    this.handOn();
+    extraEdge.copy(edge);
+    extraEdge.instant.copy(at);
+    this.handOn(extraEdge);
   }
 
   act(horizon: Instant): void {
+    this.mustYield = false;
     for (let i = 0; i < burstsAtOnce; i++) {
-      if (this.isStepwise) this.goOneBurst();
+      if (this.isStepping) this.step();
+      else if (this.isStepwise) this.goOneBurst();
       else this.jump(horizon);
+      if (this.isStepping && this.edge.instant.isBefore(horizon)) this.step();
       this.settleNext();
-      if (this.isStopped || !this.next.isBefore(horizon)) return;
+      if (this.isStopped || this.mustYield || !this.next.isBefore(horizon)) return;
     }
   }
 
   private goOneBurst(): void {
     const { drive, sinks, line, slips } = this.parts;
-    this.burst++;
     const isDropped = drive.drawDrop();
     let delay = Number.NaN;
     let result: number = outcome.dropped;
     if (isDropped) {
+      this.silenceTo(this.burst + 1);
       line.advanceTo(this.burst, this.edge);
-      // A silence: what the burst before left behind goes on decaying.
-      if (this.looked === this.burst - 1) this.looked = this.burst;
-      else this.forgotten = this.burst;
     } else {
-      delay = this.lookAt(this.burst);
+      delay = this.lookAt(++this.burst);
       result = this.parts.detector.outcome;
     }
     sinks.burst?.(this.burst, line.timeError, delay, result);
-    if (result === outcome.step) this.step(delay);
+    if (result === outcome.step) this.await(delay);
     else {
       this.parts.output.marks |= mark.slip;
       if (this.unsettled === null) {
@@ -165,7 +195,7 @@ export class ClockProcess implements Process {
   /** Jumps to the next burst that makes a tick anybody may look at, or to the last one before `horizon`. */
   private jump(horizon: Instant): void {
     const { line, steps, recording } = this.parts;
-    const last = line.grid.firstFrom(horizon) - 1;
+    const last = Math.max(this.burst + 1, line.firstExpected(horizon) - 1);
     if (recording === "lazy") {
       const idle = Math.min(this.lastIdleBurst(), last) - this.burst;
       if (idle > 0) steps.advance(this.passBursts(idle));
@@ -180,7 +210,7 @@ export class ClockProcess implements Process {
       // The last of them makes the tick: that one is looked at.
       steps.advance(good - 1);
       const delay = this.lookAt(this.burst);
-      if (this.parts.detector.outcome === outcome.step) this.step(delay);
+      if (this.parts.detector.outcome === outcome.step) this.await(delay);
       else this.loseStep();
       return;
     }
@@ -194,12 +224,20 @@ export class ClockProcess implements Process {
 
   /** Passes over bursts and returns how many of them arrived. */
   private passBursts(bursts: number): number {
+    const from = this.burst + 1;
     this.burst += bursts;
     const { dropProbability, dropStream, slips, output } = this.parts;
     if (dropProbability === 0) return bursts;
-    const dropped = binomial(dropStream, bursts, dropProbability);
+    // Only of those whose charge may still be felt it matters which were dropped.
+    const felt = Math.min(bursts, this.burstsToForget);
+    let dropped = binomial(dropStream, bursts - felt, dropProbability);
+    for (let burst = from + bursts - felt; burst <= this.burst; burst++) {
+      const isDropped = dropStream.uniform() < dropProbability ? 1 : 0;
+      this.dropped[burst % this.dropped.length] = isDropped;
+      dropped += isDropped;
+    }
     if (dropped > 0) {
-      this.parts.line.grid.moment(this.burst, this.dropMoment);
+      this.parts.line.expect(this.burst, this.dropMoment);
       slips.add(this.dropMoment.toSeconds(), -dropped, "dropped");
       output.marks |= mark.slip;
     }
@@ -208,9 +246,11 @@ export class ClockProcess implements Process {
 
   /** Computes burst n: its start into `edge`, its delay (NaN without a step) as the result. */
   private lookAt(n: number): number {
-    const { burstsToForget } = this.parts;
-    const first = Math.max(n - burstsToForget, this.looked + 1, this.forgotten + 1);
-    for (let before = first; before < n; before++) this.detect(before);
+    const first = Math.max(n - this.burstsToForget, this.looked + 1, this.forgotten + 1);
+    for (let before = first; before < n; before++) {
+      if (this.dropped[before % this.dropped.length] === 0) this.detect(before);
+      else if (this.looked === before - 1) this.looked = before;
+    }
     return this.detect(n);
   }
 
@@ -218,7 +258,7 @@ export class ClockProcess implements Process {
     const { line, drive, detector, burst } = this.parts;
     const { edge } = this;
     line.advanceTo(n, edge);
-    if (n === this.looked + 1 && this.looked > 0) detector.rest(edge.instant.minus(this.lookedEnd));
+    if (n === this.looked + 1) detector.rest(edge.instant.minus(this.lookedEnd));
     else detector.begin();
     this.looked = n;
     this.lookedEnd.copy(edge.instant);
@@ -229,15 +269,21 @@ export class ClockProcess implements Process {
     );
   }
 
-  private step(delay: number): void {
+  /** The burst looked at is going to make a step. */
+  private await(delay: number): void {
+    this.edge.instant.add(delay);
+    this.isStepping = true;
+  }
+
+  private step(): void {
     const { edge } = this;
     const { steps } = this.parts;
-    edge.instant.add(delay);
+    this.isStepping = false;
     this.lastStep.copy(edge.instant);
     this.onStep?.();
     const ticks = steps.advance(1);
     if (this.unsettled !== null) this.settle(edge.instant.toSeconds());
-    if (ticks > 0) this.handOn();
+    if (ticks > 0) this.handOn(edge);
   }
 
   private loseStep(): void {
@@ -247,9 +293,8 @@ export class ClockProcess implements Process {
     output.marks |= mark.slip;
   }
 
-  private handOn(): void {
+  private handOn(edge: Edge): void {
     const { line, output, steps } = this.parts;
-    const { edge } = this;
     edge.lapse = line.grid.lapse(this.handedOn, this.handedOnNominal, this.burst);
     edge.isFallback = false;
     this.handedOn = this.burst;

@@ -65,10 +65,10 @@ export class EdgeGrid {
    * Switches to another period; the phase goes on.
    *
    * @param at - true time; s
+   * @param next - the edge that comes next; jitter apart, the first one after `at`
    * @param period - the new nominal period; s, > 0
    */
-  switchPeriod(at: Instant, period: number): void {
-    const next = this.firstFrom(at);
+  switchPeriod(at: Instant, next: number, period: number): void {
     this.moment(next, this.probe);
     const share = this.probe.minus(at) / this.truePeriod;
     this.nominalBase = this.nominal(next) + share * (period - this.period);

@@ -4,7 +4,7 @@ import type { Oscillator } from "../oscillator/oscillator.ts";
 import { rmsJitter } from "../synthesizer/rms-jitter.ts";
 import type { Synthesizer } from "../synthesizer/synthesizer.ts";
 import { EdgeGrid } from "./edge-grid.ts";
-import { strayOver, surelyWithin } from "./stray.ts";
+import { edgeStray, strayOver, surelyWithin } from "./stray.ts";
 
 /** A stage that can be asked for its edge n, any n beyond the last one asked, and jumps there. */
 export interface EdgeLine {
@@ -17,6 +17,12 @@ export interface EdgeLine {
   advanceTo(n: number, edge: Edge): void;
   /** The first edge that may fall, or be followed within `delay` by what it causes, at or after a moment. */
   firstPossible(moment: Instant, delay: number): number;
+  /** Sets `out` to the moment at which edge n is to be expected, but for jitter. */
+  expect(n: number, out: Instant): void;
+  /** The first edge to be expected at or after a moment of true time (Infinity for never). */
+  firstExpected(moment: Instant): number;
+  /** Switches to another period at a moment of true time, before edge `next`; the phase goes on. */
+  switchPeriod(at: Instant, next: number, period: number): void;
   /** Sets the deterministic and accumulated errors of an edge from its nominal time. */
   writeTruth(nominal: number, edge: Edge): void;
 }
@@ -28,6 +34,8 @@ abstract class GridLine implements EdgeLine {
   nominal = 0;
   /** Random part of the time error of the edge last asked for; s. */
   protected noiseError = 0;
+  /** Deterministic part, less the steady slope's, where the line stands or was last aimed at; s. */
+  private variableError = 0;
   protected readonly reference: Oscillator;
   private readonly jitterReach: number;
   private readonly length: number;
@@ -46,12 +54,38 @@ abstract class GridLine implements EdgeLine {
   firstPossible(moment: Instant, delay: number): number {
     if (moment.whole === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY;
     const { reference, shifted } = this;
-    const seconds = moment.toSeconds();
-    const gap = Math.max(0, seconds - this.nominal);
+    const nominal = this.nominalAt(moment);
+    const gap = Math.max(0, nominal - this.nominal);
     const reach = 2 * this.jitterReach + strayOver(reference.parameters.noise, gap, this.length);
     shifted.copy(moment);
-    shifted.add(reference.variableTimeError(seconds) + this.noiseError - reach - delay);
+    shifted.add(reference.variableTimeError(nominal) + this.noiseError - reach - delay);
     return this.grid.firstFrom(shifted);
+  }
+
+  expect(n: number, out: Instant): void {
+    this.grid.moment(n, out);
+    out.add(-this.variableError - this.reference.accumulated);
+  }
+
+  firstExpected(moment: Instant): number {
+    if (moment.whole === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY;
+    return this.grid.firstFrom(this.onGrid(moment));
+  }
+
+  switchPeriod(at: Instant, next: number, period: number): void {
+    this.grid.switchPeriod(this.onGrid(at), next, period);
+  }
+
+  /** Where a moment lies on the grid, which ageing, temperature and frequency noise leave behind. */
+  private onGrid(moment: Instant): Instant {
+    this.variableError = this.reference.variableTimeError(this.nominalAt(moment));
+    this.shifted.copy(moment);
+    return this.shifted.add(this.variableError + this.reference.accumulated);
+  }
+
+  /** Nominal time at a moment, but for noise and what varies; s. */
+  private nominalAt(moment: Instant): number {
+    return moment.toSeconds() / (1 - this.reference.steadySlope);
   }
 
   /** Moves the counters of the line to edge n and returns the step of nominal time. */
@@ -60,6 +94,12 @@ abstract class GridLine implements EdgeLine {
     this.at = n;
     this.nominal = this.grid.nominal(n);
     return lapse;
+  }
+
+  /** Deterministic time error of the edge asked for, less the steady slope's part; s. */
+  protected variableHere(): number {
+    this.variableError = this.reference.variableTimeError(this.nominal);
+    return this.variableError;
   }
 }
 
@@ -71,14 +111,14 @@ export class ReferenceLine extends GridLine {
    * @param length - length of the run; s
    */
   constructor(reference: Oscillator, hz: number, length: number) {
-    super(reference, hz, surelyWithin * edgeRms(reference), length);
+    super(reference, hz, edgeStray(reference.noise.levels), length);
   }
 
   advanceTo(n: number, edge: Edge): void {
     const { reference, grid } = this;
     const lapse = this.moveTo(n);
     reference.advance(lapse);
-    const variable = reference.variableTimeError(this.nominal);
+    const variable = this.variableHere();
     const jitter = reference.edgeNoise();
     this.noiseError = reference.accumulated + jitter;
     grid.moment(n, edge.instant);
@@ -128,7 +168,7 @@ export class SynthesizerLine extends GridLine {
     const lapse = this.moveTo(n);
     reference.advance(lapse);
     synthesizer.follow(lapse);
-    const variable = reference.variableTimeError(this.nominal);
+    const variable = this.variableHere();
     this.noiseError = synthesizer.timeError(this.nominal) + synthesizer.edgeDeviate();
     grid.moment(n, edge.instant);
     edge.instant.add(-variable - this.noiseError);
@@ -151,11 +191,4 @@ export class SynthesizerLine extends GridLine {
     edge.errorOverRun = edge.referenceError + setting;
     edge.settingError = setting;
   }
-}
-
-/** Rms of what makes an edge stray from the smooth course of its oscillator, the whole flicker ladder in it; s. */
-function edgeRms(reference: Oscillator): number {
-  const { edgeRms, levels } = reference.noise;
-  const ladder = 60;
-  return Math.sqrt(edgeRms * edgeRms + (ladder * levels.h1) / (4 * Math.PI * Math.PI));
 }

@@ -15,10 +15,12 @@ export class LineProcess implements Process {
   isStopped = false;
   /** Edges the watcher counts more (or fewer) than the line made. */
   private surplus = 0;
+  /** Edges still to be missed. */
+  private toMiss = 0;
   private marks = 0;
   private at = 0;
   private readonly edge = new Edge();
-  private readonly gridMoment = new Instant();
+  private readonly extra = new Edge();
   private readonly line: EdgeLine;
   private readonly isLazy: boolean;
   private readonly wake: () => Instant;
@@ -48,33 +50,54 @@ export class LineProcess implements Process {
     return this.at + this.surplus;
   }
 
-  /** One edge more (+1) or fewer (−1) than the line makes. */
-  displace(edges: number): void {
-    this.surplus += edges;
+  /** Number of the edge that comes next, in the count of the line. */
+  get nextEdge(): number {
+    return this.at + 1;
+  }
+
+  /** The next edge is missed. */
+  missNext(): void {
+    this.toMiss++;
     this.marks |= mark.slip;
+  }
+
+  /** An edge more than the line makes, at once. */
+  addExtra(now: Instant): void {
+    const { extra, line } = this;
+    this.surplus++;
+    extra.instant.copy(now);
+    line.writeTruth(now.toSeconds(), extra);
+    line.writeTruth(now.toSeconds() + extra.referenceError, extra);
+    extra.marks = this.marks | mark.slip;
+    this.marks = 0;
+    this.handOn(this.count, extra);
   }
 
   /** Passes over edges that lie before a change. */
   passTo(edge: number): void {
-    if (edge > this.at) this.at = edge;
+    if (edge <= this.at) return;
+    const missed = Math.min(this.toMiss, edge - this.at);
+    this.toMiss -= missed;
+    this.surplus -= missed;
+    this.at = edge;
   }
 
   /** Sets `next` after the rate of the line was changed. */
   settleNext(): void {
-    this.line.grid.moment(this.at + 1, this.next);
+    this.line.expect(this.at + 1, this.next);
   }
 
   act(horizon: Instant): void {
     for (let i = 0; i < edgesAtOnce; i++) {
-      this.passIdleEdges(horizon);
-      this.line.grid.moment(this.at + 1, this.gridMoment);
-      if (!this.gridMoment.isBefore(horizon) && this.gridMoment.compare(this.next) !== 0) break;
-      this.at++;
-      this.lookAt(this.at);
+      const last = Math.max(this.at + 1, this.line.firstExpected(horizon) - 1);
+      if (this.isLazy) this.passTo(Math.min(last, this.line.firstPossible(this.wake(), 0) - 1));
+      if (this.at < last) {
+        if (this.toMiss > 0) this.passTo(this.at + 1);
+        else this.lookAt(++this.at);
+      }
       this.settleNext();
       if (this.isStopped || !this.next.isBefore(horizon)) return;
     }
-    this.settleNext();
   }
 
   private lookAt(n: number): void {
@@ -83,13 +106,5 @@ export class LineProcess implements Process {
     edge.marks = this.marks;
     this.marks = 0;
     this.handOn(this.count, edge);
-  }
-
-  private passIdleEdges(horizon: Instant): void {
-    if (!this.isLazy) return;
-    const { line } = this;
-    const last = line.grid.firstFrom(horizon) - 1;
-    const idle = Math.min(last, line.firstPossible(this.wake(), 0) - 1);
-    if (idle > this.at) this.at = idle;
   }
 }

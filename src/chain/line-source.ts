@@ -4,6 +4,7 @@ import type { EdgeLine } from "./edge-line.ts";
 import type { LineProcess } from "./line-process.ts";
 import type { SlipRecord } from "./slips.ts";
 import type { ChainDisturbance, Source } from "./source.ts";
+import type { TickOutput } from "./tick-output.ts";
 
 /** A clock that divides the reference, or a stage of the chain that the counter watches directly. */
 export class LineSource implements Source {
@@ -12,16 +13,17 @@ export class LineSource implements Source {
   private readonly process: LineProcess;
   private readonly slips: SlipRecord;
   private readonly setPeriod: number;
-  private readonly isClock: boolean;
+  /** The contact of the clock, or null where no steps can be lost and gained. */
+  private readonly output: TickOutput | null;
 
   /**
-   * @param isClock - whether steps can be lost and gained here
+   * @param output - the contact of the clock, or null where the line is no clock
    */
-  constructor(line: EdgeLine, process: LineProcess, slips: SlipRecord, isClock: boolean) {
+  constructor(line: EdgeLine, process: LineProcess, slips: SlipRecord, output: TickOutput | null) {
     this.line = line;
     this.process = process;
     this.slips = slips;
-    this.isClock = isClock;
+    this.output = output;
     this.setPeriod = line.grid.period;
   }
 
@@ -29,17 +31,15 @@ export class LineSource implements Source {
     return this.process.count;
   }
 
-  get displacedSteps(): number {
-    return this.slips.total;
-  }
-
   approach(): void {}
+
+  settle(): void {}
 
   begin(disturbance: ChainDisturbance, now: Instant): void {
     if (disturbance.kind === "drive_rate") {
       this.rates.push({ disturbance, hz: disturbance.outputHz });
       this.setRate(now);
-    } else if (this.isClock) {
+    } else if (this.output !== null) {
       if (disturbance.kind === "missed_step") this.displace(now, -1);
       if (disturbance.kind === "extra_step") this.displace(now, 1);
     }
@@ -57,7 +57,7 @@ export class LineSource implements Source {
     this.line.writeTruth(nominal, edge);
     this.line.writeTruth(nominal + edge.referenceError, edge);
     edge.lapse = Math.max(0, edge.nominal - this.line.nominal);
-    edge.count = this.process.count;
+    edge.count = this.output?.countAt(this.process.count) ?? this.process.count;
     edge.marks = 0;
   }
 
@@ -67,14 +67,18 @@ export class LineSource implements Source {
 
   private setRate(now: Instant): void {
     const last = this.rates[this.rates.length - 1];
-    const { grid } = this.line;
-    this.process.passTo(grid.firstFrom(now) - 1);
-    grid.switchPeriod(now, last === undefined ? this.setPeriod : 1 / last.hz);
+    this.process.passTo(this.line.firstExpected(now) - 1);
+    this.line.switchPeriod(
+      now,
+      this.process.nextEdge,
+      last === undefined ? this.setPeriod : 1 / last.hz,
+    );
     this.process.settleNext();
   }
 
   private displace(now: Instant, steps: 1 | -1): void {
-    this.process.displace(steps);
+    if (steps > 0) this.process.addExtra(now);
+    else this.process.missNext();
     this.slips.add(now.toSeconds(), steps, steps > 0 ? "extra_step" : "missed_step");
   }
 }

@@ -8,3 +8,6 @@ export const priority = {
   extraStep: 4,
   watchdog: 5,
 } as const;
+
+/** Bursts before a disturbance from which on every burst is looked at. */
+export const burstsOfApproach = 3;

@@ -1,4 +1,5 @@
 import type { Recording, Scenario } from "../scenario/scenario.ts";
+import { nominalPeriod } from "./nominal-period.ts";
 
 /** Bursts (or ticks, in a chain without bursts) up to which every one is computed by default. */
 const mostByDefault = 1e6;
@@ -39,6 +40,11 @@ export function chooseRecording(
   return { recording: byDefault, forcedBy: null };
 }
 
+/** Whether the hold-off may hide edges, so that those between have to be looked at one by one. */
+export function holdsBackEdges(scenario: Scenario): boolean {
+  return 2 * scenario.counter.holdoff > nominalPeriod(scenario);
+}
+
 function demand(
   scenario: Scenario,
   wants: { readonly ticks: boolean; readonly bursts: boolean },
@@ -47,6 +53,9 @@ function demand(
   if (wants.ticks) return ["ticks", "the ticks asked for"];
   const { bounce } = scenario.clock;
   const { input, holdoff } = scenario.counter;
+  if (input === "clock" && holdsBackEdges(scenario)) {
+    return ["ticks", "a hold-off that hides edges of the clock"];
+  }
   if (bounce !== null && input === "clock" && holdoff < bounce.within) {
     return ["ticks", "contact bounce that the counter's hold-off does not cover"];
   }

@@ -101,7 +101,16 @@ export class RunRecord {
       const steadyFrom = isRelative ? from.settingError : from.steadyError;
       const error = cycles * this.period - interval;
       const gained = overRun - overRunFrom;
-      this.put(start, cycles, interval, error, gained, steady - steadyFrom, overRunFrom, steadyFrom);
+      this.put(
+        start,
+        cycles,
+        interval,
+        error,
+        gained,
+        steady - steadyFrom,
+        overRunFrom,
+        steadyFrom,
+      );
     }
   }
 

@@ -11,7 +11,8 @@ import { BurstClock } from "./burst-clock.ts";
 import { LineProcess } from "./line-process.ts";
 import { LineSource } from "./line-source.ts";
 import { nominalPeriod } from "./nominal-period.ts";
-import { priority } from "./priority.ts";
+import { burstsOfApproach, priority } from "./priority.ts";
+import { holdsBackEdges } from "./recording.ts";
 import type { Sinks } from "./sinks.ts";
 import { SlipRecord } from "./slips.ts";
 import type { Source } from "./source.ts";
@@ -29,9 +30,6 @@ export interface RunOptions {
   readonly recording: Recording;
 }
 
-/** Bursts before a disturbance from which on every burst is looked at. */
-const burstsOfApproach = 3;
-
 /**
  * One run of a scenario: builds the chain, lets it go in slices, and tells what became of it.
  *
@@ -42,9 +40,9 @@ export class Simulation {
   /** Readings given so far. */
   readings = 0;
   private readonly simulator = new Simulator();
-  /** The clock, and what the counter watches where that is another stage. */
-  private readonly sources: Source[] = [];
   private readonly watched: Source;
+  /** The clock, where the counter watches another stage: it runs by itself, so that its ticks stay what they are. */
+  private readonly unwatched: { readonly source: Source; readonly simulator: Simulator } | null;
   private readonly counter: Counter;
   private readonly end = new Edge();
   private hasEnded = false;
@@ -62,11 +60,15 @@ export class Simulation {
     this.options = options;
     this.sinks = sinks;
     const { input } = scenario.counter;
+    this.unwatched = null;
     if (input === "clock") {
-      [this.watched, this.counter] = this.buildClock(true);
+      [this.watched, this.counter] = this.buildClock(this.simulator, true);
     } else {
       [this.watched, this.counter] = this.buildWatched(input);
-      if (sinks.tick || sinks.burst) this.buildClock(false);
+      if (sinks.tick || sinks.burst) {
+        const simulator = new Simulator();
+        this.unwatched = { source: this.buildClock(simulator, false)[0], simulator };
+      }
     }
     this.scheduleDisturbances();
     if (options.endsAtLength) {
@@ -82,9 +84,9 @@ export class Simulation {
    * @returns true when the run has ended
    */
   run(acts = Number.POSITIVE_INFINITY): boolean {
-    const isDone = this.simulator.run(acts);
-    if (isDone) this.hasEnded = true;
-    return isDone || this.hasEnded;
+    if (!this.simulator.run(acts)) return false;
+    this.hasEnded = true;
+    return this.unwatched === null || this.unwatched.simulator.run(acts);
   }
 
   /** True time the run has come to; s. */
@@ -94,7 +96,7 @@ export class Simulation {
 
   /** Ticks of the clock (or edges of the stage watched) so far, looked at or not. */
   get ticks(): number {
-    return this.sources[this.sources.length - 1]!.count;
+    return (this.unwatched?.source ?? this.watched).count;
   }
 
   /** Steps by which slips, fallback and wrong rates have displaced the dial. */
@@ -102,8 +104,8 @@ export class Simulation {
     return this.slips.total;
   }
 
-  private buildClock(isWatched: boolean): [Source, Counter] {
-    const { scenario, options, simulator, slips, sinks } = this;
+  private buildClock(simulator: Simulator, isWatched: boolean): [Source, Counter] {
+    const { scenario, options, slips, sinks } = this;
     const { seed, length, recording } = options;
     const { clock } = scenario;
     const period = 1 / clock.tickHz;
@@ -124,7 +126,7 @@ export class Simulation {
         },
       );
       simulator.add(process);
-      source = new LineSource(line, process, slips, true);
+      source = new LineSource(line, process, slips, output);
     } else {
       const stepHz = clock.tickHz * clock.stepsPerTick;
       const { reference, line } = buildSynthesizerLine(scenario, stepHz, seed, length);
@@ -139,7 +141,6 @@ export class Simulation {
         seed,
       });
     }
-    this.sources.push(source);
     return [source, counter];
   }
 
@@ -154,7 +155,7 @@ export class Simulation {
     const counter = this.makeCounter(period, reference);
     const process = new LineProcess(
       line,
-      true,
+      !holdsBackEdges(scenario),
       () => counter.wake,
       (count, edge) => {
         edge.count = count;
@@ -162,8 +163,7 @@ export class Simulation {
       },
     );
     simulator.add(process);
-    const source = new LineSource(line, process, slips, false);
-    this.sources.push(source);
+    const source = new LineSource(line, process, slips, null);
     return [source, counter];
   }
 
@@ -178,16 +178,19 @@ export class Simulation {
     if (this.hasEnded) return;
     this.readings++;
     this.sinks.reading?.(reading);
-    if (this.readings === this.options.readings) this.stop();
+    if (this.readings === this.options.readings) this.stop(reading.to.instant);
   }
 
   private scheduleDisturbances(): void {
-    const { scenario, simulator, counter } = this;
+    const { scenario, simulator, counter, unwatched } = this;
     const inOrder = [...scenario.disturbances].sort((a, b) => a.at - b.at);
     for (const disturbance of inOrder) {
       if (disturbance.kind === "missed_edge") counter.plan(disturbance.at, -1);
       else if (disturbance.kind === "extra_edge") counter.plan(disturbance.at, 1);
-      else for (const source of this.sources) this.scheduleOne(disturbance, source, simulator);
+      else {
+        this.scheduleOne(disturbance, this.watched, simulator);
+        if (unwatched) this.scheduleOne(disturbance, unwatched.source, unwatched.simulator);
+      }
     }
   }
 
@@ -199,10 +202,14 @@ export class Simulation {
     const at = new Instant().set(disturbance.at, 0);
     const { synthesizer } = this.scenario;
     const approach = synthesizer === null ? 0 : burstsOfApproach / synthesizer.outputHz;
-    const before = new Instant().set(Math.max(0, disturbance.at - approach), 0);
-    simulator.schedule(before, priority.approach, () => source.approach());
+    const lookFrom = (moment: number) => {
+      const before = new Instant().set(Math.max(0, moment - approach), 0);
+      simulator.schedule(before, priority.approach, () => source.approach());
+    };
+    lookFrom(disturbance.at);
     simulator.schedule(at, priority.disturbanceStart, () => source.begin(disturbance, at));
     if ("for" in disturbance) {
+      lookFrom(disturbance.at + disturbance.for);
       const until = new Instant().set(disturbance.at, disturbance.for);
       simulator.schedule(until, priority.disturbanceEnd, () => source.end(disturbance, until));
     }
@@ -210,15 +217,22 @@ export class Simulation {
 
   private finish(at: Instant): void {
     this.end.instant.copy(at);
-    for (const source of this.sources) source.finish(this.end);
     this.watched.finish(this.end);
     this.counter.finish(this.end);
-    this.stop();
+    if (!this.hasEnded) this.stop(at);
   }
 
-  private stop(): void {
+  private stop(at: Instant): void {
     this.hasEnded = true;
-    for (const source of this.sources) source.stop();
+    this.watched.settle(at);
+    this.watched.stop();
     this.simulator.stop();
+    if (this.unwatched === null) return;
+    const { source, simulator } = this.unwatched;
+    simulator.schedule(at, priority.end, () => {
+      source.settle(at);
+      source.stop();
+      simulator.stop();
+    });
   }
 }

@@ -7,17 +7,17 @@ export type ChainDisturbance = Exclude<Disturbance, { kind: "missed_edge" | "ext
 
 /** Whatever makes the edges of a run: a clock on bursts, a clock that divides, a stage watched directly. */
 export interface Source {
-  /** A disturbance begins; those that last end by `settle`. */
+  /** A disturbance begins; those that last end by `end`. */
   begin(disturbance: ChainDisturbance, now: Instant): void;
   end(disturbance: ChainDisturbance, now: Instant): void;
-  /** A little before a disturbance: look closely from now on. */
+  /** A little before a disturbance begins or ends: look closely from now on. */
   approach(): void;
   /** Writes the count and the truth at the end of the run into an edge, whose moment is set. */
   finish(edge: Edge): void;
+  /** The run ends: writes down the displacement that was still pending. */
+  settle(at: Instant): void;
   /** Acts no more. */
   stop(): void;
   /** Ticks (or edges) made so far, looked at or not. */
   readonly count: number;
-  /** Steps by which the dial is displaced at the end. */
-  readonly displacedSteps: number;
 }

@@ -15,7 +15,8 @@ import { trigger } from "./time-stamp.ts";
  * time the gate opens again `deadTime` later and at a random phase of the signal.
  */
 export class DirectCounter implements Counter {
-  readonly wake = new Instant();
+  /** Moment before which no edge can matter to the gate. */
+  private readonly gateWake = new Instant();
   private readonly input: EdgeInput;
   private readonly reading = new Reading();
   /** Counter time of the next boundary: of the opening of the gate, or of its end. */
@@ -57,6 +58,10 @@ export class DirectCounter implements Counter {
     this.setBoundary(stream.uniform() * period);
   }
 
+  get wake(): Instant {
+    return this.input.earlier(this.gateWake);
+  }
+
   plan(at: number, cycles: 1 | -1): void {
     this.input.plan(at, cycles);
   }
@@ -79,9 +84,9 @@ export class DirectCounter implements Counter {
       if (!this.isOpen) this.open(edge, cycles);
       else this.close(edge, cycles);
     }
-    this.wake.copy(edge.instant);
+    this.gateWake.copy(edge.instant);
     const wait = this.limit.minus(this.at);
-    this.wake.add(
+    this.gateWake.add(
       Math.max(0, (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack)),
     );
   }

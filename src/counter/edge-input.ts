@@ -25,6 +25,8 @@ export class EdgeInput {
   marks = 0;
   private sourceCount = 0;
   private readonly release = new Instant();
+  /** When the next planned miscount is due; no edge from there on may be passed over. */
+  readonly due = new Instant().setNever();
   private readonly planned: PlannedMiscount[] = [];
   private readonly parameters: CounterParameters;
   private readonly stream: RandomStream;
@@ -41,6 +43,12 @@ export class EdgeInput {
    */
   plan(at: number, cycles: 1 | -1): void {
     this.planned.push({ at, cycles });
+    if (this.planned.length === 1) this.due.set(at, 0);
+  }
+
+  /** The earlier of a moment and the next planned miscount. */
+  earlier(moment: Instant): Instant {
+    return this.due.isBefore(moment) ? this.due : moment;
   }
 
   /**
@@ -58,7 +66,7 @@ export class EdgeInput {
       this.release.copy(edge.instant);
       this.release.add(this.parameters.holdoff);
     }
-    const own = this.miscounted(1) + this.plannedUpTo(edge.instant);
+    const own = Math.max(-1, this.miscounted(1) + this.plannedFor(edge.instant));
     this.cycles += 1 + own;
     return own >= 0;
   }
@@ -93,13 +101,13 @@ export class EdgeInput {
     return cycles;
   }
 
-  private plannedUpTo(now: Instant): number {
-    let cycles = 0;
-    while (this.planned.length > 0 && this.planned[0]!.at <= now.toSeconds()) {
-      const { cycles: n } = this.planned.shift()!;
-      this.marks |= n < 0 ? mark.missedEdge : mark.extraEdge;
-      cycles += n;
-    }
+  /** One planned miscount at most befalls an edge; the next waits for the next edge. */
+  private plannedFor(now: Instant): number {
+    if (now.isBefore(this.due)) return 0;
+    const { cycles } = this.planned.shift()!;
+    this.marks |= cycles < 0 ? mark.missedEdge : mark.extraEdge;
+    if (this.planned.length > 0) this.due.set(this.planned[0]!.at, 0);
+    else this.due.setNever();
     return cycles;
   }
 }

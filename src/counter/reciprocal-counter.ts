@@ -20,7 +20,8 @@ import { quantize, trigger } from "./time-stamp.ts";
  * Source: Rubiola, Rev. Sci. Instrum. 76, 054703 (2005), the plain (Π) reciprocal counter.
  */
 export class ReciprocalCounter implements Counter {
-  readonly wake = new Instant();
+  /** Moment before which no edge can matter to the gate. */
+  private readonly gateWake = new Instant();
   private readonly input: EdgeInput;
   private readonly reading = new Reading();
   /** Counter time from which the next start or stop edge is taken. */
@@ -53,6 +54,10 @@ export class ReciprocalCounter implements Counter {
     this.stream = stream;
     this.sink = sink;
     this.input = new EdgeInput(parameters, stream);
+  }
+
+  get wake(): Instant {
+    return this.input.earlier(this.gateWake);
   }
 
   plan(at: number, cycles: 1 | -1): void {
@@ -105,7 +110,7 @@ export class ReciprocalCounter implements Counter {
     this.target.copy(this.at);
     this.target.add(wait);
     const trueWait = wait / (1 + this.timeBase.rateAt(edge.instant.whole));
-    this.wake.copy(edge.instant);
-    this.wake.add(trueWait * (1 - this.slack));
+    this.gateWake.copy(edge.instant);
+    this.gateWake.add(trueWait * (1 - this.slack));
   }
 }

@@ -19,7 +19,8 @@ import { quantize, trigger } from "./time-stamp.ts";
  * positive where the clock is fast (ITU-T G.810 gives the opposite sign to a delay).
  */
 export class TimeIntervalCounter implements Counter {
-  readonly wake = new Instant();
+  /** Moment before which no edge can matter to the gate. */
+  private readonly gateWake = new Instant();
   private readonly input: EdgeInput;
   private readonly reading = new Reading();
   private readonly at = new Instant();
@@ -55,6 +56,10 @@ export class TimeIntervalCounter implements Counter {
     this.input = new EdgeInput(parameters, stream);
   }
 
+  get wake(): Instant {
+    return this.input.earlier(this.gateWake);
+  }
+
   plan(at: number, cycles: 1 | -1): void {
     this.input.plan(at, cycles);
   }
@@ -87,8 +92,8 @@ export class TimeIntervalCounter implements Counter {
 
   private aim(edge: Edge): void {
     const wait = this.second - this.at.whole - this.at.fraction;
-    this.wake.copy(edge.instant);
-    this.wake.add(
+    this.gateWake.copy(edge.instant);
+    this.gateWake.add(
       Math.max(0, (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack)),
     );
   }
