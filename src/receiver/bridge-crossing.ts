@@ -6,7 +6,7 @@ import type { Deviates } from "./deviates.ts";
 const surelyApart = 40;
 
 /** How many times the departure of a node's line the noise may span on the node looked at after a touch. */
-const closeness = 4;
+const closeness = 1;
 
 /** Where in `piece` things stand: the piece of path searched, and the crossing found. */
 export const amplitudeAt = 0;

@@ -1,7 +1,6 @@
 import { exp } from "../numeric/portable-exp.ts";
 import { log, log1p } from "../numeric/portable-log.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
-import { cosTurns, sinTurns } from "../numeric/sin-cos-turns.ts";
 import { BoundaryTree } from "./boundary-tree.ts";
 import {
   amplitudeAt,
@@ -11,6 +10,7 @@ import {
   toClock,
   toValue,
 } from "./bridge-crossing.ts";
+import { BurstFrame } from "./burst-frame.ts";
 import { type BurstOutcome, burstOutcome } from "./burst-outcome.ts";
 import { Deviates } from "./deviates.ts";
 import { MeanPath } from "./mean-path.ts";
@@ -20,7 +20,7 @@ import type { ReceiverParameters } from "./receiver-parameters.ts";
 import { treeShape } from "./tree-shape.ts";
 
 /** Standard deviations of room that make a step over whole periods worth while. */
-const room = 3;
+const room = 2;
 
 /**
  * The threshold detector, burst by burst: when v + noise first reaches the threshold, drawn from its exact
@@ -46,25 +46,12 @@ export class BurstDetector {
   private readonly tau: number;
   private readonly leak: boolean;
   private readonly burst: number;
-  /** Length of a burst: whole periods and a part, with growth and phase of the part. */
-  private readonly wholePeriods: number;
-  private readonly partPeriod: number;
-  private readonly partGrowth: number;
-  private readonly partSine: number;
-  private readonly partCosine: number;
+  private readonly frame: BurstFrame;
   private readonly amplitude: number;
   /** Mean of u at the moment last considered; V. */
   private mean = 0;
   /** Variance of u about it, in units of noise_v². */
   private variance = 0;
-  /** Where the burst now looked at begins and ends, in periods after the period it begins in. */
-  private start = 0;
-  private whole = 0;
-  private endPosition = 0;
-  private endGrowth = 1;
-  private endResponse = 0;
-  private endClock = 0;
-
   /**
    * @param receiver - the detector
    * @param tone - the tone it is made for; the frequency and the burst are taken as said, each burst's
@@ -90,13 +77,7 @@ export class BurstDetector {
     this.tau = receiver.timeConstant;
     this.leak = receiver.leak;
     this.burst = tone.burst;
-    const rectified = this.path.tone;
-    const periods = tone.burst / rectified.period;
-    this.wholePeriods = Math.floor(periods);
-    this.partPeriod = periods - this.wholePeriods;
-    this.partGrowth = rectified.growth(this.partPeriod);
-    this.partSine = sinTurns(this.partPeriod * rectified.turnsPerPeriod);
-    this.partCosine = cosTurns(this.partPeriod * rectified.turnsPerPeriod);
+    this.frame = new BurstFrame(this.path.tone, tone.burst);
     this.amplitude = tone.amplitudeV;
     this.begin();
   }
@@ -128,38 +109,10 @@ export class BurstDetector {
    * @returns time from the start of the burst to the step; s, NaN where there is none (see `outcome`)
    */
   detect(phaseTurns: number, amplitudeV: number): number {
-    const tone = this.path.tone;
-    const turns = phaseTurns * tone.periodsPerCycle;
-    const x = turns - Math.floor(turns);
-    const growth = tone.growth(x);
-    const sine = sinTurns(x * tone.turnsPerPeriod);
-    const cosine = cosTurns(x * tone.turnsPerPeriod);
-    const response = tone.responseAt(x, growth, sine, cosine);
-    this.start = x;
-    this.setEnd(x, growth, sine, cosine);
+    this.frame.place(phaseTurns);
     if (!this.leak) this.begin();
-    const jumped = this.path.jump(x, growth, response, this.whole, amplitudeV, this.mean);
-    return this.noise > 0
-      ? this.noisy(amplitudeV, growth, response, jumped)
-      : this.quiet(amplitudeV, growth, response, jumped);
-  }
-
-  /** Where in its period the burst ends, and E, R, w there, by turning those of its start. */
-  private setEnd(x: number, growth: number, sine: number, cosine: number): void {
-    const tone = this.path.tone;
-    const beyond = x + this.partPeriod;
-    const carry = beyond >= 1;
-    const end = carry ? beyond - 1 : beyond;
-    this.whole = carry ? this.wholePeriods + 1 : this.wholePeriods;
-    // Half a turn more than the period holds turns both signs about.
-    const sign = carry && tone.turnsPerPeriod === 0.5 ? -1 : 1;
-    const endSine = sign * (sine * this.partCosine + cosine * this.partSine);
-    const endCosine = sign * (cosine * this.partCosine - sine * this.partSine);
-    const through = growth * this.partGrowth;
-    this.endGrowth = carry ? through / tone.growthPerPeriod : through;
-    this.endResponse = tone.responseAt(end, this.endGrowth, endSine, endCosine);
-    this.endClock = tone.clock(end, this.endGrowth);
-    this.endPosition = end;
+    const jumped = this.path.jump(this.frame, amplitudeV, this.mean);
+    return this.noise > 0 ? this.noisy(amplitudeV, jumped) : this.quiet(amplitudeV, jumped);
   }
 
   /**
@@ -177,11 +130,9 @@ export class BurstDetector {
   }
 
   /** Detection with noise: `jumped` is the boundary of periods to go to in one step, 0 for none. */
-  private noisy(amplitude: number, growth: number, response: number, jumped: number): number {
+  private noisy(amplitude: number, jumped: number): number {
     const noise = this.noise;
-    const deviates = this.deviates;
-    const tree = this.tree;
-    const piece = this.piece;
+    const { deviates, tree, piece, frame } = this;
     const spine = 1 << tree.periodLevels;
     piece[amplitudeAt] = amplitude;
     let period = jumped;
@@ -190,44 +141,51 @@ export class BurstDetector {
       const decay = this.path.decayOfJump;
       const variance = this.leak
         ? 1 + (this.variance - 1) * decay * decay
-        : 2 * (period - this.start) * this.path.tone.ratio;
+        : 2 * (period - frame.start) * this.path.tone.ratio;
       u += noise * Math.sqrt(variance) * deviates.normal();
     } else {
       u = this.mean;
       if (this.variance > 0) u += noise * Math.sqrt(this.variance) * deviates.normal();
-      const y = growth * u - amplitude * response;
-      if (u >= this.threshold) return this.end(burstOutcome.blocked, amplitude, y, 0, growth);
-      const closed = this.whole > 0;
-      const clock = this.path.tone.clock(this.start, growth);
-      const to = closed ? tree.clockAt[0]! : this.endClock;
-      if (this.search(spine, clock, y, to)) return this.step(amplitude, 0);
-      if (!closed) return this.missed(amplitude, piece[toValue]!);
+      const y = frame.startGrowth * u - amplitude * frame.startResponse;
+      if (u >= this.threshold) {
+        return this.end(burstOutcome.blocked, amplitude, y, 0, frame.startGrowth);
+      }
+      const isWithin = frame.whole === 0;
+      piece[fromClock] = this.path.tone.clock(frame.start, frame.startGrowth);
+      piece[fromValue] = y;
+      piece[toClock] = isWithin ? frame.endClock : tree.clockAt[0]!;
+      if (this.search(spine)) return this.step(0);
+      if (isWithin) return this.missed(amplitude, piece[toValue]!);
       u = (piece[toValue]! + amplitude * tree.responseAt[0]!) / tree.growthAt[0]!;
       period = 1;
     }
-    while (period < this.whole) {
-      const j = this.stride(amplitude, u, this.whole - period);
-      if (this.search(spine >> j, 0, u, tree.clockAt[j]!)) return this.step(amplitude, period);
+    while (period < frame.whole) {
+      const j = this.stride(u, frame.whole - period);
+      piece[fromClock] = 0;
+      piece[fromValue] = u;
+      piece[toClock] = tree.clockAt[j]!;
+      if (this.search(spine >> j)) return this.step(period);
       u = (piece[toValue]! + amplitude * tree.responseAt[j]!) / tree.growthAt[j]!;
       period += 1 << j;
     }
-    if (this.search(spine, 0, u, this.endClock)) return this.step(amplitude, period);
-    return this.missed(amplitude, piece[toValue]!);
+    piece[fromClock] = 0;
+    piece[fromValue] = u;
+    piece[toClock] = frame.endClock;
+    return this.search(spine) ? this.step(period) : this.missed(amplitude, piece[toValue]!);
   }
 
-  /** Draw the path at clock `to`, from y at clock `from`, and search what is between for a crossing. */
-  private search(node: number, from: number, y: number, to: number): boolean {
+  /** Draw the path at the end of the piece set, and search what is between for a crossing. */
+  private search(node: number): boolean {
     const piece = this.piece;
-    piece[fromClock] = from;
-    piece[fromValue] = y;
-    piece[toClock] = to;
-    piece[toValue] = y + this.noise * Math.sqrt(Math.max(0, to - from)) * this.deviates.normal();
+    const span = Math.max(0, piece[toClock]! - piece[fromClock]!);
+    piece[toValue] = piece[fromValue]! + this.noise * Math.sqrt(span) * this.deviates.normal();
     return this.crossing.find(node);
   }
 
   /** Into how long a stretch to go from a boundary of periods, as a power of two of periods. */
-  private stride(amplitude: number, u: number, left: number): number {
+  private stride(u: number, left: number): number {
     const tree = this.tree;
+    const amplitude = this.piece[amplitudeAt]!;
     for (let j = tree.periodLevels; j > 0; j--) {
       if (1 << j <= left) {
         const gap = this.threshold * tree.growthAt[j]! - amplitude * tree.responseAt[j]! - u;
@@ -239,28 +197,30 @@ export class BurstDetector {
   }
 
   /** Detection without noise. */
-  private quiet(amplitude: number, growth: number, response: number, jumped: number): number {
-    const tone = this.path.tone;
+  private quiet(amplitude: number, jumped: number): number {
+    const { tone } = this.path;
+    const frame = this.frame;
     let period = jumped;
     let from = 0;
     let y = this.path.meanAfterJump;
     if (period === 0) {
-      y = growth * this.mean - amplitude * response;
-      if (this.mean >= this.threshold)
-        return this.end(burstOutcome.blocked, amplitude, y, 0, growth);
-      from = this.start;
+      y = frame.startGrowth * this.mean - amplitude * frame.startResponse;
+      if (this.mean >= this.threshold) {
+        return this.end(burstOutcome.blocked, amplitude, y, 0, frame.startGrowth);
+      }
+      from = frame.start;
     }
     for (;;) {
-      const last = period === this.whole;
-      const to = last ? this.endPosition : 1;
+      const isLast = period === frame.whole;
+      const to = isLast ? frame.end : 1;
       const x = noiseFreeCrossing(tone, this.threshold, amplitude, y, from, to);
       if (x >= from) {
-        const g = tone.growth(x);
-        const atStep = this.threshold * g - amplitude * tone.response(x, g);
-        this.end(burstOutcome.step, amplitude, atStep, period, g);
-        return (period + x - this.start) * tone.period;
+        const growth = tone.growth(x);
+        const atStep = this.threshold * growth - amplitude * tone.response(x, growth);
+        this.end(burstOutcome.step, amplitude, atStep, period, growth);
+        return (period + x - frame.start) * tone.period;
       }
-      if (last) return this.missed(amplitude, y);
+      if (isLast) return this.missed(amplitude, y);
       y = (y + amplitude * tone.responsePerPeriod) / tone.growthPerPeriod;
       from = 0;
       period++;
@@ -268,18 +228,19 @@ export class BurstDetector {
   }
 
   /** The step found by `search` in the stretch from boundary `period`. */
-  private step(amplitude: number, period: number): number {
-    const w = this.piece[fromClock]!;
+  private step(period: number): number {
+    const piece = this.piece;
+    const w = piece[fromClock]!;
     const growth = this.leak ? Math.sqrt(1 + w) : 1;
-    this.end(burstOutcome.step, amplitude, this.piece[fromValue]!, period, growth);
+    this.end(burstOutcome.step, piece[amplitudeAt]!, piece[fromValue]!, period, growth);
     const after = 0.5 * this.tau * (this.leak ? log1p(w) : w);
-    return (period - this.start) * this.path.tone.period + after;
+    return (period - this.frame.start) * this.path.tone.period + after;
   }
 
   /** The burst ended with y in the frame of its last period, as drawn. */
   private missed(amplitude: number, y: number): number {
     this.outcome = burstOutcome.missed;
-    this.mean = (y + amplitude * this.endResponse) / this.endGrowth;
+    this.mean = (y + amplitude * this.frame.endResponse) / this.frame.endGrowth;
     this.variance = 0;
     return Number.NaN;
   }
@@ -288,9 +249,11 @@ export class BurstDetector {
   private end(outcome: BurstOutcome, amplitude: number, y: number, period: number, growth: number) {
     this.outcome = outcome;
     if (this.leak) {
+      const frame = this.frame;
       const settled = amplitude * this.path.tone.settled;
-      const decay = this.path.decay[this.whole - period]! / this.endGrowth;
-      this.mean = (settled + amplitude * this.endResponse) / this.endGrowth + (y - settled) * decay;
+      const decay = this.path.decay[frame.whole - period]! / frame.endGrowth;
+      this.mean =
+        (settled + amplitude * frame.endResponse) / frame.endGrowth + (y - settled) * decay;
       if (this.noise > 0) this.variance = 1 - growth * growth * decay * decay;
     }
     return Number.NaN;

@@ -1,3 +1,4 @@
+import type { BurstFrame } from "./burst-frame.ts";
 import type { ReceivedTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
 import { RectifiedTone } from "./rectified-tone.ts";
@@ -69,29 +70,21 @@ export class MeanPath {
   /**
    * The last boundary of periods before which a crossing is out of reach.
    *
-   * @param x - where in its period the burst begins; 0 <= x < 1
-   * @param growth - E(x)
-   * @param response - R(x)
-   * @param whole - boundaries of periods within the burst
+   * @param frame - where the burst begins and ends
    * @param amplitude - A; V, >= 0
    * @param mean - mean of u at the start of the burst, its variance at most noise_v²; V
    * @returns the boundary, counted from the start of the period the burst begins in; 0 for no jump.
    *   The mean there is in `meanAfterJump`, the decay of what was there before in `decayOfJump`
    */
-  jump(
-    x: number,
-    growth: number,
-    response: number,
-    whole: number,
-    amplitude: number,
-    mean: number,
-  ): number {
+  jump(frame: BurstFrame, amplitude: number, mean: number): number {
+    const whole = frame.whole;
+    const growth = frame.startGrowth;
     const tone = this.tone;
     const q = tone.growthPerPeriod;
-    const first = (growth * mean + amplitude * (tone.responsePerPeriod - response)) / q;
+    const first = (growth * mean + amplitude * (tone.responsePerPeriod - frame.startResponse)) / q;
     const level = this.threshold - amplitude * this.rise;
     if (whole < 1) return 0;
-    if (!tone.leak) return this.jumpWithoutLeak(x, first, whole, amplitude, level);
+    if (!tone.leak) return this.jumpWithoutLeak(frame.start, first, whole, amplitude, level);
     const reach = level - outOfReach * this.noise;
     if (mean + amplitude * this.dip > reach || first > reach) return 0;
     const settled = amplitude * tone.settled;
