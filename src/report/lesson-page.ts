@@ -9,8 +9,8 @@ export interface LessonSubject {
   readonly scenario: Scenario;
 }
 
-/** Longest title of a window; characters. */
-const longestTitle = 120;
+/** Longest title of a window, and longest heading; characters. */
+const [longestTitle, longestHeading] = [120, 300];
 
 const references: Readonly<Record<string, string>> = {
   "&": "&amp;",
@@ -22,6 +22,11 @@ const references: Readonly<Record<string, string>> = {
 
 const escaped = (text: string) =>
   cleanText(text).replace(/[&<>"']/g, (character) => references[character]!);
+
+function cut(text: string, longest: number): string {
+  const characters = [...text];
+  return characters.length > longest ? `${characters.slice(0, longest).join("")}…` : text;
+}
 
 /**
  * Puts a scenario into the template of the lesson.
@@ -36,12 +41,9 @@ const escaped = (text: string) =>
  */
 export function lessonPage(template: string, subject: LessonSubject): string {
   const { title } = subject;
-  const characters = [...title];
-  const short =
-    characters.length > longestTitle ? `${characters.slice(0, longestTitle).join("")}…` : title;
   const parts: Readonly<Record<string, string>> = {
-    title: escaped(short),
-    heading: escaped(title),
+    title: escaped(cut(title, longestTitle)),
+    heading: escaped(cut(title, longestHeading)),
     data: JSON.stringify(subject)
       .replaceAll("<", "\\u003c")
       .replace(/[\u2028\u2029]/g, (mark) => (mark === "\u2028" ? "\\u2028" : "\\u2029")),

@@ -1,7 +1,7 @@
 import { parseAccuracy } from "../../planning/accuracy.ts";
 import type { SettingRules, Settings } from "./settings.ts";
 import { lossLengths } from "./steps/drive-lost.ts";
-import { mostBursts } from "./steps/inside-a-burst.ts";
+import { burstSpans, mostBursts } from "./steps/inside-a-burst.ts";
 import { longerGates } from "./steps/longer-gate.ts";
 import { manyGatesValues } from "./steps/many-gates.ts";
 import { looks, stagesIn } from "./steps/stages.ts";
@@ -26,6 +26,7 @@ export function defaultSettings(seed: string): Settings {
     within: "10 ms/day",
     way: "back_to_back_line",
     burst: "1",
+    span: "step",
     lost: "30",
   };
 }
@@ -57,6 +58,7 @@ export function settingRules(steps: readonly string[]): SettingRules {
     within: isAccuracy,
     way: (text) => /^[a-z_]{1,40}$/.test(text),
     burst: wholeUpTo(mostBursts),
+    span: oneOf(burstSpans),
     lost: oneOf(lossLengths),
   };
 }

@@ -17,5 +17,8 @@ export const estimatorNames: Readonly<Record<EstimatorMethod, string>> = {
 export function estimateWords({ rate, interval95 }: RateEstimate): string {
   if (!Number.isFinite(rate)) return "none";
   const half = (interval95[1] - interval95[0]) / 2;
-  return Number.isFinite(half) ? rateInWords(rate, half) : `${(rate * 86400).toPrecision(3)} s/day`;
+  const text = Number.isFinite(half)
+    ? rateInWords(rate, half)
+    : `${(rate * 86400).toPrecision(3)} s/day`;
+  return text.replaceAll("-", "−");
 }

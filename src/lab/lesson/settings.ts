@@ -19,6 +19,8 @@ export interface Settings {
   readonly way: string;
   /** Burst looked at. */
   readonly burst: string;
+  /** What of it is shown. */
+  readonly span: string;
   /** How long the drive is lost; s. */
   readonly lost: string;
 }

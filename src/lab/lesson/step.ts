@@ -63,6 +63,8 @@ export interface ShownReading {
 /** A table of the numbers in the pictures. */
 export interface ShownTable {
   readonly caption: string;
+  /** Whether it is unfolded at first. */
+  readonly isOpen?: boolean;
   readonly head: readonly string[];
   readonly rows: readonly (readonly string[])[];
 }
@@ -86,6 +88,8 @@ export interface Step<T extends TaskName = TaskName> {
   readonly question: string;
   readonly choices: readonly string[];
   readonly controls: readonly Control[];
+  /** Whether the question is about what is set, so that the controls stand before it. */
+  readonly controlsFirst?: boolean;
   readonly task: T;
   readonly ask: (settings: Settings) => Tasks[T]["ask"];
   readonly show: (answer: Tasks[T]["answer"], settings: Settings) => Shown;

@@ -5,7 +5,7 @@ import { element } from "./element.ts";
  * The numbers of a picture as a table, folded away.
  *
  * @param table - caption, head and rows
- * @param isOpen - whether it is unfolded at first
+ * @param isOpen - whether it is unfolded
  */
 export function numberTable(table: ShownTable, isOpen: boolean): HTMLElement {
   const { caption, head, rows } = table;
@@ -16,7 +16,7 @@ export function numberTable(table: ShownTable, isOpen: boolean): HTMLElement {
   return element(
     "details",
     { class: "numbers", open: isOpen },
-    element("summary", {}, `The numbers: ${caption}`),
+    element("summary", {}, "The numbers"),
     element(
       "div",
       { class: "scrolls", tabindex: 0, role: "region", "aria-label": caption },

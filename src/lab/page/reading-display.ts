@@ -1,3 +1,4 @@
+import { quantityText } from "../../chart/display-unit.ts";
 import { readingDigits } from "../lesson/reading-digits.ts";
 import type { ShownReading } from "../lesson/step.ts";
 import { element } from "./element.ts";
@@ -14,7 +15,7 @@ export function readingDisplay(reading: ShownReading): HTMLElement {
   const meaning =
     sure === ""
       ? "No digit of it says anything about the rate."
-      : `The ${count === 1 ? "digit" : `${count} digits`} in bold, underlined, can be relied on; the rest is chance.`;
+      : `The ${count === 1 ? "digit" : `${count} digits`} in bold, underlined, ${count === 1 ? "means" : "mean"} something: the standard uncertainty is ${quantityText(uncertainty, unit, 2)}. The rest is chance.`;
   return element(
     "p",
     { class: "reading" },

@@ -55,7 +55,7 @@ export class StepView {
     );
     this.panel = element(
       "div",
-      { class: "controls", hidden: true },
+      { class: "controls", hidden: !step.controlsFirst },
       ...this.controls.map((control) => control.element),
     );
     this.results = element(
@@ -70,8 +70,9 @@ export class StepView {
       { class: "step", "aria-labelledby": `${step.id}-heading`, hidden: true },
       this.heading,
       element("p", { class: "intro" }, step.intro),
-      this.prediction.element,
-      this.panel,
+      ...(step.controlsFirst
+        ? [this.panel, this.prediction.element]
+        : [this.prediction.element, this.panel]),
       this.words,
       this.results,
     );
@@ -108,7 +109,7 @@ export class StepView {
       this.figures.show(shown.pictures);
       const verdict = predictionWords(step.choices, this.prediction.chosen(), shown.right);
       this.words.textContent = `${verdict} ${shown.words}`.trim();
-      const isOpen = this.numbers.querySelector("details")?.open ?? false;
+      const isOpen = this.numbers.querySelector("details")?.open ?? shown.table.isOpen ?? false;
       this.numbers.replaceChildren(numberTable(shown.table, isOpen));
       this.onResult?.(answer, settings);
     } catch (error) {

@@ -17,7 +17,7 @@ export function howLongStep({ scenario }: LessonContext): Step<"plan"> {
     id: "long",
     title: "How long must it last",
     intro: `Say how well you want to know the rate of ${what}. From the noise of all stages it follows how long each way of measuring takes. Then run one of them and see whether it holds.`,
-    question: `How long does the quickest way of measuring ${what} take, with the accuracy below?`,
+    question: `How long does the quickest way of measuring ${what} take, for this accuracy?`,
     choices: [
       "less than a minute",
       "a minute to an hour",
@@ -33,6 +33,7 @@ export function howLongStep({ scenario }: LessonContext): Step<"plan"> {
         hint: "as a fraction or as time: 1e-7, 0.5 ppm, 10 ms/day, 1 s/month",
       },
     ],
+    controlsFirst: true,
     task: "plan",
     ask: ({ within }) => ({ within: parseAccuracy(within) }),
     show: (answer, { within }) => show(answer, parseAccuracy(within), what),
@@ -44,7 +45,7 @@ function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: st
   const reachable = here.filter((way) => way.limitedBy === null);
   const quickest = reachable.toSorted((a, b) => a.length - b.length)[0];
   const slowest = reachable.toSorted((a, b) => b.length - a.length)[0];
-  const goal = `To know the rate of ${what} within ${perDay(within)}, at 95 %,`;
+  const goal = `To know the rate of ${what} within ${perDay(within)}, at 95\u00a0%,`;
   const words =
     quickest === undefined || slowest === undefined
       ? `${goal} no run is long enough: ${here[0]!.limitedBy}.`
@@ -57,7 +58,8 @@ function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: st
       (options) =>
         planChart(
           {
-            goal: within,
+            // Rounded for its name: the line is as thick as the difference.
+            goal: Number(within.toPrecision(3)),
             quantity: "Half-width of the 95 % interval",
             strategies: ways
               .filter((way) => way.widths.some((width) => width > 0))
@@ -74,6 +76,7 @@ function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: st
     words: `${words}${systematic}`,
     right: classOf(quickest?.length ?? Number.NaN, limits),
     table: {
+      isOpen: true,
       caption: `Run lengths for an accuracy of ${perDay(within)}`,
       head: ["Way of measuring", "Run", "Readings", "What stands in the way"],
       rows: ways.map((way) => [

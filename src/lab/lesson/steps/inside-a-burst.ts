@@ -10,6 +10,9 @@ const limits = [1e-6, 1e-4];
 /** Bursts that can be stepped through. */
 export const mostBursts = 200;
 
+/** What of a burst can be shown. */
+export const burstSpans = ["step", "burst"];
+
 /** Beside the steps: what the receiver makes of one burst, burst after burst. */
 export function insideABurstStep(): Step<"bursts"> {
   return {
@@ -30,21 +33,31 @@ export function insideABurstStep(): Step<"bursts"> {
         back: "Burst before",
         on: "Next burst",
       },
+      {
+        kind: "select",
+        key: "span",
+        label: "Show",
+        values: burstSpans,
+        text: (span) => (span === "step" ? "the rise to the step" : "the whole burst"),
+      },
     ],
     task: "bursts",
     ask: ({ seed, burst }) => ({ seed, burst: Number(burst) }),
-    show: (answer, { burst }) => show(answer, Number(burst)),
+    show: (answer, { burst, span }) => show(answer, Number(burst), span === "step"),
   };
 }
 
-function show(answer: Tasks["bursts"]["answer"], burst: number): Shown {
-  const { delays, phase, hasNoise } = answer;
+function show(answer: Tasks["bursts"]["answer"], burst: number, isCut: boolean): Shown {
+  const { delays, phase, hasNoise, time } = answer;
   const delay = delays[burst - 1]!;
   const steps = delays.filter(Number.isFinite);
   const mean = steps.reduce((sum, value) => sum + value, 0) / steps.length;
   const spread = Math.sqrt(
     steps.reduce((sum, value) => sum + (value - mean) ** 2, 0) / Math.max(1, steps.length - 1),
   );
+  // The same stretch for all bursts, so that their delays can be compared by eye.
+  const end = isCut ? Math.min(time.at(-1)!, 1.5 * Math.max(...steps, 0)) : time.at(-1)!;
+  const shown = Math.max(2, time.findLastIndex((t) => t <= end || t <= delay) + 1);
   const outcome = Number.isNaN(delay)
     ? "and the threshold is not reached: no step, the clock loses one"
     : `and the voltage reaches the threshold ${quantityText(delay, "s", 4)} after the start`;
@@ -55,9 +68,9 @@ function show(answer: Tasks["bursts"]["answer"], burst: number): Shown {
       (options) =>
         burstChart(
           {
-            time: answer.time,
-            voltage: answer.voltage,
-            tone: answer.tone,
+            time: time.slice(0, shown),
+            voltage: answer.voltage.slice(0, shown),
+            tone: answer.tone.slice(0, shown),
             threshold: answer.threshold,
             burst: answer.burst,
             delay: Number.isNaN(delay) ? null : delay,

@@ -70,7 +70,7 @@ function show(answer: Tasks["gates"]["answer"], units: number, scenario: Scenari
         histogramChart(
           {
             gates: (chosen === shortest ? [shortest] : [shortest, chosen]).map((one) => ({
-              gate: one.gate,
+              gate: Number(one.gate.toPrecision(3)),
               reading: one.rate.map((rate) => rate * day),
             })),
             truth: truth * day,

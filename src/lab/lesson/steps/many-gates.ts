@@ -115,7 +115,8 @@ function show(answer: Tasks["many"]["answer"], settings: Settings, scenario: Sce
     words: words(answer, settings, gateWords(scenario, Number(settings.units)), gain),
     right: isQuestion ? nearestChoice(gain, [1, Math.sqrt(k), k, k ** 1.5]) : null,
     table: {
-      caption: "The rate by three ways, expanded uncertainty at 95 %",
+      isOpen: true,
+      caption: "The rate by three ways, expanded uncertainty at 95\u00a0%",
       head: ["Way", "Rate", "Off its truth by", "Claimed by s/√K", "Note"],
       rows: estimates.map((estimate) => [
         estimatorNames[estimate.method],
@@ -138,7 +139,7 @@ function words(
   const best = bestOf(estimates);
   const between = settings.dead === "yes" ? "with dead time between them" : "back to back";
   const found = Number.isFinite(mean!.standardUncertainty)
-    ? `Their mean says ${estimateWords(mean!)} at 95 %, ${gain.toPrecision(2)} times surer than one reading, which scatters by ${perDay(single.rms)}.`
+    ? `Their mean says ${estimateWords(mean!)} at 95\u00a0%, ${gain.toPrecision(2)} times surer than one reading, which scatters by ${perDay(single.rms)}.`
     : `Their mean is ${estimateWords(mean!)}, of unknown uncertainty: ${mean!.why}.`;
   const outlier =
     outlierAt < 0

@@ -12,7 +12,7 @@ import type { Task } from "../task.ts";
 export const burstsShown = 200;
 
 /** Points of the picture in a period of the rectified tone. */
-const pointsPerPeriod = 12;
+const pointsPerPeriod = 16;
 
 /** Bursts before the one shown whose charge is followed. */
 const followed = 20;
@@ -37,7 +37,7 @@ export const singleBurst: Task<"bursts"> = async ({ lesson }, { seed, burst }, p
   const starts = startErrors.map((error, i) => (i + 1) * period - error);
   const received = followCharge(lesson, seed, tone, starts, burst);
   const delay = delays[burst - 1]!;
-  const { time, step, end } = momentsOf(tone, drive.burst, delay, receiver.leak);
+  const { time, step, end } = momentsOf(tone, received, drive.burst, delay);
   const charge = chargeAt(tone, received, drive.burst);
   const mean = time.map((t) =>
     t <= drive.burst
@@ -84,13 +84,14 @@ function followCharge(
   return received;
 }
 
-/** Moments of the picture, the step among them. */
-function momentsOf(tone: RectifiedTone, burst: number, delay: number, leak: boolean) {
+/** Moments of the picture: zeros and peaks of the tone, the end of the burst and the step are among them. */
+function momentsOf(tone: RectifiedTone, { phase }: ReceivedBurst, burst: number, delay: number) {
   const spacing = tone.period / pointsPerPeriod;
-  const within = Math.max(2, Math.ceil(burst / spacing));
-  const after = leak ? Math.ceil(within / 5) : 0;
-  const times = Array.from({ length: within + after + 1 }, (_, i) => (i * burst) / within);
-  const step = Number.isNaN(delay) ? -1 : times.findIndex((t) => t >= delay);
-  if (step >= 0 && times[step] !== delay) times.splice(step, 0, delay);
-  return { time: Float64Array.from(times), step, end: within + 1 };
+  const position = phase * tone.periodsPerCycle * pointsPerPeriod;
+  const first = (Math.ceil(position) - position) * spacing;
+  const after = tone.leak ? burst / 5 : 0;
+  const marks = Number.isNaN(delay) ? [0, burst] : [0, burst, delay];
+  for (let k = 0; first + k * spacing <= burst + after; k++) marks.push(first + k * spacing);
+  const time = Float64Array.from(new Set(marks)).sort();
+  return { time, step: time.indexOf(delay), end: time.indexOf(burst) + 1 };
 }
