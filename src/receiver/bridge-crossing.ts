@@ -115,24 +115,25 @@ export class BridgeCrossing {
       if (d0 > 0) {
         let d1 = low + slope * end - endY;
         const s = power * (end - w);
-        if (d1 > 0) {
-          const x = (2 * d0 * d1) / s;
-          if (!(x < surelyApart) || staysApart(x, deviates.uniform())) {
-            if (depth === 0) return false;
-            n = this.nextNode[--depth]!;
-            w = end;
-            y = endY;
-            end = this.endClock[depth]!;
-            endY = this.endValue[depth]!;
-            continue;
-          }
+        if (d1 > 0 && staysApart(2 * d0 * d1, s, deviates)) {
+          if (depth === 0) return false;
+          n = this.nextNode[--depth]!;
+          w = end;
+          y = endY;
+          end = this.endClock[depth]!;
+          endY = this.endValue[depth]!;
+          continue;
         }
         d1 = Math.max(Math.abs(d1), 1e-100);
+        // The roots of the inverse Gaussian are d0/d1 times near/far and far/near, the first with
+        // probability far/(near + far); written with one division.
         const g = deviates.normal();
-        const spread = (g * g * s) / (2 * d0 * d1);
-        const k = 1 / (1 + spread + Math.sqrt(spread * (2 + spread)));
-        const near = deviates.uniform() * (1 + k) <= 1;
-        w += (end - w) * (near ? (d0 * k) / (d1 + d0 * k) : d0 / (d1 * k + d0));
+        const near = 2 * d0 * d1;
+        const spread = g * g * s;
+        const far = near + spread + Math.sqrt(spread * (2 * near + spread));
+        const isNear = deviates.uniform() * (near + far) <= far;
+        const passed = d0 * (isNear ? near : far);
+        w += ((end - w) * passed) / (d1 * (isNear ? far : near) + passed);
         y = low + slope * w;
       }
       if (n >= firstCell) {
@@ -161,8 +162,11 @@ export class BridgeCrossing {
   }
 }
 
-/** Whether a bridge with exponent x stays apart from the line: with probability 1 − e⁻ˣ, u uniform. */
-function staysApart(x: number, u: number): boolean {
+/** Whether a bridge stays apart from a line, with probability 1 − e⁻ˣ, x = product/s. */
+function staysApart(product: number, s: number, deviates: Deviates): boolean {
+  if (product >= surelyApart * s) return true;
+  const u = deviates.uniform();
   // Most cases are decided by 1 − x <= e⁻ˣ <= 1/(1 + x + x²/2).
-  return u * (1 + x + 0.5 * x * x) >= 1 || (u > 1 - x && u > exp(-x));
+  if (u * (s * (s + product) + 0.5 * product * product) >= s * s) return true;
+  return u * s > s - product && u > exp(-product / s);
 }

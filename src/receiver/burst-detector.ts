@@ -30,7 +30,7 @@ const room = 2;
  * it is kept as a mean and a variance, so that one Gaussian deviate leads from a crossing to far into the
  * next burst. Within a burst: one jump over the periods in which a crossing has a probability below 1e-12
  * (`MeanPath`), then a Gaussian deviate for every few periods, each stretch searched for a crossing by
- * `BridgeCrossing`. What is left of error is the straightness of cells, 5 ns in a random direction
+ * `BridgeCrossing`. What is left of error is the straightness of cells, 20 ns in a random direction
  * (`treeShape`), and what the jump neglects.
  */
 export class BurstDetector {

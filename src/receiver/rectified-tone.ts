@@ -31,6 +31,8 @@ export class RectifiedTone {
   readonly leak: boolean;
   /** ωτ. */
   private readonly omegaTau: number;
+  /** 1/(1 + ω²τ²). */
+  private readonly scale: number;
   /** Cycles of the tone in a period: ½ full wave, 1 half wave. */
   readonly turnsPerPeriod: 0.5 | 1;
 
@@ -54,8 +56,9 @@ export class RectifiedTone {
     this.omegaTau = 2 * Math.PI * carrierHz * receiver.timeConstant;
     this.growthPerPeriod = this.leak ? exp(this.ratio) : 1;
     const w = this.omegaTau;
+    this.scale = 1 / (1 + w * w);
     const atLastZero = exp(full ? this.ratio : 0.5 * this.ratio);
-    this.responsePerPeriod = this.leak ? (w * (atLastZero + 1)) / (1 + w * w) : 2 / w;
+    this.responsePerPeriod = this.leak ? w * (atLastZero + 1) * this.scale : 2 / w;
     this.settled = this.leak ? this.responsePerPeriod / (this.growthPerPeriod - 1) : Infinity;
   }
 
@@ -116,6 +119,6 @@ export class RectifiedTone {
   responseAt(x: number, growth: number, sine: number, cosine: number): number {
     if (this.periodsPerCycle === 1 && x > 0.5) return this.responsePerPeriod;
     const w = this.omegaTau;
-    return this.leak ? (growth * (sine - w * cosine) + w) / (1 + w * w) : (1 - cosine) / w;
+    return this.leak ? (growth * (sine - w * cosine) + w) * this.scale : (1 - cosine) / w;
   }
 }

@@ -3,7 +3,7 @@ import type { ReceiverParameters } from "./receiver-parameters.ts";
 import type { RectifiedTone } from "./rectified-tone.ts";
 
 /** How wrong a crossing in one cell may be, for treating the boundary as straight; s. */
-const cellError = 5e-9;
+const cellError = 2e-8;
 
 /** Knots a tree may have. */
 const mostKnots = 16384;
@@ -13,7 +13,7 @@ const mostKnots = 16384;
  *
  * A straight piece misses a curve by at most h²·f''/8, a third of it beside the mean (the mean is taken
  * out, see `BoundaryTree`): A·ω·h²/(24τ) from the tone, θ·h²/(24τ²) from the leak. Over the steepest
- * approach (A − θ)/τ that is a time, held to 5 ns. The root spans half the time constant (no leak:
+ * approach (A − θ)/τ that is a time, held to 20 ns. The root spans half the time constant (no leak:
  * of the mean delay), and not more periods than the burst.
  *
  * @param receiver - the detector
@@ -42,7 +42,7 @@ export function treeShape(
     cellLevels++;
   }
   const delay = (Math.PI * theta * tau) / (2 * tone.amplitudeV);
-  const span = 0.5 * (receiver.leak ? tau : delay);
+  const span = 0.25 * (receiver.leak ? tau : delay);
   let periodLevels = 0;
   let periods = 2;
   while (periods * rectified.period <= Math.min(span, tone.burst) && periods * cells <= mostKnots) {
