@@ -3,6 +3,7 @@ import { checkCommand } from "./commands/check.ts";
 import { completionCommand } from "./commands/completion.ts";
 import { judgeCommand } from "./commands/judge.ts";
 import { mergeCommand } from "./commands/merge.ts";
+import { planCommand } from "./commands/plan.ts";
 import { replayCommand } from "./commands/replay.ts";
 import { runCommand } from "./commands/run.ts";
 import { sweepCommand } from "./commands/sweep.ts";
@@ -21,6 +22,7 @@ export function createProgram(): Command {
   const commands = [
     runCommand(),
     checkCommand(),
+    planCommand(),
     judgeCommand(),
     sweepCommand(),
     mergeCommand(),

@@ -17,6 +17,8 @@ export interface DeviationJob {
   readonly scenario: Scenario;
   readonly options: RunOptions;
   readonly estimator: Estimator;
+  /** By how much steps lost or gained at random shift the rate on the average; dimensionless. */
+  readonly slipRate: number;
 }
 
 /** Stamps kept one by one, so that a line is fitted to every one of them. */
@@ -25,17 +27,18 @@ export const mostStamps: number = 1 << 20;
 /**
  * Runs one member of an ensemble and compares its estimate with its truth.
  *
- * @returns estimate less rate over the run, freed from the known offset of the time base; dimensionless. NaN
+ * @returns estimate less rate over the run, freed from the known offset of the time base and
+ *   the known rate of slips; dimensionless. NaN
  *   where the run gave no rate
  */
-export function deviationRun({ scenario, options, estimator }: DeviationJob): number {
+export function deviationRun({ scenario, options, estimator, slipRate }: DeviationJob): number {
   const record = recordRun(scenario, options, mostStamps);
   const least = scenario.counter.technique === "time_interval" ? 2 : 1;
   if (record.start.length < least) return Number.NaN;
   const rate = estimateOf(runReadings(scenario, record), estimator);
   const truth = estimateTruths(scenario, record)[estimator].rateOverRun;
   const shift = knownShift(scenario);
-  return rate - truth + shift + rate * shift;
+  return rate - truth + shift + rate * shift - slipRate;
 }
 
 /** The estimate alone, without a look at its uncertainty. */

@@ -1,0 +1,219 @@
+import { type Command, InvalidArgumentError, Option } from "commander";
+import { halfWidth, runLength } from "../../planning/run-length.ts";
+import { type Prediction, predict, type Strategy, strategies } from "../../planning/strategies.ts";
+import { systematicBound } from "../../planning/systematic-bound.ts";
+import type { Scenario } from "../../scenario/scenario.ts";
+import { jsonText } from "../../table/json-text.ts";
+import { predictionToJson, strategyToJson, type VerifiedRow } from "../../table/plan-json.ts";
+import { dialOfPlan } from "../ensemble/dial-of-plan.ts";
+import { type PlanRow, printPlan } from "../ensemble/print-plan.ts";
+import { coresAtHand } from "../ensemble/run-ensemble.ts";
+import { type Claim, type Verdict, verifyPlan } from "../ensemble/verify-plan.ts";
+import { exitCode } from "../exit-code.ts";
+import { UsageError } from "../failures.ts";
+import { loadScenario } from "../load-scenario.ts";
+import { newCommand } from "../new-command.ts";
+import {
+  durationOption,
+  integerFrom,
+  type ScenarioOptions,
+  withScenarioOptions,
+} from "../options.ts";
+import { printWarnings } from "../print-warnings.ts";
+import { progress } from "../progress.ts";
+import { chooseSeed } from "../seed.ts";
+import { accuracyOption } from "./judge.ts";
+
+interface PlanCommandOptions extends ScenarioOptions {
+  readonly within?: number;
+  readonly length?: number;
+  readonly confidence: number;
+  readonly verify?: number;
+  readonly budgetTime: number;
+  readonly workers?: number;
+  readonly ahead?: number;
+}
+
+const confidenceOption = (text: string): number => {
+  const value = text.trim() === "" ? Number.NaN : Number(text);
+  if (!(value > 0 && value < 1)) {
+    throw new InvalidArgumentError("must be a probability above 0 and below 1, such as 0.95");
+  }
+  return value;
+};
+
+/** `tickwright plan`: how long must a run last, and what does it give. */
+export function planCommand(): Command {
+  const command = newCommand("plan")
+    .summary("how long a run must last for an accuracy, or what a run gives")
+    .description(
+      "Computes by theory how long a run must last to know the rate to a given accuracy, for each\n" +
+        "way of measuring; or, with --length, what accuracy a run gives. With --verify it holds the\n" +
+        "theory to simulated runs, and ends with status 1 where they contradict it.",
+    );
+  return withScenarioOptions(command)
+    .addOption(
+      new Option(
+        "--within <accuracy>",
+        'half-width of the interval: 1e-9, 0.5ppm, "2 ms/day"',
+      ).argParser(accuracyOption),
+    )
+    .addOption(
+      new Option("--length <time>", "length of the run instead, e.g. 20000, 6h, 30d").argParser(
+        durationOption,
+      ),
+    )
+    .addOption(
+      new Option("--confidence <probability>", "of the interval")
+        .argParser(confidenceOption)
+        .default(0.95),
+    )
+    .addOption(
+      new Option("--verify <runs>", "simulate so many runs of each way and compare").argParser(
+        integerFrom(10),
+      ),
+    )
+    .addOption(
+      new Option("--budget-time <time>", "what --verify may take; ways beyond are skipped")
+        .argParser(durationOption)
+        .default(60, "60 s"),
+    )
+    .addOption(
+      new Option("--workers <count>", "threads of --verify (default: one a core)").argParser(
+        integerFrom(1),
+      ),
+    )
+    .addOption(
+      new Option("--ahead <time>", "what the dial will be off by so long after the run").argParser(
+        durationOption,
+      ),
+    )
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright plan observatory --within 1e-9 --set counter.timebase.uncertainty=0
+  $ tickwright plan observatory --within "10 ms/day" --ahead 30d
+  $ tickwright plan school-laboratory --length 1h --verify 200
+  $ tickwright plan observatory --length 6h --json`,
+    )
+    .action(async (where: string, options: PlanCommandOptions) => plan(where, options));
+}
+
+async function plan(where: string, options: PlanCommandOptions): Promise<void> {
+  const { within, length, confidence } = options;
+  if ((within === undefined) === (length === undefined)) {
+    throw new UsageError("give either --within or --length");
+  }
+  const { scenario, warnings } = loadScenario(where, options.set ?? []);
+  if (!options.quiet) printWarnings(warnings);
+  const drafts = strategies(scenario).map((strategy) => rowOf(scenario, strategy, options));
+  const verdicts = await verify(scenario, drafts, options);
+  if (verdicts === null) {
+    process.stderr.write("Interrupted before the runs were complete: nothing is verified.\n");
+    process.exitCode = exitCode.interrupted;
+  }
+  const rows = drafts.map((row, i): PlanRow => ({ ...row, verdict: verdicts?.[i] ?? null }));
+  const question = {
+    title: scenario.title,
+    within: within ?? null,
+    length: length ?? null,
+    confidence,
+    ahead: options.ahead ?? null,
+  };
+  process.stdout.write(
+    options.json
+      ? jsonText(planToJson(scenario, rows, question, warnings))
+      : printPlan(question, rows),
+  );
+  if (verdicts?.some((verdict) => verdict?.agrees === false)) process.exitCode = exitCode.differs;
+}
+
+/** A row but for what simulation says. */
+function rowOf(scenario: Scenario, strategy: Strategy, options: PlanCommandOptions): PlanRow {
+  const { within, confidence, ahead } = options;
+  const length = within === undefined ? null : runLength(scenario, strategy, within, confidence);
+  const prediction = predictionOf(scenario, strategy, length?.length ?? options.length!);
+  const isKnown = prediction !== null && !Number.isNaN(prediction.standardUncertainty);
+  const run = length?.length ?? options.length!;
+  return {
+    strategy,
+    length,
+    prediction,
+    halfWidth: isKnown
+      ? halfWidth(scenario, strategy, prediction.readings, confidence)
+      : Number.NaN,
+    ahead:
+      ahead === undefined || !isKnown
+        ? null
+        : dialOfPlan(scenario, strategy, prediction.standardUncertainty, run, ahead, confidence),
+    verdict: null,
+  };
+}
+
+function predictionOf(scenario: Scenario, strategy: Strategy, length: number): Prediction | null {
+  return strategy.obstacle === null && length > 0 ? predict(scenario, strategy, length) : null;
+}
+
+/** Verdicts by row; of none where nobody asked for them; null where interrupted. */
+async function verify(
+  scenario: Scenario,
+  rows: readonly PlanRow[],
+  options: PlanCommandOptions,
+): Promise<readonly (Verdict | null)[] | null> {
+  const { verify: runs } = options;
+  if (runs === undefined) return rows.map(() => null);
+  const claims = rows.map(
+    ({ strategy, prediction }): Claim => ({
+      strategy,
+      readings: prediction?.readings || Number.NaN,
+      predicted: prediction?.standardUncertainty ?? Number.NaN,
+      sourceDeviation: prediction?.sourceDeviation ?? Number.NaN,
+    }),
+  );
+  return verifyPlan(scenario, claims, {
+    seed: chooseSeed(options.seed, scenario.seed),
+    runs,
+    workers: options.workers ?? coresAtHand(),
+    time: options.budgetTime,
+    progress: progress("verifying", options.quiet === true),
+  });
+}
+
+function planToJson(
+  scenario: Scenario,
+  rows: readonly PlanRow[],
+  question: Parameters<typeof printPlan>[0],
+  warnings: readonly unknown[],
+) {
+  const verified = ({ verdict }: PlanRow): VerifiedRow | null => verdict;
+  const { within, length, confidence, ahead } = question;
+  return {
+    schema_version: 1,
+    title: scenario.title,
+    ...(within === null ? { length_s: length } : { within }),
+    confidence,
+    ...(ahead === null ? {} : { ahead_s: ahead }),
+    systematic_bound: rows[0] ? systematicBound(rows[0].strategy.systematic) : 0,
+    ...(within === null
+      ? {
+          predictions: rows
+            .filter(({ prediction }) => prediction !== null)
+            .map((row) =>
+              predictionToJson(row.strategy, row.prediction!, row.halfWidth, {
+                ahead: row.ahead,
+                verified: verified(row),
+              }),
+            ),
+        }
+      : {
+          strategies: rows.map((row) =>
+            strategyToJson(row.strategy, row.length!, row.prediction, {
+              ahead: row.ahead,
+              verified: verified(row),
+            }),
+          ),
+        }),
+    warnings,
+  };
+}

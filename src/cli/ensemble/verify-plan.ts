@@ -1,0 +1,219 @@
+import { settleRun } from "../../chain/run-settings.ts";
+import { inputPeriod } from "../../planning/chain-noise.ts";
+import { humanDuration } from "../../planning/human-duration.ts";
+import type { Strategy } from "../../planning/strategies.ts";
+import type { Scenario } from "../../scenario/scenario.ts";
+import type { Progress } from "../progress.ts";
+import { type DeviationJob, deviationRun, mostStamps } from "./deviation-run.ts";
+import { Deviations } from "./rms-ratio.ts";
+import { runEnsemble } from "./run-ensemble.ts";
+
+/** A prediction to be held to simulated runs. */
+export interface Claim {
+  readonly strategy: Strategy;
+  /** Readings of a run; NaN where there is nothing to simulate. */
+  readonly readings: number;
+  /** Predicted rms of estimate less rate over the run; dimensionless. */
+  readonly predicted: number;
+  /** Allan deviation of the source at the run's length; dimensionless. */
+  readonly sourceDeviation: number;
+}
+
+/** What simulated runs say to a prediction. */
+export interface Verdict {
+  readonly claim: Claim;
+  /** Runs done. */
+  readonly runs: number;
+  /** Rms of estimate less rate over the run; NaN where nothing was simulated. */
+  readonly observed: number;
+  /** 95 % interval of observed over predicted. */
+  readonly ratio95: readonly [number, number];
+  readonly agrees: boolean;
+  /** Why there are no runs, or null. */
+  readonly skipped: string | null;
+}
+
+/** How an ensemble is to be made. */
+export interface VerifyOptions {
+  readonly seed: string;
+  /** Runs of each way of measuring. */
+  readonly runs: number;
+  readonly workers: number;
+  /** Time that all may take; s. */
+  readonly time: number;
+  readonly progress: Progress;
+}
+
+/** Confidence that no true prediction at all is called wrong. */
+const familyConfidence = 0.99;
+/** How far the ratio of simulated to predicted may be from 1. */
+const tolerance = 0.1;
+/** Of the source's own deviation: what is below does not matter. */
+const negligible = 1e-3;
+/** A trial that takes so long tells what a run costs; ms. */
+const trialTime = 100;
+
+/**
+ * Holds predictions to ensembles of simulated runs, the cheapest first, as far as the time goes.
+ *
+ * Slips at set moments are left out of the runs, as they are of the predictions.
+ *
+ * @returns a verdict on each claim, in their order, or null where interrupted
+ */
+export async function verifyPlan(
+  scenario: Scenario,
+  claims: readonly Claim[],
+  options: VerifyOptions,
+): Promise<readonly Verdict[] | null> {
+  const { runs, workers, time, progress } = options;
+  const verdicts = new Map<Claim, Verdict>();
+  const skip = (claim: Claim, why: string) => {
+    verdicts.set(claim, {
+      claim,
+      runs: 0,
+      observed: Number.NaN,
+      ratio95: [Number.NaN, Number.NaN],
+      agrees: true,
+      skipped: why,
+    });
+  };
+  const feasible: { readonly claim: Claim; readonly cost: number }[] = [];
+  for (const claim of claims) {
+    const why = obstacleOf(claim);
+    if (why === null) {
+      const cost = (trialCost(scenario, claim, options.seed) * runs) / workers;
+      feasible.push({ claim, cost });
+    } else skip(claim, why);
+  }
+  feasible.sort((a, b) => a.cost - b.cost);
+  const chosen: Claim[] = [];
+  let total = 0;
+  for (const { claim, cost } of feasible) {
+    if (total + cost > time) {
+      skip(claim, `${runs} runs would take about ${humanDuration(Math.max(1, cost))} to simulate`);
+    } else {
+      total += cost;
+      chosen.push(claim);
+    }
+  }
+  const deviations = chosen.map(() => new Deviations());
+  const values = new Float64Array(chosen.length * runs);
+  let done = 0;
+  const isComplete = await runEnsemble(
+    jobsOf(scenario, chosen, options),
+    Math.min(workers, values.length),
+    (index, deviation) => {
+      values[index] = deviation;
+      progress.show(++done / values.length);
+      return true;
+    },
+  );
+  progress.clear();
+  if (!isComplete) return null;
+  // In their order, so that the sums do not depend on which worker was faster.
+  values.forEach((deviation, i) => {
+    if (Number.isNaN(deviation)) throw new Error(`run ${i} gave no rate`);
+    deviations[Math.floor(i / runs)]!.add(deviation);
+  });
+  chosen.forEach((claim, i) => {
+    verdicts.set(claim, judge(scenario, claim, deviations[i]!, chosen.length));
+  });
+  return claims.map((claim) => verdicts.get(claim)!);
+}
+
+function obstacleOf({ strategy, readings }: Claim): string | null {
+  if (strategy.obstacle !== null) return strategy.obstacle;
+  if (Number.isNaN(readings)) return "there is no such run";
+  if (readings > mostStamps)
+    return `a run of ${readings.toExponential(1)} readings is too long to simulate`;
+  return null;
+}
+
+function* jobsOf(
+  scenario: Scenario,
+  claims: readonly Claim[],
+  { seed, runs }: VerifyOptions,
+): Generator<readonly [number, DeviationJob], void, undefined> {
+  let index = 0;
+  for (const claim of claims) {
+    for (let run = 1; run <= runs; run++) {
+      yield [index++, verifyJob(scenario, claim.strategy, claim.readings, `${seed}-verify-${run}`)];
+    }
+  }
+}
+
+/**
+ * The run that shows what a way of measuring comes to.
+ *
+ * @param readings - of the run
+ * @param seed - of the run
+ */
+export function verifyJob(
+  scenario: Scenario,
+  strategy: Strategy,
+  readings: number,
+  seed: string,
+): DeviationJob {
+  const measured: Scenario = { ...scenario, counter: strategy.counter, disturbances: [] };
+  const { options } = settleRun(measured, {
+    seed,
+    length: null,
+    readings,
+    recording: "lazy",
+    wantsTicks: false,
+    wantsBursts: false,
+  });
+  return {
+    kind: "deviation",
+    scenario: measured,
+    options,
+    estimator: strategy.estimator,
+    slipRate: slipRateOf(strategy),
+  };
+}
+
+/** What steps lost or gained at random do to the rate on the average, with its sign. */
+function slipRateOf({ systematic }: Strategy): number {
+  return systematic.reduce((sum, { cause, bound }) => {
+    if (cause === "steps lost") return sum - bound;
+    return cause === "steps gained" ? sum + bound : sum;
+  }, 0);
+}
+
+/** Seconds that a run takes on one core, by a shorter one. */
+function trialCost(scenario: Scenario, { strategy, readings }: Claim, seed: string): number {
+  const timed = (trial: number) => {
+    const from = performance.now();
+    deviationRun(verifyJob(scenario, strategy, trial, `${seed}-trial`));
+    return performance.now() - from;
+  };
+  // The first run also pays for what is made once only.
+  timed(Math.min(readings, 16));
+  for (let trial = Math.min(readings, 32); ; trial = Math.min(readings, 4 * trial)) {
+    const spent = timed(trial);
+    if (spent > trialTime || trial === readings) return (spent / 1e3 / trial) * readings;
+  }
+}
+
+function judge(scenario: Scenario, claim: Claim, deviations: Deviations, rows: number): Verdict {
+  const { predicted, sourceDeviation, strategy, readings } = claim;
+  const observed = deviations.rms;
+  const ratio = (confidence: number): [number, number] => {
+    const [low, high] = deviations.interval(confidence);
+    return [low / predicted, high / predicted];
+  };
+  // Šidák: so sure of each that one is sure of all.
+  const [low, high] = ratio(familyConfidence ** (1 / rows));
+  const { counter, timing } = strategy;
+  const oneCount = inputPeriod(scenario, counter.input) / (readings * timing.gate);
+  const isBelowAll = Math.max(predicted, observed) <= negligible * sourceDeviation;
+  const isCounted = counter.technique === "direct" && observed <= oneCount;
+  return {
+    claim,
+    runs: deviations.count,
+    observed,
+    ratio95: ratio(0.95),
+    agrees: isBelowAll || isCounted || (high >= 1 - tolerance && low <= 1 + tolerance),
+    skipped: null,
+  };
+}
