@@ -1,7 +1,8 @@
 import type { Readings } from "../readings/readings.ts";
+import { digitWarnings } from "./digit-warnings.ts";
 import { honestInterval } from "./honest-interval.ts";
 import { nextRunDeviation } from "./next-run-deviation.ts";
-import { type RateCandidate, rateCandidates } from "./rate-candidates.ts";
+import { type RateCandidate, type RateCandidates, rateCandidates } from "./rate-candidates.ts";
 import type { RateEstimate } from "./rate-estimate.ts";
 import { rateOfSlope } from "./rate-of-slope.ts";
 
@@ -28,18 +29,18 @@ const leastReadings = 5;
 export function estimateRates(readings: Readings, options: RateOptions = {}): RateEstimate[] {
   const { candidates, singleDeviation, count, intervals } = rateCandidates(readings);
   const naive = singleDeviation / Math.sqrt(count);
+  const coarse = digitWarnings(readings).find((w) => w.code === "coarse")?.message ?? "";
   return candidates.map((c) =>
-    judgeCandidate(c, naive, count, intervals, options.systematicBound ?? 0),
+    judgeCandidate(c, { naive, count, intervals, coarse }, options.systematicBound ?? 0),
   );
 }
 
 function judgeCandidate(
   candidate: RateCandidate,
-  naive: number,
-  count: number,
-  intervals: number,
+  record: Pick<RateCandidates, "count" | "intervals"> & { naive: number; coarse: string },
   systematicBound: number,
 ): RateEstimate {
+  const { naive, count, intervals, coarse } = record;
   const { method, slope, response, noise } = candidate;
   const rate = rateOfSlope(slope);
   const common = {
@@ -57,7 +58,7 @@ function judgeCandidate(
         ? `${count} readings are too few to know their own noise; at least ${leastReadings} are needed`
         : hypotheses.length === 0
           ? "the readings do not scatter at all, which says nothing about how sure they are"
-          : "";
+          : coarse;
   if (refused !== "" || response === null) {
     return {
       ...common,

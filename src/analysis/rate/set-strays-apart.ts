@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
 import { median, robustDeviation } from "./median.ts";
 import type { Outlier } from "./outlier.ts";
 
@@ -13,6 +13,10 @@ const hop = 5;
  * Readings that are no whole slip and yet lie further from their neighbours than noise carries them: more than
  * five robust standard deviations from a running median of 21.
  *
+ * Of time errors it is the differences that are looked at: a pair of opposite ones is a stray reading, a single
+ * one a step. Over a step the record has no common scale, so it is given back as readings of the rate, back to
+ * back, with a gap in place of each step.
+ *
  * @param readings - the record, its slips repaired
  * @returns the strays, in order, and the record with a gap in the place of each
  *
@@ -20,54 +24,77 @@ const hop = 5;
  * that a wandering rate is no outlier, is own practice. Exact case: equal readings have no strays.
  */
 export function setStraysApart(readings: Readings): { strays: Outlier[]; without: Readings } {
-  const values = readings.kind === "period" ? readings.period : readings.timeError;
-  const distance = residuals(values, readings.kind);
-  const deviation = robustDeviation(distance, 0);
+  return readings.kind === "period" ? ofPeriods(readings) : ofTimeErrors(readings);
+}
+
+function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Readings } {
+  const { period, cycles } = readings;
+  const distance = fromRunningMedian(period);
+  const limit = cut * robustDeviation(distance, 0);
   const strays: Outlier[] = [];
   // Where more than half the readings agree to the last digit the rule has no scale to go by.
-  if (!(deviation > 0)) return { strays, without: readings };
-  const kept = values.slice();
-  for (let i = 0; i < values.length; i++) {
-    if (!(Math.abs(distance[i]!) > cut * deviation)) continue;
-    const cycles =
-      readings.kind === "period"
-        ? (distance[i]! * readings.cycles[i]!) / readings.period[i]!
-        : -distance[i]! / (readings.nominalPeriod ?? Number.NaN);
-    strays.push({ reading: i, kind: "stray", cycles, repaired: false });
+  if (!(limit > 0)) return { strays, without: readings };
+  const kept = period.slice();
+  for (let i = 0; i < period.length; i++) {
+    if (!(Math.abs(distance[i]!) > limit)) continue;
+    const off = (distance[i]! * cycles[i]!) / period[i]!;
+    strays.push({ reading: i, kind: "stray", cycles: off, repaired: false });
     kept[i] = Number.NaN;
   }
   if (strays.length === 0) return { strays, without: readings };
-  const without: Readings =
-    readings.kind === "period"
-      ? { ...readings, period: kept, start: readings.start ?? startsOf(readings) }
-      : { ...readings, timeError: kept };
-  return { strays, without };
+  const start = readings.start ?? startsOf(readings);
+  return { strays, without: { ...readings, period: kept, start } };
 }
 
-/** Distance of each value from the running median of its neighbours; of time errors, from their local trend. */
-function residuals(values: Float64Array, kind: Readings["kind"]): Float64Array {
+function ofTimeErrors(readings: TimeErrorReadings): { strays: Outlier[]; without: Readings } {
+  const { timeError, nominalPeriod } = readings;
+  const difference = timeError.slice(1).map((x, i) => x - timeError[i]!);
+  const distance = fromRunningMedian(difference);
+  const limit = cut * robustDeviation(distance, 0);
+  const strays: Outlier[] = [];
+  if (!(limit > 0)) return { strays, without: readings };
+  const kept = timeError.slice();
+  const steps: number[] = [];
+  for (let i = 0; i < distance.length; i++) {
+    const off = distance[i]!;
+    if (!(Math.abs(off) > limit)) continue;
+    const cycles = -off / (nominalPeriod ?? Number.NaN);
+    strays.push({ reading: i + 1, kind: "stray", cycles, repaired: false });
+    const next = distance[i + 1] ?? 0;
+    if (Math.abs(next) > limit && Math.abs(off + next) <= limit) {
+      kept[i + 1] = Number.NaN;
+      i++;
+    } else steps.push(i);
+  }
+  if (strays.length === 0) return { strays, without: readings };
+  if (steps.length === 0) return { strays, without: { ...readings, timeError: kept } };
+  return { strays, without: asPeriods({ ...readings, timeError: kept }, steps) };
+}
+
+/** Readings of a nominal second each: dx/dt = r over the spacing is a period of 1/(1 + r). */
+function asPeriods({ timeError, spacing }: TimeErrorReadings, steps: readonly number[]): Readings {
+  const period = timeError.slice(1).map((x, i) => 1 / (1 + (x - timeError[i]!) / spacing));
+  for (const i of steps) period[i] = Number.NaN;
+  const cycles = period.map((p) => (Number.isNaN(p) ? Number.NaN : spacing / p));
+  return { kind: "period", period, cycles, start: null, nominalPeriod: 1, backToBack: true };
+}
+
+/** Distance of each value from the running median of its neighbours. */
+function fromRunningMedian(values: Float64Array): Float64Array {
   const width = Math.min(2 * reach + 1, values.length);
   const out = new Float64Array(values.length);
   // A median holds for a few readings in the middle of its neighbours: moving it by one each time changes little.
   for (let i = 0; i < values.length; i += hop) {
     const last = Math.min(i + hop, values.length);
     const from = Math.max(0, Math.min(i + (hop >> 1) - reach, values.length - width));
-    const near = values.subarray(from, from + width);
-    // Straight through the medians of both halves, so that a steep record has no strays at its ends.
-    const half = near.length >> 1;
-    const rise =
-      kind === "period" || half === 0
-        ? 0
-        : median(near.subarray(near.length - half)) - median(near.subarray(0, half));
-    const slope = rise / Math.max(1, near.length - half);
-    const level = slope === 0 ? median(near) : median(near.map((x, j) => x - slope * j));
-    for (let k = i; k < last; k++) out[k] = values[k]! - level - slope * (k - from);
+    const level = median(values.subarray(from, from + width));
+    for (let k = i; k < last; k++) out[k] = values[k]! - level;
   }
   return out;
 }
 
 /** Back to back the readings themselves tell when each began. */
-function startsOf(readings: Extract<Readings, { kind: "period" }>): Float64Array | null {
+function startsOf(readings: PeriodReadings): Float64Array | null {
   if (!readings.backToBack) return null;
   const start = new Float64Array(readings.period.length);
   for (let i = 1; i < start.length; i++) {

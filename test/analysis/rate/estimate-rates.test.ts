@@ -80,6 +80,13 @@ describe("estimateRates", () => {
     expect(estimateRates(jitter(20, "few"))[1]!.steadyInterval95).toBeNull();
   });
 
+  it("claims no uncertainty where the digits are coarser than the noise", () => {
+    const readings = jitter(100, "coarse");
+    const period = readings.period.map((p) => Math.round(p / 4e-7) * 4e-7);
+    const [mean] = estimateRates({ ...readings, period });
+    expect([mean!.applies, mean!.why]).toEqual([false, expect.stringMatching(/coarser than/)]);
+  });
+
   it("needs five readings to say how sure it is", () => {
     const few = estimateRates(jitter(4, "four"))[0]!;
     expect([few.applies, few.why]).toEqual([false, expect.stringMatching(/too few/)]);

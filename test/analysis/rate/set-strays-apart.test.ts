@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
 import { median, robustDeviation } from "../../../src/analysis/rate/median.ts";
 import { setStraysApart } from "../../../src/analysis/rate/set-strays-apart.ts";
 import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
@@ -41,6 +42,23 @@ describe("setStraysApart", () => {
     const normal = normalStream("steep");
     const timeError = Float64Array.from({ length: 200 }, (_, i) => 0.5 * i + 1e-3 * normal());
     expect(setStraysApart({ kind: "time_error", timeError, spacing: 1 }).strays).toEqual([]);
+  });
+
+  it("tells a stray time error from a step, over which there is no common scale", () => {
+    const normal = normalStream("step");
+    const timeError = Float64Array.from(
+      { length: 200 },
+      (_, i) => 3e-5 * 10 * i + 1e-6 * normal() + (i === 60 ? 1e-4 : 0) + (i >= 120 ? 0.25 : 0),
+    );
+    const record = { kind: "time_error", timeError, spacing: 10, nominalPeriod: 1 } as const;
+    const { strays, without } = setStraysApart(record);
+    expect(strays.map((s) => s.reading)).toEqual([60, 120]);
+    expect(strays[1]!.cycles).toBeCloseTo(-0.25, 4);
+    // 199 readings of the rate, less the step and the two that the stray one belongs to.
+    expect(without.kind).toBe("period");
+    const [mean, ends] = estimateRates(without);
+    expect(Math.abs(mean!.rate - 3e-5)).toBeLessThan(4 * mean!.standardUncertainty);
+    expect([mean!.applies, ends!.applies]).toEqual([true, false]);
   });
 
   it("does nothing where most readings agree to the last digit", () => {
