@@ -22,11 +22,11 @@ const mostSteps = 40;
 
 /**
  * Margin of a drive: how far the amplitude may fall, or the threshold rise, before a burst in a million is
- * missed. Rising noise of the same threshold is not looked at: noise_v stays.
+ * missed, everything else as it is.
  *
  * @param receiver - the detector
  * @param tone - the tone and the burst
- * @returns the ratios, to 1e-4 of themselves as far as `MissProbability` is exact; 0 and Infinity do not occur
+ * @returns the ratios; to 1e-4 of themselves, as far as `MissProbability` is exact
  * @throws RangeError if the period of the rectified tone exceeds a hundred time constants
  *
  * Source: own definition; root by false position on the normal quantile, nearly straight in the ratio.

@@ -136,29 +136,6 @@ describe("BurstDetector against small steps of the circuit equation", () => {
   );
 });
 
-describe("BurstDetector without noise", () => {
-  it.each([
-    ["full", true, 0.13],
-    ["half", true, 0.77],
-    ["full", false, 0.4],
-  ] as const)(
-    "%s wave, leak %s: the delay that small steps converge to",
-    (rectifier, leak, phase) => {
-      const quiet = { rectifier, leak, noiseV: 0 };
-      const amplitude = 16;
-      const delay = fresh(quiet, { amplitudeV: amplitude }).detect(phase, amplitude);
-      const plain = new PlainDetector({ ...receiver, ...quiet }, tone, "quiet", 20000);
-      // A step is 3.6e-8 s; both crossings lie within one.
-      expect(Math.abs(delay - plain.detect(phase, amplitude))).toBeLessThan(4e-8);
-    },
-  );
-
-  it("obeys the charge law of a capacitor at a high carrier: t = −τ·ln(1 − θπ/(2A))", () => {
-    const delay = fresh({ noiseV: 0 }, { carrierHz: 1e6 }).detect(0.3, 12);
-    expect(delay).toBeCloseTo(-0.01 * Math.log(1 - (4.5 * Math.PI) / 24), 6);
-  });
-});
-
 describe("BurstDetector from burst to burst", () => {
   it("begins the next burst with the charge that is left, exactly", () => {
     // Without noise: after a burst and a silence, the delay of small steps carried through both.
