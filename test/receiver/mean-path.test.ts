@@ -25,14 +25,16 @@ describe("MeanPath", () => {
         const n = 20000;
         const dt = end / n;
         let v: number = mean;
+        let highest = 0;
         for (let i = 0; i < n; i++) {
           const sine = Math.sin(2 * Math.PI * (phase + tone.carrierHz * (i + 0.5) * dt));
           const r = amplitude * (rectifier === "full" ? Math.abs(sine) : Math.max(0, sine));
           const half = v + (0.5 * dt * (r - (leak ? v : 0))) / receiver.timeConstant;
           v += (dt * (r - (leak ? half : 0))) / receiver.timeConstant;
           const grown = leak ? 1 : Math.sqrt((2 * (i + 1) * dt) / receiver.timeConstant);
-          expect(v + 8.5 * noiseV * grown).toBeLessThan(receiver.thresholdV + 1e-6);
+          highest = Math.max(highest, v + 8.5 * noiseV * grown);
         }
+        expect(highest).toBeLessThan(receiver.thresholdV + 1e-6);
         expect(path.meanAfterJump).toBeCloseTo(v, 5);
       }
     },
