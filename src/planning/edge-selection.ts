@@ -1,4 +1,11 @@
-import { normalCdf } from "../numeric/normal-cdf.ts";
+import {
+  errorAt as at,
+  errorCells as cells,
+  type ErrorLaw,
+  gaussianLaw,
+  errorReach as reach,
+  errorWidth as width,
+} from "./error-law.ts";
 
 /** Which edges a counter catches that waits from stamp to stamp, and how late they are. */
 export interface EdgeSelection {
@@ -18,20 +25,10 @@ export interface EdgeSelection {
   readonly wander: number;
 }
 
-/** Errors are followed from −8σ to 8σ in cells of 0.08σ. */
-const reach = 8;
-const cells = 200;
-const width = (2 * reach) / cells;
-const at = (cell: number) => -reach + (cell + 0.5) * width;
 /** Rounds of waits within which the distribution of errors has settled. */
 const rounds = 40;
 /** Edges closer than this part of σ are passed in groups. */
 const finest = 0.01;
-
-const density = Float64Array.from({ length: cells }, (_, cell) => {
-  const x = at(cell);
-  return (Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI)) * width;
-});
 
 /** Mean, variance and so on after one wait, in units of σ, with the new distribution. */
 interface Outcome {
@@ -46,7 +43,7 @@ interface Outcome {
  * Errors of the edges that a counter takes which waits from edge to edge: the first edge at least a set time
  * after the last one taken.
  *
- * Edge j is at j·P + g_j, g_j independent and Gaussian. Of edges within reach of the end of the wait the first
+ * Edge j is at j·P + g_j, g_j independent and of one law. Of edges within reach of the end of the wait the first
  * that happens to be late enough is taken: a late edge is caught more readily than an early one. That matters
  * where the wait is a whole number of periods, within the noise, or where many edges lie within the noise; a
  * stamp is then late on the average, and scatters less.
@@ -54,6 +51,7 @@ interface Outcome {
  * @param waits - the waits, in turn; s, >= 0
  * @param period - P; s, > 0
  * @param sigma - rms of g; s, >= 0
+ * @param law - distribution of g
  * @param isAnchored - the waits end at set times, not at set times after the last edge
  * @returns errors of the stamps in the settled state, one entry a wait
  *
@@ -64,23 +62,20 @@ export function edgeSelection(
   waits: readonly number[],
   period: number,
   sigma: number,
+  law: ErrorLaw = gaussianLaw,
   isAnchored = false,
 ): EdgeSelection {
-  const isClear = waits.every((wait) => {
-    const apart = Math.abs(wait / period - Math.round(wait / period)) * period;
-    return wait === 0 || apart > 2 * reach * sigma;
-  });
-  if (isClear && period > 4 * reach * sigma) return withoutChoice(waits, period, sigma);
+  if (!isChoice(waits, period, sigma)) return withoutChoice(waits, period, sigma);
 
   const spacing = period / sigma;
-  const first = afterWait(startAtZero(), 0, spacing);
+  const first = afterWait(law, startAtZero(), 0, spacing);
   let distribution = first.distribution;
   let settled: Outcome[] = [];
   // Among many edges, and after a wait far longer than the noise, nothing is left of the error before.
   const isForgetful = spacing < 0.1 && waits.every((wait) => wait > 3 * reach * sigma);
   if (isForgetful) {
     settled = waits.map((wait) => {
-      const outcome = afterWait(startAtZero(), wait / sigma, spacing);
+      const outcome = afterWait(law, startAtZero(), wait / sigma, spacing);
       return { ...outcome, covariance: 0, edges: outcome.edges + outcome.mean / spacing };
     });
   }
@@ -88,7 +83,7 @@ export function edgeSelection(
     const before = settled.at(-1)?.mean ?? Infinity;
     settled = waits.map((wait) => {
       const from = isAnchored ? startAtZero() : distribution;
-      const outcome = afterWait(from, wait / sigma, spacing);
+      const outcome = afterWait(law, from, wait / sigma, spacing);
       distribution = outcome.distribution;
       return outcome;
     });
@@ -113,14 +108,16 @@ export function edgeSelection(
  * @param waits - the waits, in turn; s, >= 0
  * @param periods - values of P, equally often; s, > 0
  * @param sigma - rms error of an edge; s, >= 0
+ * @param law - distribution of the errors
  * @returns average errors, `wander` the variance of their difference from value to value
  */
 export function averageSelection(
   waits: readonly number[],
   periods: readonly number[],
   sigma: number,
+  law: ErrorLaw = gaussianLaw,
 ): EdgeSelection {
-  const all = periods.map((period) => edgeSelection(waits, period, sigma));
+  const all = periods.map((period) => edgeSelection(waits, period, sigma, law));
   const average = (of: (selection: EdgeSelection) => number) =>
     all.reduce((sum, selection) => sum + of(selection), 0) / all.length;
   const each = (of: (selection: EdgeSelection) => readonly number[]) =>
@@ -136,6 +133,22 @@ export function averageSelection(
     firstVariance: average(({ firstVariance }) => firstVariance),
     wander: average((selection) => (apart(selection) - mean) ** 2),
   };
+}
+
+/**
+ * Whether a counter may catch one edge or another, as their errors have it.
+ *
+ * @param waits - the waits, in turn; s, >= 0
+ * @param period - P; s, > 0
+ * @param sigma - rms error of an edge; s, >= 0
+ * @returns false where each wait ends clear of every edge
+ */
+export function isChoice(waits: readonly number[], period: number, sigma: number): boolean {
+  const isClear = waits.every((wait) => {
+    const apart = Math.abs(wait / period - Math.round(wait / period)) * period;
+    return wait === 0 || apart > 2 * reach * sigma;
+  });
+  return !isClear || period <= 4 * reach * sigma;
 }
 
 function withoutChoice(waits: readonly number[], period: number, sigma: number): EdgeSelection {
@@ -160,7 +173,12 @@ function startAtZero(): Float64Array {
   return distribution;
 }
 
-function afterWait(before: Float64Array, wait: number, spacing: number): Outcome {
+function afterWait(
+  { density, above, meanAbove }: ErrorLaw,
+  before: Float64Array,
+  wait: number,
+  spacing: number,
+): Outcome {
   const group = Math.max(1, Math.floor(finest / spacing));
   // How probable it is that an edge is taken if its error exceeds the lower end of each cell.
   const entered = new Float64Array(cells + 1);
@@ -177,17 +195,19 @@ function afterWait(before: Float64Array, wait: number, spacing: number): Outcome
     let left = probability;
     while (left > 1e-12 * probability) {
       const late = edge * spacing - target;
-      const taken = late > reach ? 1 : normalCdf(late);
+      const place = Math.min(cells, Math.max(0, (reach - late) / width));
+      const whole = Math.min(cells - 1, Math.floor(place));
+      const part = place - whole;
+      const taken = above[whole]! + part * (above[whole + 1]! - above[whole]!);
       // Of a group each edge has its chance; the first taken ends it.
       const passed = group === 1 ? 1 - taken : (1 - taken) ** group;
-      const share = late > reach ? left : (left * (1 - passed)) / taken;
-      const place = Math.min(cells, Math.max(0, (reach - late) / width));
-      const whole = Math.floor(place);
-      entered[whole] = entered[whole]! + share * (1 - (place - whole));
-      if (whole < cells) entered[whole + 1] = entered[whole + 1]! + share * (place - whole);
-      product += error * share * Math.exp((-late * late) / 2 - Math.log(2 * Math.PI) / 2);
+      const share = taken > 0 ? (left * (1 - passed)) / taken : 0;
+      entered[whole] = entered[whole]! + share * (1 - part);
+      entered[whole + 1] = entered[whole + 1]! + share * part;
+      const meanTaken = meanAbove[whole]! + part * (meanAbove[whole + 1]! - meanAbove[whole]!);
+      product += error * share * meanTaken;
       edges += edge * share * taken;
-      left *= late > reach ? 0 : passed;
+      left *= passed;
       edge += group;
     }
   }

@@ -1,5 +1,6 @@
 import type { CounterParameters } from "../counter/counter-parameters.ts";
-import { averageSelection, type EdgeSelection, edgeSelection } from "./edge-selection.ts";
+import { averageSelection, type EdgeSelection, edgeSelection, isChoice } from "./edge-selection.ts";
+import { type ErrorLaw, gaussianLaw } from "./error-law.ts";
 import { lagWeight } from "./lag-weight.ts";
 import { endPoints, sumOfSquares, type Weighting } from "./weighting.ts";
 
@@ -33,22 +34,24 @@ export interface GateTiming {
  * time-interval counter stamps the first edge after each of its starts, every second with a single gate.
  *
  * @param setting - technique, gate and dead time
- * @param period - period of the edges in counter time; s, > 0
+ * @param periods - periods of the edges in counter time, at moments through the run; s, > 0
  * @param jitter - rms jitter of an edge; s, >= 0
- * @param periods - values the period takes in the course of the run, where it does not keep still; s
+ * @param law - how that jitter is distributed; asked for only where it matters
  * @returns average spacings; s
  */
 export function gateTiming(
   setting: GateSetting,
-  period: number,
+  periods: readonly number[],
   jitter: number,
-  periods: readonly number[] = [period],
+  law: () => ErrorLaw = () => gaussianLaw,
 ): GateTiming {
+  const period = periods.reduce((sum, each) => sum + each, 0) / periods.length;
   const { technique, gate, deadTime } = setting;
   if (technique === "time_interval") {
     const spacing = Math.max(gate === "single" ? 1 : gate, period);
     // Where few edges lie within the noise, the starts are taken to keep clear of them.
-    const selection = period < jitter ? edgeSelection([spacing], period, jitter, true) : null;
+    const selection =
+      period < jitter ? edgeSelection([spacing], period, jitter, law(), true) : null;
     return { gate: spacing, spacing, wait: period, isStamped: true, selection };
   }
   if (technique === "direct") {
@@ -60,7 +63,9 @@ export function gateTiming(
   if (deadTime > 0) waits.push(deadTime);
   const isStill =
     Math.max(...waits) * (Math.max(...periods) - Math.min(...periods)) < still * jitter * period;
-  const selection = averageSelection(waits, isStill ? [period] : periods, jitter);
+  const moments = isStill ? [period] : periods;
+  const hasChoice = moments.some((each) => isChoice(waits, each, jitter));
+  const selection = averageSelection(waits, moments, jitter, hasChoice ? law() : gaussianLaw);
   const [open = 1, closed = 0] = selection.edges;
   const spacing = (open + closed) * period;
   return { gate: open * period, spacing, wait: period, isStamped: false, selection };
@@ -92,18 +97,18 @@ export function selectionExcess(
   const square = jitter * jitter;
   const { means, variances, covariances, firstMean, firstVariance } = selection;
   const last = means.length - 1;
-  const first =
-    firstVariance - variances[last]! + (firstMean - means[last]!) * (firstMean - means[last]!);
   const weighting = weightingOf(timing, estimator, readings);
   if (weighting.kind === "gates") {
     const spread = variances[0]! + variances[last]! - 2 * square - 2 * covariances[0]!;
     const between = (2 * covariances[last]! * (readings - 1)) / readings;
-    const bias = means[0]! - means[last]!;
-    return (
-      ((spread - between) / readings + bias * bias + first / (readings * readings)) / (gate * gate)
-    );
+    // The first start edge is caught in a way of its own.
+    const bias = means[0]! - means[last]! + (means[last]! - firstMean) / readings;
+    const first = (firstVariance - variances[last]!) / (readings * readings);
+    return ((spread - between) / readings + bias * bias + first) / (gate * gate);
   }
   if (weighting.kind !== "line") return 0;
+  const first =
+    firstVariance - variances[last]! + (firstMean - means[last]!) * (firstMean - means[last]!);
   const { stamps, spacing } = weighting;
   const firstWeight = 6 / (stamps * (stamps + 1) * spacing);
   const isAdjacent = stamps === readings + (isStamped ? 0 : 1);

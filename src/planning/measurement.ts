@@ -4,6 +4,8 @@ import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
 import { counterNoise } from "./counter-noise.ts";
+import { delayLaw } from "./delay-law.ts";
+import { type ErrorLaw, gaussianLaw } from "./error-law.ts";
 import { type GateSetting, type GateTiming, gateTiming } from "./gate-timing.ts";
 import type { NoiseTerm } from "./noise-term.ts";
 import { slipNoise } from "./slip-noise.ts";
@@ -14,6 +16,8 @@ export interface Measurement {
   /** How the counter of the scenario is set. */
   readonly counter: CounterParameters;
   readonly timing: GateTiming;
+  /** The same in a run of another length (s), over which the reference's rate takes another course. */
+  readonly timingOver: (length: number) => GateTiming;
   /** Measurement noise, cause by cause. */
   readonly terms: readonly NoiseTerm[];
   /** Rms time error of a single edge in counter time, all that does not accumulate; s. */
@@ -42,10 +46,16 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
   const counted = (rate: number) =>
     timebase === "reference" ? period : (period * (1 + timebase.fractionalOffset)) / (1 + rate);
   const course = new RateCourse(scenario.reference, scenario.environment);
-  const periods = Array.from({ length: moments }, (_, i) =>
-    counted(course.rateAt(((i + 0.5) / moments) * scenario.length)),
-  );
-  const mean = periods.reduce((sum, each) => sum + each, 0) / moments;
+  // The detector's delay makes nearly all the jitter of a clock that has one.
+  let known: ErrorLaw | null = null;
+  const law = () => {
+    known ??= (input === "clock" ? delayLaw(scenario) : null) ?? gaussianLaw;
+    return known;
+  };
+  const periodsOver = (length: number) =>
+    Array.from({ length: moments }, (_, i) =>
+      counted(course.rateAt(((i + 0.5) / moments) * length)),
+    );
   const measure = (setting: GateSetting): Measurement => {
     const counter = { ...scenario.counter, ...setting, input };
     const terms = [...noise, ...slips.terms, ...counterNoise(counter, period)];
@@ -53,13 +63,15 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
     const jitter = Math.sqrt(
       terms.reduce((sum, term) => sum + (term.stage === "counter" ? 0 : ownVariance(term)), 0),
     );
-    return {
-      counter,
-      timing: gateTiming(setting, mean, jitter, periods),
-      terms,
-      jitter,
-      systematic,
+    const timings = new Map<number, GateTiming>();
+    const timingOver = (length: number) => {
+      const size = Math.round(2 * Math.log2(length));
+      const timing = timings.get(size) ?? gateTiming(setting, periodsOver(length), jitter, law);
+      timings.set(size, timing);
+      return timing;
     };
+    const timing = gateTiming(setting, periodsOver(scenario.length), jitter, law);
+    return { counter, timing, timingOver, terms, jitter, systematic };
   };
   return { period, measure };
 }

@@ -154,7 +154,8 @@ function wayOfMeasuring(scenario: Scenario, input: Input, delay: DelayByPhase | 
  * @returns u; dimensionless
  */
 export function standardUncertainty(strategy: Strategy, readings: number, isBound = false): number {
-  const { timing, estimator, terms, jitter } = strategy;
+  const { estimator, terms, jitter } = strategy;
+  const timing = strategy.timingOver(lengthOf(strategy.timing, readings));
   const weighting = weightingOf(timing, estimator, readings);
   let variance = selectionExcess(timing, estimator, readings, jitter);
   for (const { shape } of terms) variance += estimateVariance(weighting, shape, isBound);

@@ -11,7 +11,7 @@ import {
 
 const sidereal = 1 / 1.00273790935;
 const reciprocal = (gate: number | "single", deadTime: number) =>
-  gateTiming({ technique: "reciprocal", gate, deadTime }, sidereal, 1e-3);
+  gateTiming({ technique: "reciprocal", gate, deadTime }, [sidereal], 1e-3);
 
 describe("gateTiming", () => {
   it("holds 51 sidereal seconds in a gate of 50 s: the first edge after it has lasted that long", () => {
@@ -27,7 +27,7 @@ describe("gateTiming", () => {
 
   it("stamps the first edge after each start of a time-interval counter", () => {
     const setting = { technique: "time_interval", gate: 10, deadTime: 0 } as const;
-    const timing = gateTiming(setting, sidereal, 1e-3);
+    const timing = gateTiming(setting, [sidereal], 1e-3);
     expect(timing.spacing).toBe(10);
     expect(fewestReadings(timing)).toBe(2);
     expect(weightingOf(timing, "mean_of_readings", 31)).toEqual({
@@ -45,7 +45,7 @@ describe("gateTiming", () => {
     });
     fc.assert(
       fc.property(settings, fc.integer({ min: 1, max: 1e9 }), (setting, readings) => {
-        const timing = gateTiming(setting as Parameters<typeof gateTiming>[0], sidereal, 1e-6);
+        const timing = gateTiming(setting as Parameters<typeof gateTiming>[0], [sidereal], 1e-6);
         const length = lengthOf(timing, readings);
         expect(readingsIn(timing, length)).toBe(readings);
         expect(readingsIn(timing, length - 0.001 * timing.spacing)).toBe(readings - 1);
@@ -62,7 +62,7 @@ describe("selectionExcess", () => {
 
   it("leaves a bias that averaging does not lessen where only one end of a gate is chosen", () => {
     const setting = { technique: "reciprocal", gate: 10, deadTime: 0.5 } as const;
-    const timing = gateTiming(setting, 1, 1e-3);
+    const timing = gateTiming(setting, [1], 1e-3);
     const at = (readings: number) =>
       Math.sqrt(
         2e-6 / (readings * timing.gate ** 2) +

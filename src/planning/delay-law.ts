@@ -1,0 +1,81 @@
+import { burstGrid } from "../receiver/burst-grid.ts";
+import { PassageKernel } from "../receiver/passage-kernel.ts";
+import { RectifiedTone } from "../receiver/rectified-tone.ts";
+import type { Scenario } from "../scenario/scenario.ts";
+import { type ErrorLaw, errorCells, errorLaw, errorReach, errorWidth } from "./error-law.ts";
+
+/** The amplitude's Gaussian is followed so far, in so many steps a standard deviation; see `detectionTheory`. */
+const amplitudeReach = 4;
+
+/**
+ * The distribution of the detection delay about its mean: it follows the half cycles of the tone and is far from
+ * Gaussian.
+ *
+ * @param scenario - the scenario
+ * @returns the law in units of its own rms; null where there is no receiver, or where its noise is too small for
+ *   the passage to be computed on a grid
+ *
+ * Source: first-passage density of `PassageKernel`, averaged over amplitude and, for a free tone, phase.
+ */
+export function delayLaw({ receiver, drive }: Scenario): ErrorLaw | null {
+  if (receiver === null || drive === null || receiver.noiseV === 0) return null;
+  const tone = new RectifiedTone(receiver, drive.carrierHz * (1 + drive.carrierFractionalOffset));
+  const grid = burstGrid(receiver, drive, tone);
+  if (grid.isFrozen) return null;
+  const density = new Float64Array(Math.floor(drive.burst / grid.step));
+  const sum = new Float64Array(density.length);
+  const relative = drive.amplitudeNoise;
+  const spacing = Math.min(1, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
+  const nodes = relative > 0 ? Math.ceil(amplitudeReach / spacing) : 0;
+  const phases = drive.carrierLock === "locked" ? 1 : grid.phases;
+  for (let node = -nodes; node <= nodes; node++) {
+    const z = node * spacing;
+    const amplitude = drive.amplitudeV * (1 + relative * z);
+    if (!(amplitude > 0)) continue;
+    const kernel = new PassageKernel(
+      receiver,
+      tone,
+      amplitude,
+      grid.perPeriod,
+      grid.step,
+      density.length,
+    );
+    const weight = Math.exp((-z * z) / 2);
+    for (let k = 0; k < phases; k++) {
+      const filled = kernel.density((k * kernel.perPeriod) / grid.phases, density);
+      // Between the half cycles the computed density is zero but for rounding, of either sign.
+      for (let i = 0; i < filled; i++) sum[i] = sum[i]! + weight * Math.max(0, density[i]!);
+    }
+  }
+  return inCells(sum);
+}
+
+/** A density on an even grid, brought to cells in units of its rms about its mean. */
+function inCells(density: Float64Array): ErrorLaw {
+  let total = 0;
+  let mean = 0;
+  density.forEach((weight, i) => {
+    total += weight;
+    mean += weight * i;
+  });
+  mean /= total;
+  let variance = 0;
+  const upTo = new Float64Array(density.length + 1);
+  density.forEach((weight, i) => {
+    variance += (weight / total) * (i - mean) ** 2;
+    upTo[i + 1] = upTo[i]! + weight / total;
+  });
+  const rms = Math.sqrt(variance);
+  // Point i stands for the stretch from i − ½ to i + ½.
+  const below = (x: number) => {
+    const place = Math.min(density.length, Math.max(0, mean + x * rms + 0.5));
+    const whole = Math.min(density.length - 1, Math.floor(place));
+    return upTo[whole]! + (place - whole) * (upTo[whole + 1]! - upTo[whole]!);
+  };
+  return errorLaw(
+    Float64Array.from({ length: errorCells }, (_, cell) => {
+      const low = -errorReach + cell * errorWidth;
+      return below(low + errorWidth) - below(low);
+    }),
+  );
+}
