@@ -10,7 +10,7 @@ export interface ReadingSeries {
   readonly cycles: Float64Array;
   /** Mean period read; s, NaN where there is none. */
   readonly period: Float64Array;
-  /** Rate read, f/f₀ − 1. */
+  /** Rate read, f/f₀ − 1; NaN where the reading gives none. */
   readonly rate: Float64Array;
   /** Rate of the same edges without jitter and counter error. */
   readonly truth: Float64Array;

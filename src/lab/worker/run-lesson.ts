@@ -100,7 +100,8 @@ export function readingSeries(scenario: Scenario, record: RecordColumns): Readin
     start: record.start.slice(),
     cycles: cycles.slice(),
     period: interval.map((value, i) => value / cycles[i]!),
-    rate: error.map((value, i) => rateOf(value, cycles[i]!)),
+    // Nothing counted in no time at all is no rate.
+    rate: error.map((value, i) => (interval[i]! > 0 ? rateOf(value, cycles[i]!) : Number.NaN)),
     truth: errorOverRun.map((value, i) => rateOf(value, periods[i]!)),
     truthOverall: rateOf(gained, counted),
     nominalPeriod: period,

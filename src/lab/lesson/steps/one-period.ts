@@ -46,12 +46,17 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
   const rate = all.rate.slice(0, n);
   const last = n - 1;
   const truth = all.truthOverall;
-  const error = all.rate[last]! - all.truth[last]!;
+  const read = all.rate[last]!;
+  const error = read - all.truth[last]!;
+  const found = rate.filter(Number.isFinite);
   const typical = rms(all.rate.map((value, i) => value - all.truth[i]!));
   const spread =
-    n > 1
-      ? ` The ${n} periods so far lie between ${quantityText(Math.min(...rate) * day, "s", 2)} and ${quantityText(Math.max(...rate) * day, "s", 2)} a day.`
+    found.length > 1
+      ? ` The ${n} periods so far lie between ${quantityText(Math.min(...found) * day, "s", 2)} and ${quantityText(Math.max(...found) * day, "s", 2)} a day.`
       : "";
+  const single = Number.isFinite(read)
+    ? `By period ${n} alone ${what} would be ${fastOrSlow(read)}. It really ${gainsOrLoses(truth)}: this period is off by ${perDay(error)}.`
+    : `Period ${n} is too short for the counter to read: no rate follows from it. In truth ${what} ${gainsOrLoses(truth)}.`;
   const decimals = periodDecimals(resolution, 1);
   return {
     reading: {
@@ -61,22 +66,25 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
       decimals,
       unit: "s",
     },
-    pictures: [
-      (options) =>
-        readingsChart(
-          {
-            time: all.start.slice(0, n),
-            reading: rate.map((value) => value * day),
-            mean: new Float64Array(n).fill(Number.NaN),
-            halfWidth: new Float64Array(n).fill(Number.NaN),
-            truth: truth * day,
-            quantity: "Rate by a single period",
-            unit: "s/d",
-          },
-          options,
-        ),
-    ],
-    words: `By period ${n} alone ${what} would be ${fastOrSlow(all.rate[last]!)}. It really ${gainsOrLoses(truth)}: this period is off by ${perDay(error)}.${spread} Typically a single period is off by ${perDay(typical)}.`,
+    pictures:
+      found.length === 0
+        ? []
+        : [
+            (options) =>
+              readingsChart(
+                {
+                  time: all.start.slice(0, n),
+                  reading: rate.map((value) => value * day),
+                  mean: new Float64Array(n).fill(Number.NaN),
+                  halfWidth: new Float64Array(n).fill(Number.NaN),
+                  truth: truth * day,
+                  quantity: "Rate by a single period",
+                  unit: "s/d",
+                },
+                options,
+              ),
+          ],
+    words: `${single}${spread} Typically a single period is off by ${perDay(typical)}.`,
     right: classOf(typical * day, limits),
     table: {
       caption: "Periods measured",
@@ -84,13 +92,14 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
       rows: [...rate].map((value, i) => [
         `${i + 1}`,
         all.period[i]!.toFixed(decimals),
-        (value * day).toPrecision(4),
-        ((value - all.truth[i]!) * day).toPrecision(4),
+        Number.isFinite(value) ? (value * day).toPrecision(4) : "none",
+        Number.isFinite(value) ? ((value - all.truth[i]!) * day).toPrecision(4) : "–",
       ]),
     },
   };
 }
 
 function rms(values: Float64Array): number {
-  return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+  const finite = values.filter(Number.isFinite);
+  return Math.sqrt(finite.reduce((sum, value) => sum + value * value, 0) / finite.length);
 }

@@ -27,7 +27,7 @@ export function stagesStep({ scenario }: LessonContext): Step<"stages"> {
     title: "Where the wildness comes from",
     intro:
       "Each stage of the chain adds something to a reading. Here the noise of each can be switched off, which no bench allows.",
-    question: "Which stage makes most of the scatter of a single period?",
+    question: `Which stage makes most of the scatter of readings of ${words("1")}?`,
     choices: stages.map((stage) => names[stage]),
     controls: [
       {
