@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { budgetCommand } from "./commands/budget.ts";
 import { checkCommand } from "./commands/check.ts";
 import { completionCommand } from "./commands/completion.ts";
 import { judgeCommand } from "./commands/judge.ts";
@@ -23,6 +24,7 @@ export function createProgram(): Command {
     runCommand(),
     checkCommand(),
     planCommand(),
+    budgetCommand(),
     judgeCommand(),
     sweepCommand(),
     mergeCommand(),

@@ -8,6 +8,8 @@ export interface ScatterJob {
   readonly kind: "scatter";
   readonly scenario: Scenario;
   readonly options: RunOptions;
+  /** By how much steps lost or gained at random shift the rate on the average; dimensionless. */
+  readonly slipRate: number;
 }
 
 /** Squares of the deviations of a run's readings, added up. */
@@ -23,9 +25,9 @@ export interface Scatter {
  *
  * Of time intervals every two neighbours make a reading.
  */
-export function scatterRun({ scenario, options }: ScatterJob): Scatter {
+export function scatterRun({ scenario, options, slipRate }: ScatterJob): Scatter {
   const record = recordRun(scenario, options);
-  const shift = knownShift(scenario);
+  const shift = knownShift(scenario) - slipRate;
   const { start, interval, error, errorOverRun } = record;
   const isTimeInterval = scenario.counter.technique === "time_interval";
   let squares = 0;

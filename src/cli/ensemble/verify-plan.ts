@@ -7,6 +7,7 @@ import type { Progress } from "../progress.ts";
 import { type DeviationJob, deviationRun, mostStamps } from "./deviation-run.ts";
 import { Deviations } from "./rms-ratio.ts";
 import { runEnsemble } from "./run-ensemble.ts";
+import { slipRateOf } from "./slip-rate.ts";
 
 /** A prediction to be held to simulated runs. */
 export interface Claim {
@@ -168,16 +169,8 @@ export function verifyJob(
     scenario: measured,
     options,
     estimator: strategy.estimator,
-    slipRate: slipRateOf(strategy),
+    slipRate: slipRateOf(strategy.systematic),
   };
-}
-
-/** What steps lost or gained at random do to the rate on the average, with its sign. */
-function slipRateOf({ systematic }: Strategy): number {
-  return systematic.reduce((sum, { cause, bound }) => {
-    if (cause === "steps lost") return sum - bound;
-    return cause === "steps gained" ? sum + bound : sum;
-  }, 0);
 }
 
 /** Seconds that a run takes on one core, by a shorter one. */

@@ -1,0 +1,137 @@
+import { join } from "node:path";
+import { type Command, Option } from "commander";
+import { budgetChart } from "../../chart/budget-chart.ts";
+import { type Budget, budget } from "../../planning/budget.ts";
+import { budgetCurve } from "../../planning/budget-curve.ts";
+import { delayByPhase } from "../../planning/delay-by-phase.ts";
+import type { Scenario } from "../../scenario/scenario.ts";
+import { budgetToJson } from "../../table/budget-json.ts";
+import { jsonText } from "../../table/json-text.ts";
+import { printBudget } from "../ensemble/print-budget.ts";
+import { coresAtHand } from "../ensemble/run-ensemble.ts";
+import {
+  type SimulatedScatter,
+  scatterScenario,
+  simulateScatter,
+} from "../ensemble/simulate-scatter.ts";
+import { exitCode } from "../exit-code.ts";
+import { loadScenario } from "../load-scenario.ts";
+import { newCommand } from "../new-command.ts";
+import { integerFrom, type ScenarioOptions, withScenarioOptions } from "../options.ts";
+import { OutputFolder } from "../output-folder.ts";
+import { printWarnings } from "../print-warnings.ts";
+import { pictureFiles } from "../run-pictures.ts";
+import { chooseSeed, folderPart } from "../seed.ts";
+
+interface BudgetCommandOptions extends ScenarioOptions {
+  readonly gate?: string;
+  readonly simulation: boolean;
+  readonly workers?: number;
+  readonly plot?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+/** `tickwright budget`: what each stage adds to one reading. */
+export function budgetCommand(): Command {
+  const command = newCommand("budget")
+    .summary("what each stage adds to one reading")
+    .description(
+      "Lists by theory what each stage of the chain adds to one reading of the counter, the largest\n" +
+        "first, beside what simulated readings of the same gate scatter by.",
+    );
+  return withScenarioOptions(command)
+    .option("--gate <seconds>", "gate of the counter in s, or single")
+    .option("--no-simulation", "theory alone")
+    .addOption(
+      new Option("--workers <count>", "threads (default: one a core)").argParser(integerFrom(1)),
+    )
+    .option("--plot", "draw each contribution against the gate, too (budget.svg)")
+    .option("--out <folder>", "folder for the picture (default: out/<scenario>-budget)")
+    .option("--force", "replace a picture that is in the folder given with --out")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright budget observatory
+  $ tickwright budget observatory --gate single --no-simulation
+  $ tickwright budget harbour-tide-gauge --plot --json`,
+    )
+    .action(async (where: string, options: BudgetCommandOptions) => showBudget(where, options));
+}
+
+async function showBudget(where: string, options: BudgetCommandOptions): Promise<void> {
+  const sets = [...(options.set ?? [])];
+  if (options.gate !== undefined) sets.push(`counter.gate_s=${options.gate}`);
+  const loaded = loadScenario(where, sets);
+  const { scenario, warnings } = loaded;
+  if (!options.quiet) printWarnings(warnings);
+  const delay = delayByPhase(scenario);
+  const { gate, deadTime } = scenario.counter;
+  const spacing = budget(scenario, gate, delay).gate + deadTime;
+  const simulated = options.simulation ? scatterScenario(scenario, spacing) : scenario;
+  const found = budget(simulated, gate, delay);
+  const scatter = options.simulation
+    ? await simulateScatter(
+        simulated,
+        found,
+        chooseSeed(options.seed, scenario.seed),
+        options.workers ?? coresAtHand(),
+      )
+    : null;
+  if (options.simulation && scatter === null) process.exitCode = exitCode.interrupted;
+  const file = options.plot ? draw(loaded.name, scenario, found, scatter, options) : null;
+  if (options.json) {
+    const files = file === null ? {} : { files: { budget: file } };
+    process.stdout.write(jsonText({ ...budgetToJson(found, scatter), ...files, warnings }));
+    return;
+  }
+  process.stdout.write(printBudget(scenario.title, found, scatter));
+  if (file !== null) process.stdout.write(`\nwrote ${file}\n`);
+}
+
+/** Draws each contribution against the gate; returns the path of the picture. */
+function draw(
+  name: string,
+  scenario: Scenario,
+  found: Budget,
+  scatter: SimulatedScatter | null,
+  options: BudgetCommandOptions,
+): string {
+  const path = options.out ?? join("out", `${folderPart(name)}-budget`);
+  const { gates, rows, totalRandomRms } = budgetCurve(scenario);
+  const simulated =
+    scatter === null || !(scatter.rms > 0)
+      ? {}
+      : {
+          simulated: {
+            gate: Float64Array.of(found.gate),
+            fraction: Float64Array.of(scatter.rms),
+            low: Float64Array.of(scatter.interval95[0]),
+            high: Float64Array.of(scatter.interval95[1]),
+          },
+        };
+  const node = budgetChart(
+    {
+      gate: gates,
+      stages: rows.map(({ stage, cause, fractions }) => ({
+        name: `${stage}: ${cause}`,
+        fraction: fractions,
+      })),
+      total: totalRandomRms,
+      ...simulated,
+    },
+    { title: scenario.title, idPrefix: "budget" },
+  );
+  const [picture] = pictureFiles([{ name: "budget", node }]);
+  const mayReplace = options.out === undefined || options.force === true;
+  const folder = new OutputFolder(path, [picture!.file], mayReplace);
+  try {
+    folder.write(picture!.file, picture!.svg);
+    folder.commit();
+  } catch (error) {
+    folder.abandon();
+    throw error;
+  }
+  return join(path, picture!.file);
+}
