@@ -49,7 +49,7 @@ export function buildCounter(
   }
   switch (counter.technique) {
     case "reciprocal":
-      return new ReciprocalCounter(counter, timeBase, slack, stream, sink);
+      return new ReciprocalCounter(counter, timeBase, period, slack, stream, sink);
     case "direct":
       return new DirectCounter(counter, timeBase, period, slack, stream, sink);
     case "time_interval":

@@ -50,27 +50,18 @@ export class RunRecord {
   private pending = 0;
   private readonly columns: Record<(typeof names)[number], Float64Array>;
   private readonly most: number;
-  private readonly period: number;
   private readonly isTimeError: boolean;
   private readonly isRelative: boolean;
   private readonly isBackToBack: boolean;
 
   /**
-   * @param period - nominal period of a cycle; s
    * @param isTimeError - whether readings are time errors (technique `time_interval`)
    * @param isRelative - whether the truth is relative to the reference (it is the counter's time base)
    * @param isBackToBack - whether readings have no dead time between them
    * @param most - entries kept at most; even
    */
-  constructor(
-    period: number,
-    isTimeError: boolean,
-    isRelative: boolean,
-    isBackToBack: boolean,
-    most = 1 << 17,
-  ) {
+  constructor(isTimeError: boolean, isRelative: boolean, isBackToBack: boolean, most = 1 << 17) {
     this.isBackToBack = isBackToBack;
-    this.period = period;
     this.isTimeError = isTimeError;
     this.isRelative = isRelative;
     this.most = most;
@@ -89,23 +80,22 @@ export class RunRecord {
 
   /** Takes a reading. */
   add(reading: Reading): void {
-    const { from, to, cycles, interval } = reading;
+    const { from, to, cycles, interval, timeError } = reading;
     const { isRelative } = this;
     const overRun = isRelative ? to.settingError : to.errorOverRun;
     const steady = isRelative ? to.settingError : to.steadyError;
     const start = reading.start.toSeconds();
     if (this.isTimeError) {
-      this.put(start, cycles, interval, reading.timeError, overRun, steady, 0, 0);
+      this.put(start, cycles, interval, timeError, overRun, steady, 0, 0);
     } else {
       const overRunFrom = isRelative ? from.settingError : from.errorOverRun;
       const steadyFrom = isRelative ? from.settingError : from.steadyError;
-      const error = cycles * this.period - interval;
       const gained = overRun - overRunFrom;
       this.put(
         start,
         cycles,
         interval,
-        error,
+        timeError,
         gained,
         steady - steadyFrom,
         overRunFrom,

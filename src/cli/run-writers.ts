@@ -22,7 +22,6 @@ export interface RunWriters {
  * @param readings - where readings.csv goes
  * @param ticks - where ticks.csv goes, or null
  * @param bursts - where bursts.csv goes, or null
- * @param period - nominal period of a cycle; s
  * @param isTimeInterval - whether readings are time errors
  * @param digits - significant digits the counter shows, or null for all
  */
@@ -30,12 +29,11 @@ export function runWriters(
   readings: TextSink,
   ticks: TextSink | null,
   bursts: TextSink | null,
-  period: number,
   isTimeInterval: boolean,
   digits: number | null,
 ): RunWriters {
   const into = (sink: TextSink) => (text: string) => sink.write(text);
-  const readingRows = readingsRows(into(readings), period, isTimeInterval, digits);
+  const readingRows = readingsRows(into(readings), isTimeInterval, digits);
   const sinks: { -readonly [K in keyof Sinks]: Sinks[K] } = { reading: readingRows.take };
   const tickRows = ticks && new RowWriter(into(ticks), ticksColumns, tickSources, []);
   if (tickRows) {

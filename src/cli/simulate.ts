@@ -1,4 +1,3 @@
-import { nominalPeriod } from "../chain/nominal-period.ts";
 import { RunRecord } from "../chain/run-record.ts";
 import { type RunOptions, Simulation } from "../chain/simulation.ts";
 import type { Slip } from "../chain/slips.ts";
@@ -48,22 +47,13 @@ export async function simulate(
 ): Promise<RunOutcome> {
   const { counter } = scenario;
   const isTimeInterval = counter.technique === "time_interval";
-  const period = nominalPeriod(scenario);
   const record = new RunRecord(
-    period,
     isTimeInterval,
     counter.timebase === "reference",
     counter.deadTime === 0,
   );
   const { readings, ticks, bursts } = tables;
-  const writers = runWriters(
-    readings,
-    ticks,
-    bursts,
-    period,
-    isTimeInterval,
-    counter.displayDigits,
-  );
+  const writers = runWriters(readings, ticks, bursts, isTimeInterval, counter.displayDigits);
   const write = writers.sinks.reading!;
   const simulation = new Simulation(scenario, options, {
     ...writers.sinks,

@@ -105,6 +105,7 @@ export class DirectCounter implements Counter {
     reading.start.copy(this.opened);
     reading.cycles = cycles - this.openCycles;
     reading.interval = reading.cycles === 0 ? Number.NaN : this.gate;
+    reading.timeError = reading.cycles * this.period - reading.interval;
     reading.marks = this.input.marks | (reading.cycles === 0 ? mark.noEdge : 0);
     reading.from.copy(this.openEdge);
     reading.to.copy(edge);

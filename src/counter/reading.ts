@@ -11,7 +11,10 @@ export class Reading {
   cycles = 0;
   /** Counter time those cycles took; s. NaN where no edge fell into the gate. */
   interval = 0;
-  /** Time error against the counter's time base at the stop edge; s. Technique `time_interval` alone. */
+  /**
+   * Time error gained over the reading, cycles·T − interval, taken part by part: good to the resolution of
+   * time, whatever the gate. By the technique `time_interval`, the time error at the stop edge itself; s.
+   */
   timeError = 0;
   /** What happened inside the gate; bits of `mark`. */
   marks = 0;

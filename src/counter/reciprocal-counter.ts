@@ -30,26 +30,32 @@ export class ReciprocalCounter implements Counter {
   private readonly stamp = new Instant();
   private readonly startStamp = new Instant();
   private readonly startEdge = new Edge();
+  private readonly dial = new Instant();
+  private readonly elapsed = new Instant();
   private startCycles = 0;
   private isOpen = false;
   private readonly parameters: CounterParameters;
   private readonly timeBase: TimeBase;
+  private readonly period: number;
   private readonly stream: RandomStream;
   private readonly sink: ReadingSink;
   private readonly slack: number;
 
   /**
+   * @param period - nominal period of the signal; s
    * @param slack - how far the rate of the time base may stray from its steady part; dimensionless
    */
   constructor(
     parameters: CounterParameters,
     timeBase: TimeBase,
+    period: number,
     slack: number,
     stream: RandomStream,
     sink: ReadingSink,
   ) {
     this.parameters = parameters;
     this.timeBase = timeBase;
+    this.period = period;
     this.slack = slack;
     this.stream = stream;
     this.sink = sink;
@@ -88,10 +94,12 @@ export class ReciprocalCounter implements Counter {
   }
 
   private close(edge: Edge): void {
-    const { reading } = this;
-    reading.start.copy(this.startStamp);
+    const { reading, stamp, startStamp } = this;
+    reading.start.copy(startStamp);
     reading.cycles = this.input.cycles - this.startCycles;
-    reading.interval = this.stamp.minus(this.startStamp);
+    reading.interval = stamp.minus(startStamp);
+    this.elapsed.set(stamp.whole - startStamp.whole, stamp.fraction - startStamp.fraction);
+    reading.timeError = this.dial.setCycle(reading.cycles, this.period).minus(this.elapsed);
     reading.marks = this.input.marks;
     reading.from.copy(this.startEdge);
     reading.to.copy(edge);

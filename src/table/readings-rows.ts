@@ -29,14 +29,12 @@ export interface ReadingsRows {
  * Readings of a run as the text of readings.csv.
  *
  * @param write - takes the text, piece by piece
- * @param period - nominal period of a cycle; s
  * @param isTimeInterval - whether readings are time errors
  * @param digits - significant digits the counter shows, or null for all
  * @returns a sink of readings, and a flush for the end
  */
 export function readingsRows(
   write: (text: string) => void,
-  period: number,
   isTimeInterval: boolean,
   digits: number | null,
 ): ReadingsRows {
@@ -52,14 +50,14 @@ export function readingsRows(
   };
   const putPeriod: ReadingSink = (reading) => {
     const i = rows.next();
-    const { cycles, interval } = reading;
+    const { cycles, interval, timeError } = reading;
     const [index, start, counted, meanPeriod, frequency, rate] = rows.numbers;
     index![i] = reading.index;
     start![i] = reading.start.toSeconds();
     counted![i] = cycles;
     meanPeriod![i] = shown(interval / cycles);
     frequency![i] = shown(cycles / interval);
-    rate![i] = (cycles * period - interval) / interval;
+    rate![i] = timeError / interval;
     rows.codes[i] = reading.marks;
   };
   return {

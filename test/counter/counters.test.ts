@@ -51,7 +51,7 @@ function feed(
   const stream = new RandomStream("c", "counter");
   const counter =
     p.technique === "reciprocal"
-      ? new ReciprocalCounter(p, base, 0, stream, sink)
+      ? new ReciprocalCounter(p, base, 1, 0, stream, sink)
       : p.technique === "direct"
         ? new DirectCounter(p, base, 1, 0, stream, sink)
         : new TimeIntervalCounter(p, base, 1, 0, stream, sink);

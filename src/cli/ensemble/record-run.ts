@@ -1,4 +1,3 @@
-import { nominalPeriod } from "../../chain/nominal-period.ts";
 import { type RecordColumns, RunRecord } from "../../chain/run-record.ts";
 import { type RunOptions, Simulation } from "../../chain/simulation.ts";
 import type { Scenario } from "../../scenario/scenario.ts";
@@ -14,7 +13,6 @@ import type { Scenario } from "../../scenario/scenario.ts";
 export function recordRun(scenario: Scenario, options: RunOptions, most?: number): RecordColumns {
   const { technique, timebase, deadTime } = scenario.counter;
   const record = new RunRecord(
-    nominalPeriod(scenario),
     technique === "time_interval",
     timebase === "reference",
     deadTime === 0,

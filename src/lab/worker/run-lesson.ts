@@ -61,7 +61,6 @@ export async function recordRun(
   });
   const { timebase, technique, deadTime } = scenario.counter;
   const record = new RunRecord(
-    nominalPeriod(scenario),
     technique === "time_interval",
     timebase === "reference",
     deadTime === 0,

@@ -1,4 +1,3 @@
-import { nominalPeriod } from "../../../chain/nominal-period.ts";
 import { settleRun } from "../../../chain/run-settings.ts";
 import { Simulation } from "../../../chain/simulation.ts";
 import { readingsRows } from "../../../table/readings-rows.ts";
@@ -19,7 +18,6 @@ export const download: Task<"download"> = async ({ scenario }, { seed }, pace) =
   const pieces: string[] = [];
   const rows = readingsRows(
     (text) => pieces.push(text),
-    nominalPeriod(scenario),
     technique === "time_interval",
     displayDigits,
   );
