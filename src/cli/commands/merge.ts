@@ -32,7 +32,7 @@ export function mergeCommand(): Command {
       "after",
       `
 Examples:
-  $ tickwright merge part-1 part-2 part-3 part-4 --out whole`,
+  $ tickwright merge part-1 part-2 --out whole`,
     )
     .action((folders: string[], options: MergeOptions) => merge(folders, options));
 }

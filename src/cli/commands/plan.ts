@@ -94,7 +94,7 @@ export function planCommand(): Command {
 Examples:
   $ tickwright plan observatory --within 1e-9 --set counter.timebase.uncertainty=0
   $ tickwright plan observatory --within "10 ms/day" --ahead 30d
-  $ tickwright plan school-laboratory --length 1h --verify 200
+  $ tickwright plan school-laboratory --length 10min --verify 50
   $ tickwright plan observatory --length 6h --json`,
     )
     .action(async (where: string, options: PlanCommandOptions) => plan(where, options));

@@ -102,9 +102,9 @@ export function sweepCommand(): Command {
       `
 Examples:
   $ tickwright sweep observatory --vary counter.gate_s=10,50,200 --seeds 20
-  $ tickwright sweep school-laboratory --vary reference.noise.white_pm_rms_s=1e-4,1e-3 \\
-      --vary counter.dead_time_s=0,0.5 --seeds 50 --length 600 --json
-  $ tickwright sweep observatory --vary counter.gate_s=10,50 --seeds 8 --shard 2/4 --resume --out part-2`,
+  $ tickwright sweep school-laboratory --vary counter.dead_time_s=0,0.5 --length 600 --json
+  $ tickwright sweep school-laboratory --seeds 40 --length 600 --shard 1/2 --out part-1 --resume
+  $ tickwright sweep school-laboratory --seeds 40 --length 600 --shard 2/2 --out part-2 --resume`,
     )
     .action(async (where: string, options: SweepCommandOptions) => sweep(where, options));
 }
