@@ -1,8 +1,9 @@
 import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
-import { type Budget, budget, type ContributionKind } from "./budget.ts";
+import { type Budget, budgetAt, type ContributionKind } from "./budget.ts";
 import { inputPeriod } from "./chain-noise.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
+import { measurements } from "./measurement.ts";
 import type { Stage } from "./noise-term.ts";
 
 /** One contribution as a function of the gate. */
@@ -46,6 +47,7 @@ export function budgetCurve(
   const longest = counter.gateMax ?? Math.max(100 * period, 10 * set);
   const decades = Math.log10(longest / period);
   const steps = Math.max(1, Math.ceil(decades * perDecade));
+  const source = measurements(scenario, counter.input, delay);
   const budgets: Budget[] = [];
   for (let i = 0; i <= steps; i++) {
     const gate = period * 10 ** ((decades * i) / steps);
@@ -53,7 +55,7 @@ export function budgetCurve(
     const held = Math.max(1, Math.round(gate / period)) - 0.5;
     const isStarted = counter.technique === "reciprocal";
     const asked = isStarted ? (held < 1 ? "single" : held * period) : gate;
-    const next = budget(scenario, asked, delay);
+    const next = budgetAt(scenario, source, asked);
     if (next.gate > (budgets.at(-1)?.gate ?? 0)) budgets.push(next);
   }
   const curves = new Map<string, ContributionCurve>();

@@ -55,12 +55,28 @@ export function budget(
   gate: number | "single" = scenario.counter.gate,
   delay: DelayByPhase | null = delayByPhase(scenario),
 ): Budget {
+  return budgetAt(scenario, measurements(scenario, scenario.counter.input, delay), gate);
+}
+
+/**
+ * The same from measurements made before, for budgets at many gates.
+ *
+ * @param scenario - the scenario
+ * @param source - what its counter sees, from `measurements`
+ * @param gate - gate in s or `single`
+ * @throws RangeError if gate is not above 0
+ */
+export function budgetAt(
+  scenario: Scenario,
+  source: ReturnType<typeof measurements>,
+  gate: number | "single",
+): Budget {
   if (gate !== "single" && !(gate > 0)) {
     throw new RangeError(`budget: gate must be > 0 s, got ${gate}`);
   }
   const { counter } = scenario;
   const { technique, deadTime } = counter;
-  const measurement = measurements(scenario, counter.input, delay).measure({
+  const measurement = source.measure({
     technique,
     gate,
     deadTime: technique === "time_interval" ? 0 : deadTime,

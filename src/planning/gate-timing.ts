@@ -28,6 +28,24 @@ export interface GateTiming {
 }
 
 /**
+ * Whether periods are so much alike that no wait of the counter ends elsewhere among the edges.
+ *
+ * @param setting - technique, gate and dead time
+ * @param periods - periods of the edges; s
+ * @param period - the period to compare them with; s
+ * @param jitter - rms jitter of an edge; s
+ */
+export function isStill(
+  { gate, deadTime }: GateSetting,
+  periods: readonly number[],
+  period: number,
+  jitter: number,
+): boolean {
+  const wait = Math.max(gate === "single" ? 0 : gate, deadTime);
+  return periods.every((each) => wait * Math.abs(each - period) <= still * jitter * period);
+}
+
+/**
  * Which edges a counter stamps.
  *
  * A reciprocal counter takes the first edge after its gate; a direct counter times its gates by itself; a
@@ -61,9 +79,7 @@ export function gateTiming(
   }
   const waits = [gate === "single" ? 0 : gate];
   if (deadTime > 0) waits.push(deadTime);
-  const isStill =
-    Math.max(...waits) * (Math.max(...periods) - Math.min(...periods)) < still * jitter * period;
-  const moments = isStill ? [period] : periods;
+  const moments = isStill(setting, periods, period, jitter) ? [period] : periods;
   const hasChoice = moments.some((each) => isChoice(waits, each, jitter));
   const selection = averageSelection(waits, moments, jitter, hasChoice ? law() : gaussianLaw);
   const [open = 1, closed = 0] = selection.edges;

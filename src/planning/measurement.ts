@@ -6,7 +6,7 @@ import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
 import { counterNoise } from "./counter-noise.ts";
 import { delayLaw } from "./delay-law.ts";
 import { type ErrorLaw, gaussianLaw } from "./error-law.ts";
-import { type GateSetting, type GateTiming, gateTiming } from "./gate-timing.ts";
+import { type GateSetting, type GateTiming, gateTiming, isStill } from "./gate-timing.ts";
 import type { NoiseTerm } from "./noise-term.ts";
 import { slipNoise } from "./slip-noise.ts";
 import { type SystematicCause, systematicCauses } from "./systematic-bound.ts";
@@ -28,6 +28,20 @@ export interface Measurement {
 
 /** Moments of a run at which the deterministic rate of the reference is looked at. */
 const moments = 8;
+/** Runs longer than so many octaves of a second (97 days) are taken to go on as those do. */
+const longest = 23;
+const day = 86400;
+
+/** Moments spread over a run: over its days, and over the hours of the day. */
+function momentsOf(length: number): readonly number[] {
+  const parts = Array.from({ length: moments }, (_, i) => (i + 0.5) / moments);
+  return length < day
+    ? parts.map((part) => part * length)
+    : parts.map((part) => (Math.floor((part * length) / day) + part) * day);
+}
+
+const average = (values: readonly number[]) =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /**
  * What a scenario's counter sees at one point of the chain, for any setting of it.
@@ -52,10 +66,7 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
     known ??= (input === "clock" ? delayLaw(scenario) : null) ?? gaussianLaw;
     return known;
   };
-  const periodsOver = (length: number) =>
-    Array.from({ length: moments }, (_, i) =>
-      counted(course.rateAt(((i + 0.5) / moments) * length)),
-    );
+  const periodsOver = (length: number) => momentsOf(length).map((t) => counted(course.rateAt(t)));
   const measure = (setting: GateSetting): Measurement => {
     const counter = { ...scenario.counter, ...setting, input };
     const terms = [...noise, ...slips.terms, ...counterNoise(counter, period)];
@@ -63,14 +74,20 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
     const jitter = Math.sqrt(
       terms.reduce((sum, term) => sum + (term.stage === "counter" ? 0 : ownVariance(term)), 0),
     );
+    const timing = gateTiming(setting, periodsOver(scenario.length), jitter, law);
+    const mean = average(periodsOver(scenario.length));
     const timings = new Map<number, GateTiming>();
     const timingOver = (length: number) => {
-      const size = Math.round(2 * Math.log2(length));
-      const timing = timings.get(size) ?? gateTiming(setting, periodsOver(length), jitter, law);
-      timings.set(size, timing);
-      return timing;
+      const size = Math.min(longest, Math.round(Math.log2(length)));
+      const known = timings.get(size);
+      if (known !== undefined) return known;
+      const periods = periodsOver(2 ** size);
+      const other = isStill(setting, periods, mean, jitter)
+        ? timing
+        : gateTiming(setting, periods, jitter, law);
+      timings.set(size, other);
+      return other;
     };
-    const timing = gateTiming(setting, periodsOver(scenario.length), jitter, law);
     return { counter, timing, timingOver, terms, jitter, systematic };
   };
   return { period, measure };
