@@ -1,10 +1,6 @@
 import { parseAccuracy } from "../../planning/accuracy.ts";
 import type { SettingRules, Settings } from "./settings.ts";
-import { lossLengths } from "./steps/drive-lost.ts";
-import { burstSpans, mostBursts } from "./steps/inside-a-burst.ts";
-import { longerGates } from "./steps/longer-gate.ts";
-import { manyGatesValues } from "./steps/many-gates.ts";
-import { looks, stagesIn } from "./steps/stages.ts";
+import type { Control, Step } from "./step.ts";
 
 /**
  * What is set where the address says nothing.
@@ -31,36 +27,42 @@ export function defaultSettings(seed: string): Settings {
   };
 }
 
-const oneOf = (values: readonly string[]) => (text: string) => values.includes(text);
-const wholeUpTo = (most: number) => (text: string) =>
-  /^[1-9]\d*$/.test(text) && Number(text) <= most;
-
 /** Longest seed that an address may hold; characters. */
 const longestSeed = 200;
 
 /**
- * What may stand in an address.
+ * What may stand in an address: what the controls of the steps can set, a step, and a seed.
  *
- * @param steps - ids of the steps there are
+ * @param steps - the steps there are
  */
-export function settingRules(steps: readonly string[]): SettingRules {
-  return {
-    step: oneOf(steps),
+export function settingRules(steps: readonly Step[]): SettingRules {
+  const rules: Record<string, (text: string) => boolean> = {
+    step: (text) => steps.some(({ id }) => id === text),
     seed: (text) => text !== "" && text.length <= longestSeed,
-    periods: wholeUpTo(100),
-    off: (text) => stagesIn(text).join(",") === text,
-    look: oneOf(looks),
-    gate: oneOf(longerGates),
-    units: oneOf(manyGatesValues.units),
-    count: oneOf(manyGatesValues.count),
-    dead: oneOf(manyGatesValues.dead),
-    edge: oneOf(manyGatesValues.edge),
-    within: isAccuracy,
     way: (text) => /^[a-z_]{1,40}$/.test(text),
-    burst: wholeUpTo(mostBursts),
-    span: oneOf(burstSpans),
-    lost: oneOf(lossLengths),
   };
+  for (const control of steps.flatMap(({ controls }) => controls)) {
+    rules[control.key] = (text) => isSettable(control, text);
+  }
+  return rules;
+}
+
+function isSettable(control: Control, text: string): boolean {
+  switch (control.kind) {
+    case "stepper": {
+      const value = Number(text);
+      return /^[1-9]\d*$/.test(text) && value >= control.least && value <= control.most;
+    }
+    case "range":
+    case "select":
+      return control.values.includes(text);
+    case "stages": {
+      const off = text.split(",");
+      return text === control.values.filter((stage) => off.includes(stage)).join(",");
+    }
+    case "accuracy":
+      return isAccuracy(text);
+  }
 }
 
 /** Whether a text is an accuracy as the command line takes it. */

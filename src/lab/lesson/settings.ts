@@ -25,8 +25,8 @@ export interface Settings {
   readonly lost: string;
 }
 
-/** Whether a text may stand for a setting. */
-export type SettingRules = { readonly [Key in keyof Settings]: (text: string) => boolean };
+/** Whether a text may stand for a setting; settings without a rule cannot be set by an address. */
+export type SettingRules = Readonly<Record<string, (text: string) => boolean>>;
 
 /**
  * Settings as the part of an address after `#`: those that differ from the defaults.
@@ -61,7 +61,7 @@ export function fromAddress(
   const settings: Record<string, string> = { ...defaults };
   const refused: string[] = [];
   for (const [key, text] of new URLSearchParams(address.replace(/^#/, ""))) {
-    if (Object.hasOwn(rules, key) && rules[key as keyof Settings](text)) settings[key] = text;
+    if (Object.hasOwn(rules, key) && rules[key]!(text)) settings[key] = text;
     else refused.push(key);
   }
   return { settings: settings as unknown as Settings, refused };

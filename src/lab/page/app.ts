@@ -25,7 +25,7 @@ export function startApp(data: LessonData, client: WorkerClient, main: HTMLEleme
   const scenario = lessonScenario(data.scenario);
   const steps = lessonSteps({ scenario, title: data.title });
   const defaults = defaultSettings(data.seed);
-  const rules = settingRules(steps.map(({ id }) => id));
+  const rules = settingRules(steps);
   let settings = defaults;
 
   const set = (change: Partial<Settings>) => {

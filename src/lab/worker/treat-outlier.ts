@@ -17,10 +17,11 @@ export function treatOutlier(
   period: number,
   outlier: Outlier,
 ): { readonly treated: RecordColumns; readonly at: number } {
+  if (outlier === "none") return { treated: record, at: -1 };
   const { cycles, interval } = record;
   const fitting = interval.map((value) => Math.round(value / period));
   const at = cycles.findIndex((n, i) => fitting[i]! !== n && !Number.isNaN(interval[i]!));
-  if (at < 0 || outlier === "none" || outlier === "kept") return { treated: record, at };
+  if (at < 0 || outlier === "kept") return { treated: record, at };
   if (outlier === "dropped") {
     const gap = record.interval.slice();
     const error = record.error.slice();

@@ -5,7 +5,7 @@ import type { Tasks } from "../../protocol.ts";
 import type { LessonContext, Shown, Step } from "../step.ts";
 
 /** How long the drive can be lost; s. */
-export const lossLengths = ["0.5", "1", "2", "5", "10", "30", "60", "120", "300"];
+const lossLengths = ["0.5", "1", "2", "5", "10", "30", "60", "120", "300"];
 
 /** Beside the steps: the drive is cut, the clock falls back on its own oscillator, and returns. */
 export function driveLostStep({ scenario }: LessonContext): Step<"loss"> {

@@ -8,10 +8,10 @@ import type { Shown, Step } from "../step.ts";
 const limits = [1e-6, 1e-4];
 
 /** Bursts that can be stepped through. */
-export const mostBursts = 200;
+const mostBursts = 200;
 
 /** What of a burst can be shown. */
-export const burstSpans = ["step", "burst"];
+const burstSpans = ["step", "burst"];
 
 /** Beside the steps: what the receiver makes of one burst, burst after burst. */
 export function insideABurstStep(): Step<"bursts"> {

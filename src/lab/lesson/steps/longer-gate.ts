@@ -11,7 +11,7 @@ import type { LessonContext, Shown, Step } from "../step.ts";
 const day = 86400;
 
 /** Gates that can be chosen, in units of the gate. */
-export const longerGates = ["1", "2", "5", "10", "20", "50", "100"];
+const longerGates = ["1", "2", "5", "10", "20", "50", "100"];
 
 /** Step 3: a longer gate on the very same ticks. */
 export function longerGateStep({ scenario }: LessonContext): Step<"gates"> {

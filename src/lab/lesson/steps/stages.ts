@@ -16,7 +16,7 @@ const names: Readonly<Record<NoisyStage, string>> = {
 };
 
 /** Gates that the budget can be looked at with. */
-export const looks = ["1", "10", "50"];
+const looks = ["1", "10", "50"];
 
 /** Step 2: where the wildness comes from. */
 export function stagesStep({ scenario }: LessonContext): Step<"stages"> {

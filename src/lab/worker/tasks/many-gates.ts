@@ -30,7 +30,8 @@ export const manyGates: Task<"many"> = async ({ lesson }, ask, pace) => {
           disturbances: [{ kind: "missed_edge", at: middle * (hasDeadTime ? 1 + 1 / periods : 1) }],
         };
   const record = await recordRun(scenario, seed, { readings }, pace);
-  const single = spreadOf(readingSeries(gated, withoutOutlier(record, period)));
+  const calm = outlier === "none" ? record : treatOutlier(record, period, "dropped").treated;
+  const single = spreadOf(readingSeries(gated, calm));
   await pace.breathe(1);
   const { treated, at } = treatOutlier(record, period, outlier);
   const seen = runReadings(scenario, treated) as PeriodReadings;
@@ -53,11 +54,6 @@ export const manyGates: Task<"many"> = async ({ lesson }, ask, pace) => {
     deadTime,
   };
 };
-
-/** The same record with a reading that missed an edge left out of its spread. */
-function withoutOutlier(record: RecordColumns, period: number): RecordColumns {
-  return treatOutlier(record, period, "dropped").treated;
-}
 
 function judge(
   scenario: Scenario,
