@@ -11,6 +11,14 @@ export interface EstimatorResponse {
 }
 
 /**
+ * Variance of the difference of a beat's two ends, for unit power: 4 sin²(πfK). Where the ends happen to agree
+ * that is not relied on: never less than for independent phases.
+ */
+function beatAtEnds(frequency: number, intervals: number): number {
+  return Math.max(2, 4 * Math.sin(Math.PI * frequency * intervals) ** 2);
+}
+
+/**
  * Response of the slope from first edge to last.
  *
  * @param edge - number of each edge, ascending; N >= 2, dimensionless
@@ -30,7 +38,7 @@ export function endToEndResponse(
   return {
     measurement: 2 / (intervals * intervals),
     whiteFm: 1 / intervals,
-    beat: () => 2 / (intervals * intervals),
+    beat: (frequency) => beatAtEnds(frequency, intervals) / (intervals * intervals),
   };
 }
 
@@ -101,7 +109,9 @@ export function meanOfReadingsResponse(
   return {
     measurement: (2 * stretches) / (intervals * intervals),
     whiteFm: 1 / intervals,
-    beat: () => (2 * stretches) / (intervals * intervals),
+    beat: (frequency) =>
+      (stretches === 1 ? beatAtEnds(frequency, intervals) : 4 * stretches) /
+      (intervals * intervals),
   };
 }
 

@@ -11,6 +11,8 @@ export interface NoiseRecord {
   readonly intervals: number;
   /** True where the levels are those of independent readings, false where they are those of edges. */
   readonly independent: boolean;
+  /** The modes it was found in; null where the record is too short. */
+  readonly modes: NoiseModes | null;
   /** Empty where the record is too short or does not scatter. */
   readonly hypotheses: readonly NoiseHypothesis[];
   /** Why a straight line does not fit the record; empty where it does. */
@@ -62,8 +64,9 @@ export function noiseRecord(
   const starts = new Float64Array(count);
   for (let i = 0; i < count; i++) starts[i] = record.x[2 * (before + i)]!;
   const edgeSpan = record.edge[2 * (before + count - 1)]! - record.edge[2 * before]!;
-  const spacing = (edgeSpan * nominalPeriod) / Math.max(1, count - 1);
   const gate = (cycles.subarray(first, last).reduce((s, c) => s + c, 0) * nominalPeriod) / count;
+  const known = readings.deadTime === undefined ? 0 : gate + readings.deadTime;
+  const spacing = Math.max(known, (edgeSpan * nominalPeriod) / Math.max(1, count - 1));
   const rates = new Float64Array(count);
   for (let i = 0; i < count; i++) rates[i] = 1 - period[first + i]! / nominalPeriod;
   return {
@@ -99,6 +102,7 @@ function finish(
     interval,
     intervals,
     independent,
+    modes,
     hypotheses,
     curved:
       Math.max(drift, cycle) > curvedAbove

@@ -1,0 +1,131 @@
+import { describe, expect, it } from "vitest";
+import { componentLikelihood } from "../../../src/analysis/rate/component-likelihood.ts";
+import { fitNoise } from "../../../src/analysis/rate/fit-noise.ts";
+import { fittedScenario } from "../../../src/analysis/rate/fitted-scenario.ts";
+import { boundaryModes } from "../../../src/analysis/rate/noise-modes.ts";
+import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import { parseScenario } from "../../../src/scenario/parse.ts";
+import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
+import { type MadeNoise, makeEdges } from "./power-law-noise.ts";
+
+const day = 86400;
+
+/** The same levels in the units of a scenario: intervals of 10 s, unit 1e-7 (IEEE Std 1139, Allan variances). */
+function known(noise: MadeNoise) {
+  const [unit, interval] = [1e-7, 10];
+  return {
+    edgeJitter: unit * interval * Math.sqrt(noise.measurement ?? 0),
+    whiteFm: unit * Math.sqrt((noise.whiteFm ?? 0) * interval),
+    flickerFm: unit * Math.sqrt(2 * Math.LN2 * (noise.flickerFm ?? 0)),
+    randomWalkFm: unit * Math.sqrt((noise.randomWalkFm ?? 0) / (3 * interval)),
+    agingPerDay: ((noise.drift ?? 0) * unit * day) / interval,
+    fractionalOffset: 2e-6,
+  };
+}
+
+describe("fitNoise", () => {
+  it.each([
+    ["white PM", { measurement: 1 }],
+    ["white FM", { measurement: 1, whiteFm: 0.3 }],
+    ["flicker FM", { measurement: 1, flickerFm: 0.2 }],
+    ["random-walk FM", { measurement: 1, randomWalkFm: 0.01 }],
+    ["all and ageing", { measurement: 3, whiteFm: 0.5, randomWalkFm: 1e-3, drift: 2e-3 }],
+  ] as [string, MadeNoise][])(
+    "gives the parameters back within their intervals: %s",
+    (name, noise) => {
+      const runs = 8;
+      const truth = known(noise);
+      const held = {
+        edgeJitter: 0,
+        whiteFm: 0,
+        flickerFm: 0,
+        randomWalkFm: 0,
+        agingPerDay: 0,
+        fractionalOffset: 0,
+      };
+      for (let s = 0; s < runs; s++) {
+        const fit = fitNoise(backToBackRecord(200, noise, `fit ${name} ${s}`).readings);
+        for (const key of Object.keys(held) as (keyof typeof held)[]) {
+          const { low, high } = fit[key]!;
+          if (low <= truth[key] && truth[key] <= high) held[key]++;
+        }
+      }
+      // At 95 % fewer than 5 of 8 happen by chance in 4 of 10 000 parameters.
+      for (const count of Object.values(held)) expect(count).toBeGreaterThanOrEqual(5);
+    },
+    20000,
+  );
+
+  it("scales with the noise", () => {
+    const { readings } = backToBackRecord(100, { measurement: 1, whiteFm: 1 }, "scale");
+    const period = (readings as PeriodReadings).period;
+    const once = fitNoise(readings);
+    const thrice = fitNoise({
+      ...(readings as PeriodReadings),
+      period: period.map((p) => 1 + 3 * (p - 1)),
+    });
+    expect(thrice.edgeJitter!.value / once.edgeJitter!.value).toBeCloseTo(3, 1);
+    expect(thrice.whiteFm!.high / once.whiteFm!.high).toBeCloseTo(3, 1);
+  });
+
+  it("says what cannot be told apart, and what is only a limit", () => {
+    const jitter = fitNoise(backToBackRecord(200, { measurement: 1 }, "notes").readings);
+    expect(jitter.flickerFm.low).toBe(0);
+    expect(jitter.notes.join("; ")).toMatch(
+      /cannot be told apart.*flicker FM does not show.*ageing does not/,
+    );
+    const apart = fitNoise(deadTimeRecord(200, { reading: 1 }, "notes").readings);
+    expect([apart.edgeJitter, apart.whiteFm]).toEqual([null, null]);
+    // One reading scatters by 1e-7; 20 % is 4 standard deviations of a level from 200.
+    expect(Math.abs(apart.readingNoise!.value / 1e-7 - 1)).toBeLessThan(0.2);
+    expect(apart.notes[0]).toMatch(/dead time/);
+  });
+
+  it("throws RangeError for too few readings and for none that differ", () => {
+    const { readings } = backToBackRecord(10, { measurement: 1 }, "few");
+    expect(() => fitNoise(readings)).toThrow(/at least 20/);
+    const period = new Float64Array(30).fill(1);
+    const cycles = new Float64Array(30).fill(10);
+    expect(() => fitNoise({ ...(readings as PeriodReadings), period, cycles })).toThrow(
+      /must scatter/,
+    );
+  });
+});
+
+describe("componentLikelihood", () => {
+  it("is greatest for one noise alone where its level is the mean of what it explains", () => {
+    const modes = boundaryModes(makeEdges(80, { measurement: 2 }, "peak").measured);
+    const at = (level: number) => componentLikelihood(modes, [level, 0, 0, 0]).log;
+    let best = 0.5;
+    for (let level = 0.5; level < 5; level *= 1.002) if (at(level) > at(best)) best = level;
+    // ln L = −½(n ln θ + Q/θ) with n = K − 2 once rate, offset and drift are fitted: θ = Q/(K − 2).
+    const fallOff = at(best) - at(2 * best);
+    expect(fallOff).toBeCloseTo(-0.5 * 78 * (-Math.LN2 + 0.5), 1);
+  });
+
+  it("is −Infinity where nothing makes the scatter", () => {
+    const modes = boundaryModes(makeEdges(20, { measurement: 1 }, "nothing").measured);
+    expect(componentLikelihood(modes, [0, 0, 0, 0]).log).toBe(Number.NEGATIVE_INFINITY);
+  });
+});
+
+describe("fittedScenario", () => {
+  it.each([
+    ["back to back", backToBackRecord(60, { measurement: 1, whiteFm: 0.3 }, "s").readings],
+    ["with dead time", { ...deadTimeRecord(60, { reading: 1 }, "s").readings, deadTime: 5 }],
+    [
+      "time errors",
+      {
+        kind: "time_error",
+        timeError: makeEdges(60, { measurement: 1 }, "s").measured,
+        spacing: 10,
+      },
+    ],
+  ] as const)("is a scenario that holds: %s", (_, readings) => {
+    const object = fittedScenario(fitNoise(readings), readings, "Fitted");
+    const { scenario } = parseScenario(JSON.stringify(object), "fitted.json");
+    expect(scenario.title).toBe("Fitted");
+    expect(scenario.counter.triggerNoise).toBeGreaterThan(0);
+    expect(scenario.counter.deadTime).toBe("deadTime" in readings ? 5 : 0);
+  });
+});
