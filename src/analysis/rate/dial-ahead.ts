@@ -1,6 +1,6 @@
 import type { Readings } from "../readings/readings.ts";
 import { measurementVariance } from "./estimator-response.ts";
-import { rateCandidates } from "./rate-candidates.ts";
+import { type RateCandidates, rateCandidates } from "./rate-candidates.ts";
 import type { EstimatorMethod } from "./rate-estimate.ts";
 import { likelyHypotheses, sourcePredictionVariance } from "./source-noise.ts";
 import { mixtureHalfWidth } from "./student-t.ts";
@@ -29,14 +29,20 @@ const driftAbove = 0.8;
  * @param readings - the record
  * @param after - time ahead a; s, > 0
  * @param systematicBound - half-width of what may shift the rate, added; dimensionless, >= 0
+ * @param found - slopes and noise of the same record, where they are known already
  * @returns one answer per method that has an uncertainty
  * @throws RangeError if after is not positive
  *
  * Source: own derivation. Exact case: white FM alone, as far ahead as the run was long: √2 × Allan deviation × a.
  */
-export function dialAhead(readings: Readings, after: number, systematicBound = 0): DialAhead[] {
+export function dialAhead(
+  readings: Readings,
+  after: number,
+  systematicBound = 0,
+  found: RateCandidates = rateCandidates(readings),
+): DialAhead[] {
   if (!(after > 0)) throw new RangeError(`dialAhead: after must be > 0 s, got ${after}`);
-  const { candidates, intervals } = rateCandidates(readings);
+  const { candidates, intervals } = found;
   return candidates.flatMap((c) => {
     const { response, noise } = c;
     if (response === null || noise.hypotheses.length === 0) return [];

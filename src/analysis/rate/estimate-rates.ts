@@ -20,14 +20,19 @@ const leastReadings = 5;
  *
  * @param readings - the record; at least one reading not missing
  * @param options - what is known beside it
+ * @param found - slopes and noise of the same record, where they are known already
  * @returns estimates in the order mean of readings, end to end, line fit
  * @throws RangeError if every reading is missing
  *
  * Source: own derivation; see the single estimators. Exact case: a constant period P gives T/P − 1 by all
  * three, and no uncertainty, since a record without scatter knows none.
  */
-export function estimateRates(readings: Readings, options: RateOptions = {}): RateEstimate[] {
-  const { candidates, singleDeviation, count, intervals } = rateCandidates(readings);
+export function estimateRates(
+  readings: Readings,
+  options: RateOptions = {},
+  found: RateCandidates = rateCandidates(readings),
+): RateEstimate[] {
+  const { candidates, singleDeviation, count, intervals } = found;
   const naive = singleDeviation / Math.sqrt(count);
   const coarse = digitWarnings(readings).find((w) => w.code === "coarse")?.message ?? "";
   return candidates.map((c) =>

@@ -1,7 +1,7 @@
 import type { Readings } from "../readings/readings.ts";
 import { measurementVariance } from "./estimator-response.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
-import { type RateCandidate, rateCandidates } from "./rate-candidates.ts";
+import { type RateCandidate, type RateCandidates, rateCandidates } from "./rate-candidates.ts";
 import type { EstimatorMethod } from "./rate-estimate.ts";
 import { likelyHypotheses, sourceAllanVariance } from "./source-noise.ts";
 import { mixtureHalfWidth } from "./student-t.ts";
@@ -35,6 +35,7 @@ export interface MuchLonger {
  * @param readings - the record so far
  * @param within - half-width wanted; dimensionless, > 0
  * @param systematicBound - half-width of what no averaging removes, added; dimensionless, >= 0
+ * @param found - slopes and noise of the same record, where they are known already
  * @returns one answer per method that has an uncertainty
  * @throws RangeError if within is not positive
  *
@@ -44,9 +45,10 @@ export function howMuchLonger(
   readings: Readings,
   within: number,
   systematicBound = 0,
+  found: RateCandidates = rateCandidates(readings),
 ): MuchLonger[] {
   if (!(within > 0)) throw new RangeError(`howMuchLonger: within must be > 0, got ${within}`);
-  const { candidates, intervals } = rateCandidates(readings);
+  const { candidates, intervals } = found;
   return candidates
     .filter((c) => c.response !== null && c.noise.hypotheses.length > 0)
     .map((c) => longer(c, within, systematicBound, intervals));

@@ -75,7 +75,8 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
   const { systematicBound = 0 } = options;
   const repaired = repairSlips(given, options.slipUnit ?? 1);
   const { strays, without } = setStraysApart(repaired.readings);
-  const { candidates, singleDeviation } = rateCandidates(without);
+  const found = rateCandidates(without);
+  const { candidates, singleDeviation } = found;
   const values = given.kind === "period" ? given.period : given.timeError;
   const present = values.reduce((n, v) => n + (Number.isNaN(v) ? 0 : 1), 0);
   const gate = gateOf(without);
@@ -86,7 +87,7 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     missing: values.length - present,
     gate,
     backToBack: given.kind === "period" ? given.backToBack : null,
-    estimates: estimateRates(without, bound),
+    estimates: estimateRates(without, bound, found),
     estimatesWithStrays: strays.length > 0 ? estimateRates(repaired.readings, bound) : null,
     strayEffect: strayEffect(strays.length, without),
     singleReading: { standardDeviation: singleDeviation },
@@ -101,8 +102,13 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     stability: rows,
     stabilityWhy: why,
     longer:
-      options.within === undefined ? null : howMuchLonger(without, options.within, systematicBound),
-    ahead: options.ahead === undefined ? null : dialAhead(without, options.ahead, systematicBound),
+      options.within === undefined
+        ? null
+        : howMuchLonger(without, options.within, systematicBound, found),
+    ahead:
+      options.ahead === undefined
+        ? null
+        : dialAhead(without, options.ahead, systematicBound, found),
     warnings: digitWarnings(given),
   };
 }
