@@ -1,0 +1,144 @@
+// Measures the program against its goals: prints a table and writes out/bench.json.
+//
+// CPU time rather than wall time, medians over rounds, and ratios of what was measured in one round, since a
+// shared machine gets faster and slower from minute to minute. `--quick` shows in a minute that all works.
+import { mkdirSync, writeFileSync } from "node:fs";
+import { cpus } from "node:os";
+import { fileURLToPath } from "node:url";
+import { demo, dividedReference, runChain } from "./chains.ts";
+import { countDeviates, drawDeviates } from "./deviates.ts";
+import { ensembleTime, workAsWorker } from "./ensemble.ts";
+import { type Measured, measure, median } from "./measure.ts";
+import { hasNumpy, runNumpy } from "./numpy.ts";
+import { peakMemory, runForMemory } from "./peak-memory.ts";
+import { allan, events, modifiedAllan, mtie, record, writeRows } from "./records.ts";
+
+const isQuick = process.argv.includes("--quick");
+const rounds = isQuick ? 1 : 5;
+const ticks = isQuick ? 1e5 : 1e6;
+const points = isQuick ? 1e5 : 1e6;
+
+const figures: Record<string, string | number> = {};
+
+/** Prints and keeps a figure. */
+function put(name: string, value: number, unit: string, goal = ""): void {
+  figures[unit === "" ? name : `${name} (${unit})`] = value;
+  const text = Math.abs(value) >= 1000 ? value.toFixed(0) : value.toPrecision(3);
+  console.log(`  ${name.padEnd(58)} ${text.padStart(9)} ${unit.padEnd(8)} ${goal}`.trimEnd());
+}
+
+const ratio = (a: Measured, b: Measured) => median(a.runs.map((value, i) => value / b.runs[i]!));
+
+function chains(): void {
+  const white = dividedReference("white_pm_rms_s: 1e-11, white_fm_adev_1s: 2e-11");
+  const all = dividedReference(
+    "white_pm_rms_s: 1e-11, flicker_pm_adev_1s: 1e-11, white_fm_adev_1s: 2e-11, flicker_fm_adev: 2e-13, random_walk_fm_adev_1s: 1e-16",
+  );
+  const observatory = demo("observatory");
+  const lazy = demo("observatory", ["counter.gate_s=100"]);
+  const direct = demo("reference-direct", ["counter.gate_s=1"]);
+  const gates = points;
+  const work = {
+    deviate: () => drawDeviates(4000),
+    white: () => runChain(white, ticks, "ticks"),
+    all: () => runChain(all, ticks, "ticks"),
+    bursts: () => runChain(observatory, ticks / 5, "bursts"),
+    ticks: () => runChain(observatory, ticks / 5, "ticks"),
+    lazy: () => runChain(lazy, 10 * ticks, "lazy"),
+    direct: () => runChain(direct, gates, "lazy"),
+  };
+  console.log("chains, nothing written");
+  const numpy = { frozen: [] as number[], stepwise: [] as number[] };
+  const withNumpy = hasNumpy();
+  const all5 = measure(work, rounds, () => {
+    if (!withNumpy) return;
+    for (const kind of ["frozen", "stepwise"] as const) numpy[kind].push(runNumpy(kind, ticks).ns);
+  });
+  put("Gaussian deviate, block fill, six streams", all5.deviate.ns, "ns");
+  put("(a) white PM and FM, a tick", all5.white.ns, "ns");
+  put("(b) all five noises, a tick", all5.all.ns, "ns");
+  put("(c) observatory, every burst, a tick", all5.bursts.ns, "ns");
+  put("    only the bursts that make ticks, a tick", all5.ticks.ns, "ns");
+  put("(d) observatory, gate of 100 s, a simulated second", all5.lazy.ns, "ns");
+  put("(e) a million gates of 1 s on 10 MHz", (all5.direct.ns * 1e6) / 1e9, "s", "goal: < 3");
+  for (const [name, scenario, mode, n] of [
+    ["(b)", all, "ticks", 1e4],
+    ["(c)", observatory, "bursts", 1e4],
+    ["ticks", observatory, "ticks", 1e4],
+  ] as const) {
+    const drawn = countDeviates(() => runChain(scenario, n, mode));
+    const measured = name === "(b)" ? all5.all : name === "(c)" ? all5.bursts : all5.ticks;
+    put(`${name}: Gaussian deviates a tick`, drawn.normal / n, "");
+    put(`${name}: uniform deviates a tick`, drawn.uniform / n, "");
+    const share = drawn.normal / n / ratio(measured, all5.deviate);
+    put(
+      `${name}: share of the Gaussian deviates in the cost`,
+      share,
+      "",
+      name === "(c)" ? "goal: > 0.5" : "",
+    );
+  }
+  put("(c) over (d), a simulated second", ratio(all5.bursts, all5.lazy), "times", "goal: > 50");
+  for (const kind of ["frozen", "stepwise"] as const) {
+    if (!withNumpy) continue;
+    const against = (m: Measured) => median(numpy[kind].map((ns, i) => ns / m.runs[i]!));
+    put(`numpy, ${kind} detector, a tick`, median(numpy[kind]), "ns");
+    put(`numpy, ${kind}, over (c)`, against(all5.bursts), "times", "goal: > 2");
+    put(`numpy, ${kind}, over ticks mode`, against(all5.ticks), "times", "goal: > 6");
+  }
+}
+
+function tools(): void {
+  const x = record(points);
+  const observatory = demo("observatory");
+  const work = {
+    allan: () => allan(x),
+    modified: () => modifiedAllan(x),
+    mtie: () => mtie(x),
+    rows: () => writeRows(x),
+    simulate: () => runChain(observatory, points / 5, "ticks"),
+    events: () => events(points),
+  };
+  const result = measure(work, rounds);
+  console.log(`records of ${points} points`);
+  put("overlapping Allan deviation, all octaves", result.allan.ns / 1e6, "ms");
+  put("modified Allan deviation, all octaves", result.modified.ns / 1e6, "ms");
+  put("MTIE, all octaves", result.mtie.ns / 1e6, "ms");
+  put("the last two together", (result.modified.ns + result.mtie.ns) / 1e9, "s", "goal: < 1");
+  put("rows of ticks.csv a second", 1e9 / result.rows.ns, "");
+  put("a row over a simulated tick", ratio(result.rows, result.simulate), "", "goal: < 1");
+  put("events of the kernel a second", 1e9 / result.events.ns, "");
+}
+
+async function machine(): Promise<void> {
+  const file = new URL(import.meta.url);
+  console.log("the whole machine");
+  const few = peakMemory(fileURLToPath(file), ticks / 10);
+  const many = peakMemory(fileURLToPath(file), 10 * ticks);
+  put(`peak memory, ${ticks / 10} ticks`, few, "MB");
+  put(`peak memory, ${10 * ticks} ticks`, many, "MB", "goal: < 120");
+  const speedUps: number[] = [];
+  for (let i = 0; i < Math.min(3, rounds); i++) {
+    const runs = isQuick ? 8 : 40;
+    const alone = await ensembleTime(file, runs, 1);
+    speedUps.push(alone / (await ensembleTime(file, runs, 2)));
+  }
+  put("ensemble on two workers over one, wall time", median(speedUps), "times");
+}
+
+async function main(): Promise<void> {
+  figures.machine = `${cpus().length} x ${cpus()[0]?.model}`;
+  figures.node = process.versions.node;
+  figures.date = new Date().toISOString().slice(0, 10);
+  figures.ticks = ticks;
+  figures.rounds = rounds;
+  console.log(`${figures.machine}, Node ${figures.node}; ${ticks} ticks, ${rounds} rounds`);
+  chains();
+  tools();
+  await machine();
+  mkdirSync("out", { recursive: true });
+  writeFileSync("out/bench.json", `${JSON.stringify(figures, null, 2)}\n`);
+  console.log("written to out/bench.json");
+}
+
+if (!workAsWorker() && !runForMemory()) await main();

@@ -1,0 +1,46 @@
+import { readFileSync } from "node:fs";
+import { type RunOptions, Simulation } from "../../src/chain/simulation.ts";
+import type { Sinks } from "../../src/chain/sinks.ts";
+import { parseScenario } from "../../src/scenario/parse.ts";
+import type { Recording, Scenario } from "../../src/scenario/scenario.ts";
+
+/** A demo scenario, with overrides as `--set` takes them. */
+export function demo(name: string, sets: readonly string[] = []): Scenario {
+  const file = `scenarios/${name}.yaml`;
+  return parseScenario(readFileSync(file, "utf8"), file, sets).scenario;
+}
+
+/** A clock that divides a reference with these noises to one tick a second. */
+export function dividedReference(noise: string): Scenario {
+  const text = `
+title: Reference divided to seconds
+clock: { tick_hz: 1 }
+length_s: 1000
+reference: { nominal_hz: 10e6, noise: { ${noise} } }
+counter: { input: clock, technique: reciprocal, gate_s: 100, resolution_s: 1e-9, timebase: reference }
+`;
+  return parseScenario(text, "bench", []).scenario;
+}
+
+/**
+ * Runs a scenario over a number of ticks.
+ *
+ * @returns the number of ticks
+ */
+export function runChain(
+  scenario: Scenario,
+  ticks: number,
+  recording: Recording,
+  sinks: Sinks = {},
+): number {
+  const length = ticks / scenario.clock.tickHz;
+  const options: RunOptions = {
+    seed: "bench",
+    length,
+    endsAtLength: true,
+    readings: null,
+    recording,
+  };
+  new Simulation(scenario, options, sinks).run();
+  return ticks;
+}
