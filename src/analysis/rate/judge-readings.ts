@@ -13,6 +13,7 @@ import type { Outlier } from "./outlier.ts";
 import { rateCandidates } from "./rate-candidates.ts";
 import type { RateEstimate } from "./rate-estimate.ts";
 import { repairSlips } from "./repair-slips.ts";
+import { setSpansApart } from "./set-spans-apart.ts";
 import { setStraysApart } from "./set-strays-apart.ts";
 
 /** What is asked of a record, and known beside it. */
@@ -74,7 +75,12 @@ export interface Judgement {
 export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judgement {
   const { systematicBound = 0 } = options;
   const repaired = repairSlips(given, options.slipUnit ?? 1);
-  const { strays, without } = setStraysApart(repaired.readings);
+  const apart = setStraysApart(repaired.readings);
+  const { spans, without } =
+    apart.without.kind === "period" && apart.strays.length >= 2
+      ? setSpansApart(apart.without)
+      : { spans: [], without: apart.without };
+  const strays = [...apart.strays, ...spans];
   const found = rateCandidates(without);
   const { candidates, singleDeviation } = found;
   const values = given.kind === "period" ? given.period : given.timeError;

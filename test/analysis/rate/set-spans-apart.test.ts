@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import { setSpansApart } from "../../../src/analysis/rate/set-spans-apart.ts";
+import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import { backToBackRecord } from "./coverage-harness.ts";
+import type { MadeNoise } from "./power-law-noise.ts";
+
+/** A record with gaps at 100 and 131, between which it runs slow by `slow`. */
+function broken(noise: MadeNoise, slow: number, seed: string): PeriodReadings {
+  const readings = backToBackRecord(400, noise, seed).readings as PeriodReadings;
+  const period = readings.period.map((p, i) => (i > 100 && i < 131 ? p * (1 + slow) : p));
+  period[100] = Number.NaN;
+  period[131] = Number.NaN;
+  return { ...readings, period };
+}
+
+describe("setSpansApart", () => {
+  it("finds a span at another rate that hides in the scatter of single readings", () => {
+    // 6e-8 against a scatter of 1.4e-7 of single readings, but 30 readings tell to 5e-9.
+    const { spans, without } = setSpansApart(broken({ measurement: 1 }, 6e-8, "span"));
+    expect(spans.map((s) => s.reading)).toEqual([101]);
+    // 300 cycles slow by 6e-8.
+    expect(spans[0]!.cycles).toBeCloseTo(1.8e-5, 5);
+    expect(without.period.filter((p) => Number.isNaN(p)).length).toBe(32);
+  });
+
+  it.each([
+    ["white PM", { measurement: 1 }],
+    ["white FM", { whiteFm: 1 }],
+    ["random-walk FM", { measurement: 1, randomWalkFm: 0.1 }],
+  ] as [string, MadeNoise][])("leaves gaps in %s alone, in 20 records", (name, noise) => {
+    for (let s = 0; s < 20; s++) {
+      expect(setSpansApart(broken(noise, 0, `${name} ${s}`)).spans).toEqual([]);
+    }
+  });
+
+  it("needs two gaps, and readings back to back", () => {
+    const whole = backToBackRecord(400, { measurement: 1 }, "whole").readings as PeriodReadings;
+    expect(setSpansApart(whole).without).toBe(whole);
+    const apart = { ...broken({ measurement: 1 }, 1e-3, "apart"), backToBack: false };
+    expect(setSpansApart(apart).without).toBe(apart);
+  });
+});
