@@ -1,5 +1,5 @@
 import { exp } from "../numeric/portable-exp.ts";
-import { detectionTheory } from "../receiver/detection-theory.ts";
+import { MissProbability } from "../receiver/miss-probability.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 
 /** Bursts lost with a smaller probability than this are taken never to be lost. */
@@ -20,12 +20,16 @@ export function surenessOf(
 ): (amplitudeFactor: number, burstPeriod: number) => boolean {
   const drive = scenario.drive!;
   const receiver = scenario.receiver!;
+  const misses = new MissProbability(receiver, drive, drive.carrierLock === "locked");
   const known = new Map<number, boolean>();
   const isDetected = (factor: number): boolean => {
     let sure = known.get(factor);
     if (sure === undefined) {
-      const tone = { ...drive, amplitudeV: drive.amplitudeV * factor };
-      sure = detectionTheory(receiver, tone).missProbability < negligible;
+      const amplitude = drive.amplitudeV * factor;
+      const noise = drive.amplitudeNoise;
+      sure =
+        misses.bound(amplitude, noise) < negligible ||
+        (amplitude > 0 && misses.at(amplitude, noise) < negligible);
       known.set(factor, sure);
     }
     return sure;
