@@ -1,5 +1,8 @@
 import { Instant } from "../numeric/instant.ts";
 
+/** Parts of itself by which a number of cycles may be wrong; a few times what rounding makes. */
+const unsure = 1e-15;
+
 /**
  * The even grid on which a stage's edges would lie without noise: edge n at n periods after the start.
  *
@@ -31,7 +34,7 @@ export class EdgeGrid {
   moment(n: number, out: Instant): void {
     const { base } = this;
     out.setCycle(n - this.firstEdge, this.truePeriod);
-    out.set(out.whole + base.whole, out.fraction + base.fraction);
+    if (this.firstEdge > 0) out.set(out.whole + base.whole, out.fraction + base.fraction);
   }
 
   /** Nominal time of edge n; s. */
@@ -52,9 +55,13 @@ export class EdgeGrid {
 
   /** The first edge at or after a moment of true time (Infinity for never). */
   firstFrom(at: Instant): number {
-    const n = this.firstEdge + Math.ceil(at.minus(this.base) / this.truePeriod);
+    const cycles = at.minus(this.base) / this.truePeriod;
+    const up = Math.ceil(cycles);
+    const n = this.firstEdge + up;
     if (!(n < Number.MAX_SAFE_INTEGER)) return Number.POSITIVE_INFINITY;
-    // The quotient is rounded: the edge itself decides.
+    const rounding = unsure * (1 + Math.abs(cycles));
+    if (up - cycles > rounding && cycles - (up - 1) > rounding) return n;
+    // So near an edge that rounding might decide, the edge itself does.
     this.moment(n, this.probe);
     if (this.probe.isBefore(at)) return n + 1;
     this.moment(n - 1, this.probe);

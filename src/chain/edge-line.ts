@@ -36,6 +36,9 @@ abstract class GridLine implements EdgeLine {
   protected noiseError = 0;
   /** Deterministic part, less the steady slope's, where the line stands or was last aimed at; s. */
   private variableError = 0;
+  /** The moment last looked up on the grid, and that error there. */
+  private readonly aim = new Instant();
+  private errorAtAim = 0;
   protected readonly reference: Oscillator;
   private readonly jitterReach: number;
   private readonly length: number;
@@ -78,7 +81,12 @@ abstract class GridLine implements EdgeLine {
 
   /** Where a moment lies on the grid, which ageing, temperature and frequency noise leave behind. */
   private onGrid(moment: Instant): Instant {
-    this.variableError = this.reference.variableTimeError(this.nominalAt(moment));
+    // A process asks about one horizon again and again.
+    if (this.aim.compare(moment) !== 0) {
+      this.aim.copy(moment);
+      this.errorAtAim = this.reference.variableTimeError(this.nominalAt(moment));
+    }
+    this.variableError = this.errorAtAim;
     this.shifted.copy(moment);
     return this.shifted.add(this.variableError + this.reference.accumulated);
   }
