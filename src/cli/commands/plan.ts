@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from "commander";
-import { halfWidth, runLength } from "../../planning/run-length.ts";
-import { type Prediction, predict, type Strategy, strategies } from "../../planning/strategies.ts";
+import { planAccuracies, planLengths } from "../../planning/plan.ts";
+import { halfWidth, type RunLength } from "../../planning/run-length.ts";
+import { type Prediction, predict, type Strategy } from "../../planning/strategies.ts";
 import { systematicBound } from "../../planning/systematic-bound.ts";
 import type { Scenario } from "../../scenario/scenario.ts";
 import { jsonText } from "../../table/json-text.ts";
@@ -107,7 +108,7 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
   }
   const { scenario, warnings } = loadScenario(where, options.set ?? []);
   if (!options.quiet) printWarnings(warnings);
-  const drafts = strategies(scenario).map((strategy) => rowOf(scenario, strategy, options));
+  const drafts = draftOf(scenario, options);
   const verdicts = await verify(scenario, drafts, options);
   if (verdicts === null) {
     process.stderr.write("Interrupted before the runs were complete: nothing is verified.\n");
@@ -120,6 +121,7 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
     length: length ?? null,
     confidence,
     ahead: options.ahead ?? null,
+    input: scenario.counter.input,
   };
   process.stdout.write(
     options.json
@@ -129,13 +131,29 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
   if (verdicts?.some((verdict) => verdict?.agrees === false)) process.exitCode = exitCode.differs;
 }
 
-/** A row but for what simulation says. */
-function rowOf(scenario: Scenario, strategy: Strategy, options: PlanCommandOptions): PlanRow {
-  const { within, confidence, ahead } = options;
-  const length = within === undefined ? null : runLength(scenario, strategy, within, confidence);
-  const prediction = predictionOf(scenario, strategy, length?.length ?? options.length!);
+/** Rows but for what simulation says. */
+function draftOf(scenario: Scenario, options: PlanCommandOptions): readonly PlanRow[] {
+  const { within, length, confidence } = options;
+  if (within === undefined) {
+    return planAccuracies(scenario, length!).rows.map(({ strategy, prediction }) =>
+      rowOf(scenario, strategy, null, prediction, options),
+    );
+  }
+  return planLengths(scenario, within, confidence).rows.map(({ strategy, result }) => {
+    const prediction = result.reachable ? predict(scenario, strategy, result.length) : null;
+    return rowOf(scenario, strategy, result, prediction, options);
+  });
+}
+
+function rowOf(
+  scenario: Scenario,
+  strategy: Strategy,
+  length: RunLength | null,
+  prediction: Prediction | null,
+  { confidence, ahead, length: given }: PlanCommandOptions,
+): PlanRow {
   const isKnown = prediction !== null && !Number.isNaN(prediction.standardUncertainty);
-  const run = length?.length ?? options.length!;
+  const run = length?.length ?? given!;
   return {
     strategy,
     length,
@@ -149,10 +167,6 @@ function rowOf(scenario: Scenario, strategy: Strategy, options: PlanCommandOptio
         : dialOfPlan(scenario, strategy, prediction.standardUncertainty, run, ahead, confidence),
     verdict: null,
   };
-}
-
-function predictionOf(scenario: Scenario, strategy: Strategy, length: number): Prediction | null {
-  return strategy.obstacle === null && length > 0 ? predict(scenario, strategy, length) : null;
 }
 
 /** Verdicts by row; of none where nobody asked for them; null where interrupted. */

@@ -30,6 +30,8 @@ export interface PlanQuestion {
   readonly confidence: number;
   /** How far ahead; s, or null. */
   readonly ahead: number | null;
+  /** Where the scenario's counter looks: the answer is for what it sees there. */
+  readonly input: string;
 }
 
 const gateInWords = ({ counter }: Strategy): string =>
@@ -56,14 +58,13 @@ function printLengths(question: PlanQuestion, within: number, rows: readonly Pla
   const reached = rows
     .filter(({ length }) => length?.reachable)
     .toSorted((a, b) => a.length!.length - b.length!.length);
-  // The answer for the clock itself; that for the stages before it is another one.
-  const best = reached.find(({ strategy }) => strategy.counter.input === "clock") ?? reached[0];
+  const best = reached.find(({ strategy }) => strategy.counter.input === question.input);
   const reasons = new Set(rows.map(({ length }) => length?.limitedBy ?? ""));
   if (best === undefined) {
     const why = reasons.size === 1 ? `: ${[...reasons][0]}` : "";
     return [
       wrap(`No run, however long, tells the rate ${goal}${why}.`),
-      ...(reasons.size === 1 ? [] : ["", ...printReasons(rows)]),
+      ...(reasons.size === 1 ? [] : ["", ...printTable(rows), "", ...printReasons(rows)]),
     ];
   }
   const lines = [
@@ -72,20 +73,25 @@ function printLengths(question: PlanQuestion, within: number, rows: readonly Pla
         `${humanDuration(best.length!.length)}: ${best.strategy.description}.`,
     ),
     "",
-    textTable([
-      ["way of measuring", "gate", "run", "readings"],
-      ...rows.map(({ strategy, length }) => [
-        strategy.description,
-        gateInWords(strategy),
-        length?.reachable ? humanDuration(length.length) : "never",
-        length?.reachable ? shortCount(length.readings) : "–",
-      ]),
-    ]),
+    ...printTable(rows),
   ];
   const notes = printReasons(rows);
   if (notes.length > 0) lines.push("", ...notes);
   lines.push(...printAhead(question, best));
   return lines;
+}
+
+function printTable(rows: readonly PlanRow[]): string[] {
+  const table = textTable([
+    ["way of measuring", "gate", "run", "readings"],
+    ...rows.map(({ strategy, length }) => [
+      strategy.description,
+      gateInWords(strategy),
+      length?.reachable ? humanDuration(length.length) : "never",
+      length?.reachable ? shortCount(length.readings) : "–",
+    ]),
+  ]);
+  return [table];
 }
 
 /** Why ways of measuring never get there; those with the same reason together. */
@@ -103,7 +109,7 @@ function printPredictions(question: PlanQuestion, rows: readonly PlanRow[]): str
   const known = rows
     .filter(({ halfWidth }) => !Number.isNaN(halfWidth))
     .toSorted((a, b) => a.halfWidth - b.halfWidth);
-  const best = known.find(({ strategy }) => strategy.counter.input === "clock") ?? known[0];
+  const best = known.find(({ strategy }) => strategy.counter.input === question.input);
   const length = humanDuration(question.length!);
   if (best === undefined) return [wrap(`A run of ${length} gives no rate.`)];
   const source = best.prediction!.sourceDeviation;
@@ -129,13 +135,6 @@ function printPredictions(question: PlanQuestion, rows: readonly PlanRow[]): str
         (source > 0 ? `, and the reference's own wandering, ${shortNumber(source)}.` : "."),
     ),
   ];
-  const notes = printReasons(
-    rows.map((row) => ({
-      ...row,
-      length: { length: 0, readings: 0, reachable: false, limitedBy: row.strategy.obstacle },
-    })),
-  );
-  if (notes.length > 0) lines.push("", ...notes);
   lines.push(...printAhead(question, best));
   return lines;
 }

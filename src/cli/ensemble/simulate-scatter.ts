@@ -24,17 +24,17 @@ const enough = 2000;
 /** Runs are looked at in groups, so that where they end does not depend on the workers. */
 const group = 32;
 const mostRuns = 2048;
-/** Readings of a run, and of all of them, at most. */
-const mostReadings = 2000;
+/** Readings of all runs at most. */
 const mostInAll = 400_000;
 
 /**
  * The scenario whose readings are simulated: as long as its runs, and without slips at set moments.
  *
  * @param spacing - from one reading to the next; s
+ * @param most - readings of a run at most
  */
-export function scatterScenario(scenario: Scenario, spacing: number): Scenario {
-  const length = Math.min(scenario.length, mostReadings * spacing);
+export function scatterScenario(scenario: Scenario, spacing: number, most = 2000): Scenario {
+  const length = Math.min(scenario.length, most * spacing);
   return { ...scenario, length, disturbances: [] };
 }
 
@@ -56,7 +56,7 @@ export async function simulateScatter(
   const counts: number[] = [];
   let inOrder = 0;
   let found: SimulatedScatter | null = null;
-  await runEnsemble(jobsOf(scenario, budget, seed), workers, (index, scatter) => {
+  await runEnsemble(scatterJobs(scenario, budget, seed), workers, (index, scatter) => {
     squares[index] = scatter.squares;
     counts[index] = scatter.count;
     while (squares[inOrder] !== undefined) {
@@ -70,7 +70,8 @@ export async function simulateScatter(
   return isInterrupted() ? null : found;
 }
 
-function* jobsOf(
+/** The runs, with seeds of their own, as many as there may be. */
+export function* scatterJobs(
   scenario: Scenario,
   budget: Budget,
   seed: string,
@@ -92,8 +93,13 @@ function* jobsOf(
   }
 }
 
-/** Mean square over all readings, and how well the runs agree on it. */
-function scatterOf(squares: readonly number[], counts: readonly number[]): SimulatedScatter {
+/**
+ * Mean square over all readings, and how well the runs agree on it.
+ *
+ * @param squares - of each run: sum of squares
+ * @param counts - of each run: readings; two runs or more
+ */
+export function scatterOf(squares: readonly number[], counts: readonly number[]): SimulatedScatter {
   const runs = squares.length;
   const readings = counts.reduce((sum, count) => sum + count, 0);
   const mean = squares.reduce((sum, square) => sum + square, 0) / readings;

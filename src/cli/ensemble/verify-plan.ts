@@ -1,4 +1,3 @@
-import { settleRun } from "../../chain/run-settings.ts";
 import { inputPeriod } from "../../planning/chain-noise.ts";
 import { humanDuration } from "../../planning/human-duration.ts";
 import type { Strategy } from "../../planning/strategies.ts";
@@ -7,7 +6,7 @@ import type { Progress } from "../progress.ts";
 import { type DeviationJob, deviationRun, mostStamps } from "./deviation-run.ts";
 import { Deviations } from "./rms-ratio.ts";
 import { runEnsemble } from "./run-ensemble.ts";
-import { slipRateOf } from "./slip-rate.ts";
+import { verifyJob } from "./verify-job.ts";
 
 /** A prediction to be held to simulated runs. */
 export interface Claim {
@@ -141,36 +140,6 @@ function* jobsOf(
       yield [index++, verifyJob(scenario, claim.strategy, claim.readings, `${seed}-verify-${run}`)];
     }
   }
-}
-
-/**
- * The run that shows what a way of measuring comes to.
- *
- * @param readings - of the run
- * @param seed - of the run
- */
-export function verifyJob(
-  scenario: Scenario,
-  strategy: Strategy,
-  readings: number,
-  seed: string,
-): DeviationJob {
-  const measured: Scenario = { ...scenario, counter: strategy.counter, disturbances: [] };
-  const { options } = settleRun(measured, {
-    seed,
-    length: null,
-    readings,
-    recording: "lazy",
-    wantsTicks: false,
-    wantsBursts: false,
-  });
-  return {
-    kind: "deviation",
-    scenario: measured,
-    options,
-    estimator: strategy.estimator,
-    slipRate: slipRateOf(strategy.systematic),
-  };
 }
 
 /** Seconds that a run takes on one core, by a shorter one. */

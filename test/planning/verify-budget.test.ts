@@ -1,0 +1,32 @@
+import { describe, expect, it } from "vitest";
+import { scatterRun } from "../../src/cli/ensemble/scatter-run.ts";
+import {
+  scatterJobs,
+  scatterOf,
+  scatterScenario,
+} from "../../src/cli/ensemble/simulate-scatter.ts";
+import { budget } from "../../src/planning/budget.ts";
+import { demo, demoNames } from "./verify-cases.ts";
+
+describe("the random sum of a budget", () => {
+  // Independent computation: the event-driven simulation of the chain. With 2000 effective readings the rms is
+  // known to 1.6 %, so that 5 % are three standard deviations.
+  it.each(demoNames)("is what simulated readings scatter by, within a twentieth: %s", (name) => {
+    const full = demo(name);
+    const { gate } = budget(full);
+    const scenario = scatterScenario(full, gate + full.counter.deadTime, 400);
+    const found = budget(scenario);
+    const squares: number[] = [];
+    const counts: number[] = [];
+    for (const [run, job] of scatterJobs(scenario, found, "budget")) {
+      const { squares: sum, count } = scatterRun(job);
+      squares.push(sum);
+      counts.push(count);
+      if (run === 15) break;
+    }
+    const { rms, effectiveReadings } = scatterOf(squares, counts);
+    expect(effectiveReadings).toBeGreaterThan(2000);
+    expect(found.totalRandomRms / rms).toBeGreaterThan(0.95);
+    expect(found.totalRandomRms / rms).toBeLessThan(1.05);
+  });
+});
