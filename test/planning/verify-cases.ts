@@ -94,9 +94,9 @@ export const noiseCases: readonly VerifyCase[] = [
   oneNoise(plain, "counter.timebase.noise.flicker_fm_adev=1e-6", byClock),
   oneNoise(plain, "counter.timebase.noise.random_walk_fm_adev_1s=1e-6", byClock),
   oneNoise(plain, "counter.trigger_noise_s=1e-4", byClock),
-  // Counts of a clock that is in step with the time base would all be cut alike: a little noise (0.4 of a count,
+  // Counts of a clock that is in step with the time base would all be cut alike: a little noise (half a count,
   // enough for cuts to be uniform and independent: Widrow & Kollár, Quantization Noise) makes them differ.
-  oneNoise(plain, "counter.resolution_s=1e-3", byClock, "counter.trigger_noise_s=4e-4"),
+  oneNoise(plain, "counter.resolution_s=1e-3", byClock, "counter.trigger_noise_s=5e-4"),
   oneNoise(loop, "reference.noise.white_pm_rms_s=1e-6", { synthesizer_output: 20 }),
   oneNoise(loop, "reference.noise.flicker_pm_adev_1s=1e-6", { synthesizer_output: 20 }),
   oneNoise(loop, "reference.noise.white_fm_adev_1s=1e-6", { synthesizer_output: 20 }),
