@@ -219,6 +219,7 @@ export class BurstClock implements Source {
 
   private setAmplitude(): void {
     this.clock.amplitudeFactor = this.factors.reduce((product, factor) => product * factor, 1);
+    this.clock.settlePeriod();
   }
 
   private displaceStep(now: Instant, steps: 1 | -1): void {

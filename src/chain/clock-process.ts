@@ -120,10 +120,10 @@ export class ClockProcess implements Process {
     else this.next.setNever();
   }
 
-  /** What bursts leave behind after the period between them has changed. */
+  /** What bursts leave behind after the period between them or their amplitude has changed. */
   settlePeriod(): void {
     const { line, detector } = this.parts;
-    this.burstsToForget = detector.burstsToForget(line.grid.period);
+    this.burstsToForget = detector.burstsToForget(line.grid.period, this.amplitudeFactor);
     this.dropped = new Uint8Array(this.burstsToForget + 1);
   }
 

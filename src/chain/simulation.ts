@@ -74,6 +74,7 @@ export class Simulation {
     if (options.endsAtLength) {
       const at = new Instant().set(options.length, 0);
       this.simulator.schedule(at, priority.end, () => this.finish(at));
+      if (this.endsKnown) this.scheduleEndOfUnwatched(at);
     }
   }
 
@@ -84,9 +85,16 @@ export class Simulation {
    * @returns true when the run has ended
    */
   run(acts = Number.POSITIVE_INFINITY): boolean {
-    if (!this.simulator.run(acts)) return false;
-    this.hasEnded = true;
-    return this.unwatched === null || this.unwatched.simulator.run(acts);
+    const isDone = this.simulator.run(acts);
+    if (isDone) this.hasEnded = true;
+    if (this.unwatched === null) return isDone;
+    // Where the readings decide about the end the clock waits until it is known.
+    return (isDone || this.endsKnown) && this.unwatched.simulator.run(acts) && isDone;
+  }
+
+  /** Whether the moment of the end is known from the start. */
+  private get endsKnown(): boolean {
+    return this.options.endsAtLength && this.options.readings === null;
   }
 
   /** True time the run has come to; s. */
@@ -227,6 +235,10 @@ export class Simulation {
     this.watched.settle(at);
     this.watched.stop();
     this.simulator.stop();
+    if (!this.endsKnown) this.scheduleEndOfUnwatched(at);
+  }
+
+  private scheduleEndOfUnwatched(at: Instant): void {
     if (this.unwatched === null) return;
     const { source, simulator } = this.unwatched;
     simulator.schedule(at, priority.end, () => {

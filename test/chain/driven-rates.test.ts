@@ -53,6 +53,25 @@ describe.each(modes)("a clock driven at another rate, recording %s", (recording)
     expect(taken.ticks.at(-1)!.timeError - taken.ticks[0]!.timeError).toBeCloseTo(-30, 9);
   });
 
+  it("stands still while the tone is gone, and goes on when it is back", () => {
+    const scenario = scenarioOf(quiet("{ at_s: 100.1, kind: amplitude, factor: 0, for_s: 30 }"));
+    const taken = runChain(scenario, { recording });
+    expect(between(taken.ticks, 100.1, 130.1)).toHaveLength(0);
+    expect(between(taken.ticks, 130.1, 400)).toHaveLength(269);
+    expect(taken.displacedSteps).toBe(-120);
+    expect(taken.slips).toHaveLength(120);
+    expect(taken.slips.every((slip) => slip.cause === "missed")).toBe(true);
+  });
+
+  it("takes an extra step in order, also between a burst and its step", () => {
+    // The burst at 100 s is the fourth of its tick; the extra step comes before it is detected.
+    const scenario = scenarioOf(quiet("{ at_s: 100.002, kind: extra_step }"));
+    const { ticks } = runChain(scenario, { recording });
+    const delay = ticks[0]!.at - 1;
+    expect(ticks[99]!.at).toBeCloseTo(100.002, 12);
+    expect(ticks[100]!.at).toBeCloseTo(100.75 + delay, 9);
+  });
+
   it("hesitates for after_s, goes on at the fallback's rate, and locks at the next good burst", () => {
     const scenario = scenarioOf(quiet("{ at_s: 100.6, kind: drive_off, for_s: 100 }", fallback));
     const { ticks, displacedSteps } = runChain(scenario, { recording });

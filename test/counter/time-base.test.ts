@@ -1,0 +1,51 @@
+import { describe, expect, it } from "vitest";
+import { ownTimeBase, referenceTimeBase } from "../../src/counter/time-base.ts";
+import { quantize } from "../../src/counter/time-stamp.ts";
+import { Edge } from "../../src/kernel/edge.ts";
+import { Instant } from "../../src/numeric/instant.ts";
+import { RandomStream } from "../../src/numeric/random-stream.ts";
+
+const silent = {
+  whitePmRms: 0,
+  h1: 0,
+  h0: 0,
+  hMinus1: 0,
+  hMinus2: 0,
+  bandwidthHz: 0.5,
+  flickerLongest: 1e8,
+};
+
+describe("the time base of a counter", () => {
+  it("fast by y reads t·(1 + y), to picoseconds after a million days", () => {
+    const parameters = { fractionalOffset: 2 ** -28, uncertainty: 0, noise: silent };
+    const base = ownTimeBase(parameters, 1, new RandomStream("t", "timebase"));
+    const edge = new Edge();
+    edge.instant.set(2 ** 36, 0.5);
+    const stamp = new Instant();
+    base.stamp(edge, stamp);
+    // Powers of two: 2³⁶ s fast by 2⁻²⁸ is 2⁸ s, and half a second 2⁻²⁹ s.
+    expect(stamp.whole).toBe(2 ** 36 + 2 ** 8);
+    expect(stamp.fraction).toBe(0.5 + 2 ** -29);
+  });
+
+  it("that is the reference reads the time of the reference", () => {
+    const base = referenceTimeBase(() => 0);
+    const edge = new Edge();
+    edge.instant.set(10, 0.25);
+    edge.referenceError = -0.5;
+    const stamp = new Instant();
+    base.stamp(edge, stamp);
+    expect(stamp.toSeconds()).toBe(9.75);
+  });
+});
+
+describe("quantize", () => {
+  it("cuts down, and leaves a perfect stamp alone", () => {
+    const at = new Instant().set(7, 0.123456);
+    expect(quantize(at, 0)).toBeUndefined();
+    expect(at.fraction).toBe(0.123456);
+    quantize(at, 1e-3);
+    expect(at.whole).toBe(7);
+    expect(at.fraction).toBeCloseTo(0.123, 12);
+  });
+});
