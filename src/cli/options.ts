@@ -1,4 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from "commander";
+import { parseAccuracy } from "../planning/accuracy.ts";
 import { parseDuration } from "../planning/duration.ts";
 
 const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
@@ -45,3 +46,23 @@ export interface ScenarioOptions {
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
+
+/** An accuracy such as 1e-9, 0.5ppm, "2 ms/day". */
+export const accuracyOption = (text: string): number => {
+  try {
+    return parseAccuracy(text);
+  } catch {
+    throw new InvalidArgumentError('must be an accuracy such as 1e-9, 0.5ppm or "2 ms/day"');
+  }
+};
+
+/** A number of seconds (or of anything) above `least`, or at it. */
+export const numberFrom = (least: number, isIncluded: boolean) => (text: string) => {
+  const value = text.trim() === "" ? Number.NaN : Number(text);
+  if (!(isIncluded ? value >= least : value > least) || !Number.isFinite(value)) {
+    throw new InvalidArgumentError(
+      `must be a number ${isIncluded ? "of at least" : "above"} ${least}`,
+    );
+  }
+  return value;
+};

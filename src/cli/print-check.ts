@@ -70,10 +70,17 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
   ]);
   rows.push(["time resolution", `${shortTime(check.timeResolution)} at the end of the run`]);
   for (const { path, processes, ratio } of check.leftOut) {
-    rows.push([
-      "left out of loop",
-      `${processes} processes of ${path}: below ${conciseNumber(ratio)} of the spectrum`,
-    ]);
+    rows.push(
+      path === "receiver.charge"
+        ? [
+            "left out of jumps",
+            `charge of the burst before: ${conciseNumber(ratio)} of the receiver's noise power`,
+          ]
+        : [
+            "left out of loop",
+            `${processes} processes of ${path}: below ${conciseNumber(ratio)} of the spectrum`,
+          ],
+    );
   }
   const width = Math.max(...rows.map(([name]) => name.length));
   const lines = rows.map(([name, value]) =>

@@ -2,7 +2,9 @@ import type { Command } from "commander";
 import { budgetCommand } from "./commands/budget.ts";
 import { checkCommand } from "./commands/check.ts";
 import { completionCommand } from "./commands/completion.ts";
+import { fitCommand } from "./commands/fit.ts";
 import { judgeCommand } from "./commands/judge.ts";
+import { lessonCommand } from "./commands/lesson.ts";
 import { mergeCommand } from "./commands/merge.ts";
 import { planCommand } from "./commands/plan.ts";
 import { replayCommand } from "./commands/replay.ts";
@@ -26,6 +28,8 @@ export function createProgram(): Command {
     planCommand(),
     budgetCommand(),
     judgeCommand(),
+    fitCommand(),
+    lessonCommand(),
     sweepCommand(),
     mergeCommand(),
     replayCommand(),

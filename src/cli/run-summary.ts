@@ -1,6 +1,6 @@
+import { cleanReadings } from "../analysis/rate/clean-readings.ts";
 import { estimateRates } from "../analysis/rate/estimate-rates.ts";
 import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
-import { repairSlips } from "../analysis/rate/repair-slips.ts";
 import { nominalPeriod } from "../chain/nominal-period.ts";
 import type { RunOptions } from "../chain/simulation.ts";
 import { type EstimateTruth, estimateTruths, runReadings } from "../planning/run-readings.ts";
@@ -35,7 +35,7 @@ export function runSummary(
   const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
   const slipUnit = 1 / scenario.clock.stepsPerTick;
   const estimates = isEnough
-    ? estimateRates(repairSlips(runReadings(scenario, record), slipUnit).readings, {
+    ? estimateRates(cleanReadings(runReadings(scenario, record), slipUnit).without, {
         systematicBound: timeBaseBound(scenario).bound,
       })
     : [];

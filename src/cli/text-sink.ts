@@ -56,17 +56,19 @@ export function textSink(target: { readonly fd: number; readonly path: string } 
 /**
  * Opens a new file for writing.
  *
+ * @param path - the file, which must not be there yet
+ * @param shownAs - what to call it in errors
  * @returns sink whose `close` closes the file too
  * @throws FileError when it cannot be opened
  */
-export function fileSink(path: string): TextSink & { abandon(): void } {
+export function fileSink(path: string, shownAs = path): TextSink & { abandon(): void } {
   let fd: number;
   try {
     fd = openSync(path, "wx");
   } catch (cause) {
-    throw new FileError("write", path, cause);
+    throw new FileError("write", shownAs, cause);
   }
-  const sink = textSink({ fd, path });
+  const sink = textSink({ fd, path: shownAs });
   let isOpen = true;
   const close = () => {
     if (isOpen) closeSync(fd);

@@ -4,6 +4,7 @@ import {
   stabilityTableFromRates,
   stabilityTableFromTimeError,
 } from "../stability/stability-table.ts";
+import { cleanReadings } from "./clean-readings.ts";
 import { describeNoise, type NoiseFound } from "./describe-noise.ts";
 import { type DialAhead, dialAhead } from "./dial-ahead.ts";
 import { type DigitWarning, digitWarnings } from "./digit-warnings.ts";
@@ -12,9 +13,6 @@ import { howMuchLonger, type MuchLonger } from "./how-much-longer.ts";
 import type { Outlier } from "./outlier.ts";
 import { rateCandidates } from "./rate-candidates.ts";
 import type { RateEstimate } from "./rate-estimate.ts";
-import { repairSlips } from "./repair-slips.ts";
-import { setSpansApart } from "./set-spans-apart.ts";
-import { setStraysApart } from "./set-strays-apart.ts";
 
 /** What is asked of a record, and known beside it. */
 export interface JudgeOptions {
@@ -74,13 +72,7 @@ export interface Judgement {
  */
 export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judgement {
   const { systematicBound = 0 } = options;
-  const repaired = repairSlips(given, options.slipUnit ?? 1);
-  const apart = setStraysApart(repaired.readings);
-  const { spans, without } =
-    apart.without.kind === "period" && apart.strays.length >= 2
-      ? setSpansApart(apart.without)
-      : { spans: [], without: apart.without };
-  const strays = [...apart.strays, ...spans];
+  const { repaired, strays, without } = cleanReadings(given, options.slipUnit ?? 1);
   const found = rateCandidates(without);
   const { candidates, singleDeviation } = found;
   const values = given.kind === "period" ? given.period : given.timeError;

@@ -1,32 +1,30 @@
-import { type Command, InvalidArgumentError, Option } from "commander";
+import { type Command, Option } from "commander";
 import { judgeReadings } from "../../analysis/rate/judge-readings.ts";
 import {
   regressTemperature,
   type TemperatureFit,
 } from "../../analysis/rate/regress-temperature.ts";
-import { type ParseOptions, parseReadings } from "../../analysis/readings/parse-readings.ts";
-import { parseAccuracy } from "../../planning/accuracy.ts";
+import { parseReadings } from "../../analysis/readings/parse-readings.ts";
 import { readingPictures } from "../../report/reading-pictures.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { judgeToJson } from "../../table/judge-json.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
-import { durationOption } from "../options.ts";
+import { accuracyOption, durationOption, numberFrom } from "../options.ts";
 import { OutputFolder } from "../output-folder.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { readText } from "../read-text.ts";
+import {
+  type ReadingsFileOptions,
+  readingsOptions,
+  withReadingsOptions,
+} from "../readings-options.ts";
 import { pictureFiles } from "../run-pictures.ts";
 
-interface JudgeCommandOptions {
-  readonly column?: string;
-  readonly nominalPeriod?: number;
-  readonly gate?: number;
-  readonly backToBack?: boolean;
-  readonly deadTime?: number;
+interface JudgeCommandOptions extends ReadingsFileOptions {
   readonly slipUnit?: number;
   readonly timebase?: number;
-  readonly temperature?: string;
   readonly within?: number;
   readonly ahead?: number;
   readonly taus?: "octaves" | "all";
@@ -34,66 +32,6 @@ interface JudgeCommandOptions {
   readonly out?: string;
   readonly force?: boolean;
   readonly json?: boolean;
-}
-
-/** An accuracy such as 1e-9, 0.5ppm, "2 ms/day". */
-export const accuracyOption = (text: string): number => {
-  try {
-    return parseAccuracy(text);
-  } catch {
-    throw new InvalidArgumentError('must be an accuracy such as 1e-9, 0.5ppm or "2 ms/day"');
-  }
-};
-
-/** A number of seconds (or of anything) above `least`, or at it. */
-export const numberFrom = (least: number, isIncluded: boolean) => (text: string) => {
-  const value = text.trim() === "" ? Number.NaN : Number(text);
-  if (!(isIncluded ? value >= least : value > least) || !Number.isFinite(value)) {
-    throw new InvalidArgumentError(
-      `must be a number ${isIncluded ? "of at least" : "above"} ${least}`,
-    );
-  }
-  return value;
-};
-
-/** Adds the options that say how a file of readings is to be understood. */
-export function withReadingsOptions(command: Command): Command {
-  const positive = numberFrom(0, false);
-  return command
-    .argument("<readings>", "file of readings (CSV, or one number a line), - for stdin")
-    .option("--column <name>", "column that holds the readings: its name, or its number from 1")
-    .addOption(
-      new Option("--nominal-period <seconds>", "nominal period of the signal").argParser(positive),
-    )
-    .addOption(
-      new Option("--gate <seconds>", "length of a reading; spacing of time errors").argParser(
-        positive,
-      ),
-    )
-    .option("--back-to-back", "each reading begins at the last edge of the one before")
-    .addOption(
-      new Option("--dead-time <seconds>", "dead time between readings").argParser(
-        numberFrom(0, true),
-      ),
-    );
-}
-
-/** What the command line and the descriptor beside a file say of its readings; the command line wins. */
-export function readingsOptions(path: string, options: JudgeCommandOptions): ParseOptions {
-  const said = describedReadings(path);
-  const nominalPeriod = options.nominalPeriod ?? said?.nominalPeriod;
-  const gate = options.gate ?? said?.gate ?? undefined;
-  const deadTime =
-    options.deadTime ?? (options.backToBack ? undefined : said?.deadTime) ?? undefined;
-  return {
-    file: path === "-" ? "standard input" : path,
-    ...(options.column === undefined ? {} : { column: options.column }),
-    ...(nominalPeriod === undefined ? {} : { nominalPeriod }),
-    ...(gate === undefined ? {} : { gate }),
-    ...(options.backToBack ? { backToBack: true } : {}),
-    ...(deadTime === undefined ? {} : { deadTime }),
-    ...(options.temperature === undefined ? {} : { temperature: options.temperature }),
-  };
 }
 
 /** `tickwright judge`: analyse readings, real or synthetic. */

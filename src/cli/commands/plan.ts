@@ -15,6 +15,7 @@ import { UsageError } from "../failures.ts";
 import { loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import {
+  accuracyOption,
   durationOption,
   integerFrom,
   type ScenarioOptions,
@@ -23,7 +24,6 @@ import {
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
 import { chooseSeed } from "../seed.ts";
-import { accuracyOption } from "./judge.ts";
 
 interface PlanCommandOptions extends ScenarioOptions {
   readonly within?: number;

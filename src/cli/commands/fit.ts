@@ -1,0 +1,121 @@
+import type { Command } from "commander";
+import { stringify } from "yaml";
+import { cleanReadings } from "../../analysis/rate/clean-readings.ts";
+import { type FittedParameter, fitNoise, type NoiseFit } from "../../analysis/rate/fit-noise.ts";
+import { fittedScenario } from "../../analysis/rate/fitted-scenario.ts";
+import { parseReadings } from "../../analysis/readings/parse-readings.ts";
+import { conciseNumber } from "../../planning/concise-number.ts";
+import { jsonText } from "../../table/json-text.ts";
+import { describedReadings } from "../described-readings.ts";
+import { DataError } from "../failures.ts";
+import { newCommand } from "../new-command.ts";
+import { readText } from "../read-text.ts";
+import {
+  type ReadingsFileOptions,
+  readingsOptions,
+  withReadingsOptions,
+} from "../readings-options.ts";
+import { textTable, wrap } from "../style.ts";
+import { writeNewFile } from "../write-new-file.ts";
+
+interface FitCommandOptions extends ReadingsFileOptions {
+  readonly title?: string;
+  readonly out?: string;
+  readonly force?: boolean;
+  readonly json?: boolean;
+}
+
+/** `tickwright fit`: noise parameters from readings, as a scenario that `run` and `plan` accept. */
+export function fitCommand(): Command {
+  const command = newCommand("fit")
+    .summary("noise parameters from readings, as a scenario for run and plan")
+    .description(
+      "Fits offset, ageing and noise levels to readings and prints them, each with its 95 % interval, " +
+        "as a scenario (YAML) that run and plan accept. What readings alone cannot tell apart is said.",
+    );
+  return withReadingsOptions(command)
+    .option("--title <text>", "title of the scenario")
+    .option("--out <file>", "write the scenario to this file instead of printing it")
+    .option("--force", "replace the file given with --out")
+    .option("--json", "print the fit as JSON")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ tickwright run school-laboratory --out fit-me --force
+  $ tickwright fit fit-me/readings.csv
+  $ tickwright fit fit-me/readings.csv --out fitted.yaml --force
+  $ tickwright plan fitted.yaml --within 1e-7`,
+    )
+    .action(fit);
+}
+
+function fit(path: string, options: FitCommandOptions): void {
+  const parseOptions = readingsOptions(path, options);
+  const { readings } = parseReadings(readText(path), parseOptions);
+  const { without } = cleanReadings(readings, describedReadings(path)?.slipUnit ?? 1);
+  let found: NoiseFit;
+  try {
+    found = fitNoise(without);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new DataError(`${parseOptions.file}: ${error.message.replace(/^\w+: /, "")}`);
+  }
+  const scenario = fittedScenario(
+    found,
+    without,
+    options.title ?? `Fitted to ${parseOptions.file}`,
+  );
+  if (options.json) {
+    process.stdout.write(jsonText({ schema_version: 1, ...fitToJson(found), scenario }));
+    return;
+  }
+  const text = `${comments(found)}${stringify(scenario, { lineWidth: 100 })}`;
+  if (options.out === undefined) {
+    process.stdout.write(text);
+    return;
+  }
+  writeNewFile(options.out, text, options.force === true);
+  process.stdout.write(`${table(found)}\n${notes(found)}wrote ${options.out}\n`);
+}
+
+const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
+  ["fractionalOffset", "fractional_offset", "rate at the start"],
+  ["agingPerDay", "aging_per_day", "ageing a day"],
+  ["edgeJitter", "edge_jitter_s", "jitter of an edge, s"],
+  ["readingNoise", "reading_noise", "noise of a reading"],
+  ["whiteFm", "white_fm_adev_1s", "white FM at 1 s"],
+  ["flickerFm", "flicker_fm_adev", "flicker FM floor"],
+  ["randomWalkFm", "random_walk_fm_adev_1s", "random-walk FM at 1 s"],
+];
+
+function fitToJson(found: NoiseFit) {
+  const parameters = names.map(([key, name]) => {
+    const parameter = found[key] as FittedParameter | null;
+    return [
+      name,
+      parameter && { value: parameter.value, interval_95: [parameter.low, parameter.high] },
+    ];
+  });
+  return { parameters: Object.fromEntries(parameters), notes: found.notes };
+}
+
+function rowsOf(found: NoiseFit): string[][] {
+  return names.flatMap(([key, , words]) => {
+    const parameter = found[key] as FittedParameter | null;
+    if (parameter === null) return [];
+    const [value, low, high] = [parameter.value, parameter.low, parameter.high].map(conciseNumber);
+    return [[words, value!, `${low} … ${high}`]];
+  });
+}
+
+const table = (found: NoiseFit) => textTable([["", "value", "95 %"], ...rowsOf(found)]);
+
+const notes = (found: NoiseFit) =>
+  found.notes.map((note) => `${wrap(`Note: ${note}.`, 80, "  ")}\n`).join("");
+
+/** What the fit found, as comments of the scenario. */
+function comments(found: NoiseFit): string {
+  const lines = `${table(found)}\n${notes(found)}`.trimEnd().split("\n");
+  return `${lines.map((line) => `# ${line}`.trimEnd()).join("\n")}\n`;
+}
