@@ -1,5 +1,5 @@
 import { exp } from "../numeric/portable-exp.ts";
-import { log, log1p } from "../numeric/portable-log.ts";
+import { log1p } from "../numeric/portable-log.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
 import { BoundaryTree } from "./boundary-tree.ts";
 import {
@@ -17,6 +17,7 @@ import { MeanPath } from "./mean-path.ts";
 import { noiseFreeCrossing } from "./noise-free-crossing.ts";
 import type { ReceivedTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
+import { timeToForget } from "./time-to-forget.ts";
 import { treeShape } from "./tree-shape.ts";
 
 /** Standard deviations of room that make a step over whole periods worth while. */
@@ -48,6 +49,7 @@ export class BurstDetector {
   private readonly burst: number;
   private readonly frame: BurstFrame;
   private readonly amplitude: number;
+  private readonly receiver: ReceiverParameters;
   /** Mean of u at the moment last considered; V. */
   private mean = 0;
   /** Variance of u about it, in units of noise_v². */
@@ -79,6 +81,7 @@ export class BurstDetector {
     this.burst = tone.burst;
     this.frame = new BurstFrame(this.path.tone, tone.burst);
     this.amplitude = tone.amplitudeV;
+    this.receiver = receiver;
     this.begin();
   }
 
@@ -116,17 +119,17 @@ export class BurstDetector {
   }
 
   /**
-   * How many bursts before a looked-at one must be computed for its start to be right to 1e-12 of the
-   * threshold: what a burst leaves behind decays with the time constant.
+   * How many bursts before a looked-at one must be computed for what they leave behind to vanish beside
+   * the noise of the receiver (`timeToForget`).
    *
    * @param burstPeriod - from burst to burst; s, > burst
+   * @param amplitudeFactor - of the bursts before, on the amplitude said; dimensionless
    * @returns integer >= 0; begin() goes before the first of them
    */
-  burstsToForget(burstPeriod: number): number {
-    if (!this.leak) return 0;
-    const decades = log(1e12 * Math.max(1, this.amplitude / this.threshold));
+  burstsToForget(burstPeriod: number, amplitudeFactor = 1): number {
+    const needed = timeToForget(this.receiver, amplitudeFactor * this.amplitude);
     const silence = burstPeriod - this.burst;
-    return Math.max(0, Math.ceil((decades * this.tau - silence) / burstPeriod));
+    return Math.max(0, Math.ceil((needed - silence) / burstPeriod));
   }
 
   /** Detection with noise: `jumped` is the boundary of periods to go to in one step, 0 for none. */

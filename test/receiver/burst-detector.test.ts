@@ -164,10 +164,14 @@ describe("BurstDetector from burst to burst", () => {
 
   it("needs no earlier burst without leak, and as many as e^(−t/τ) asks for with it", () => {
     expect(fresh({ leak: false }).burstsToForget(0.07)).toBe(0);
-    // ln(12e12/4.5) = 28.6 time constants = 0.286 s.
-    expect(fresh().burstsToForget(0.35)).toBe(0);
-    expect(fresh().burstsToForget(0.2)).toBe(1);
-    expect(fresh().burstsToForget(0.1)).toBe(3);
+    // No noise: ln(12e12/4.5) = 28.6 time constants = 0.286 s.
+    expect(fresh({ noiseV: 0 }).burstsToForget(0.35)).toBe(0);
+    expect(fresh({ noiseV: 0 }).burstsToForget(0.2)).toBe(1);
+    expect(fresh({ noiseV: 0 }).burstsToForget(0.1)).toBe(3);
+    // ln(1000·12/0.15) = 11.3 time constants = 0.113 s; of a tone a hundred times louder 0.159 s.
+    expect(fresh({ noiseV: 0.15 }).burstsToForget(0.2)).toBe(0);
+    expect(fresh({ noiseV: 0.15 }).burstsToForget(0.2, 100)).toBe(1);
+    expect(fresh({ noiseV: 0.15 }).burstsToForget(0.1)).toBe(1);
   });
 
   it("gives the same delays for the same seed, and others for another", () => {
