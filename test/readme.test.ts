@@ -60,9 +60,14 @@ describe("README.md", () => {
 
   it.runIf(process.env.UPDATE_README !== undefined)("is brought up to date", () => {
     let i = 0;
+    const example = () => printed[i] ?? examples[i]!;
     writeFileSync(
       path,
-      readme.replace(block, () => `\`\`\`console\n${printed[i++]}\`\`\``),
+      readme.replace(block, () => {
+        const text = example();
+        i++;
+        return `\`\`\`console\n${text}\`\`\``;
+      }),
     );
   });
 });
