@@ -50,6 +50,8 @@ const familyConfidence = 0.99;
 const tolerance = 0.1;
 /** Of the source's own deviation: what is below does not matter. */
 const negligible = 1e-3;
+/** Rates that differ by less are the same in double precision. */
+const rounding = 1e-15;
 /** A trial that takes so long tells what a run costs; ms. */
 const trialTime = 100;
 
@@ -168,7 +170,8 @@ function judge(scenario: Scenario, claim: Claim, deviations: Deviations, rows: n
   const [low, high] = ratio(familyConfidence ** (1 / rows));
   const { counter, timing } = strategy;
   const oneCount = inputPeriod(scenario, counter.input) / (readings * timing.gate);
-  const isBelowAll = Math.max(predicted, observed) <= negligible * sourceDeviation;
+  const isBelowAll =
+    Math.max(predicted, observed) <= Math.max(rounding, negligible * sourceDeviation);
   const isCounted = counter.technique === "direct" && observed <= oneCount;
   return {
     claim,
