@@ -34,7 +34,7 @@ export interface RunOutcome {
 }
 
 /** Acts of the simulator before signals and the terminal get their turn. */
-const actsAtOnce = 64;
+const actsAtOnce = 16;
 
 /**
  * Runs a scenario and writes its tables. Stops in good order when the process was told to.
