@@ -144,6 +144,8 @@ export function averageSelection(
  * @returns false where each wait ends clear of every edge
  */
 export function isChoice(waits: readonly number[], period: number, sigma: number): boolean {
+  // Edges without error are where they are.
+  if (sigma === 0) return false;
   const isClear = waits.every((wait) => {
     const apart = Math.abs(wait / period - Math.round(wait / period)) * period;
     return wait === 0 || apart > 2 * reach * sigma;

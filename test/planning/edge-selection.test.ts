@@ -72,4 +72,10 @@ describe("edgeSelection", () => {
       );
     });
   });
+
+  it("takes edges without error as they come, that on the very end of a wait among them", () => {
+    const { edges, means, variances } = edgeSelection([1, 2.5], 1, 0);
+    expect(edges).toEqual([1, 3]);
+    expect([...means, ...variances]).toEqual([0, 0, 0, 0]);
+  });
 });
