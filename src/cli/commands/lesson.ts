@@ -73,7 +73,7 @@ function lesson(where: string, options: LessonOptions): void {
       };
       process.stdout.write(jsonText(result));
     } else {
-      process.stdout.write(`${path}: a lesson about “${scenario.title}”, seed ${seed}\n`);
+      process.stdout.write(`${path}: a lesson with the seed ${JSON.stringify(seed)}\n`);
     }
   } catch (error) {
     folder.abandon();

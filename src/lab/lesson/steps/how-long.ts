@@ -1,3 +1,4 @@
+import { fixedText } from "../../../chart/number-text.ts";
 import { planChart } from "../../../chart/plan-chart.ts";
 import { parseAccuracy } from "../../../planning/accuracy.ts";
 import { humanDuration } from "../../../planning/human-duration.ts";
@@ -82,8 +83,8 @@ function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: st
       rows: ways.map((way) => [
         way.description,
         way.limitedBy === null ? humanDuration(way.length) : "never",
-        way.limitedBy === null ? `${way.readings}` : "–",
-        way.limitedBy ?? "",
+        way.limitedBy === null ? fixedText(way.readings, 0) : "–",
+        way.limitedBy ?? "nothing",
       ]),
     },
   };
@@ -101,7 +102,7 @@ const mostReadings = 20_000;
 export function trialObstacle(way: PlannedWay): string | null {
   if (way.limitedBy !== null) return way.limitedBy;
   return way.readings > mostReadings
-    ? `takes ${way.readings} readings, more than this page runs; the command line does`
+    ? `takes ${fixedText(way.readings, 0)} readings, more than this page runs; the command line does`
     : null;
 }
 
@@ -122,6 +123,6 @@ export function trialWords(
   const held = isWithin
     ? `It held: the rate found is off by ${error}, within the ${perDay(within)} asked for.`
     : `It did not hold: the rate found is off by ${error}, more than the ${perDay(within)} asked for. One run in twenty may.`;
-  const count = readings === 1 ? "1 reading" : `${readings} readings`;
+  const count = readings === 1 ? "1 reading" : `${fixedText(readings, 0)} readings`;
   return `A run of ${humanDuration(length)}, ${count}. ${held} So far ${tally.held} of ${tally.all} ${tally.all === 1 ? "run" : "runs"} held.`;
 }

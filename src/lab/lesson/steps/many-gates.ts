@@ -20,6 +20,13 @@ const outlierWords: Readonly<Record<Outlier, string>> = {
   repaired: "one edge is missed, its reading repaired",
 };
 
+const treatments: Readonly<Record<Outlier, string>> = {
+  none: "left alone",
+  kept: "left in",
+  dropped: "dropped",
+  repaired: "repaired",
+};
+
 const edgeControl: Control = {
   kind: "select",
   key: "edge",
@@ -136,19 +143,29 @@ function words(
   const [mean] = estimates;
   const best = bestOf(estimates);
   const between = settings.dead === "yes" ? "with dead time between them" : "back to back";
+  const scatter = `which scatters by ${perDay(single.rms)}`;
+  const surer =
+    gain >= 1
+      ? `${gain.toPrecision(2)} times surer than one reading, ${scatter}`
+      : `less sure than one reading, ${scatter}`;
   const found = Number.isFinite(mean!.standardUncertainty)
-    ? `Their mean says ${estimateWords(mean!)} at 95\u00a0%, ${gain.toPrecision(2)} times surer than one reading, which scatters by ${perDay(single.rms)}.`
+    ? `Their mean says ${estimateWords(mean!)} at 95\u00a0%, ${surer}.`
     : `Their mean is ${estimateWords(mean!)}, of unknown uncertainty: ${mean!.why}.`;
   const outlier =
     outlierAt < 0
       ? ""
-      : ` In reading ${outlierAt + 1} one edge was missed: ${outlierWords[settings.edge as Outlier].split(", ")[1]}.`;
+      : ` An edge was missed in reading ${outlierAt + 1}, which is ${treatments[settings.edge as Outlier]}.`;
   const surest =
     best === undefined || best === mean
       ? ""
       : ` The surest way here is the ${estimatorNames[best.method]}: ${estimateWords(best)}.`;
-  const truth = ` In truth it ${gainsOrLoses(readings.truthOverall, 3)} in this run.`;
+  const truth = ` In truth it ${gainsOrLoses(readings.truthOverall, 3)} in this run, which lies ${holdsTruth(mean!) ? "inside" : "outside"} the interval of the mean.`;
   return `${settings.count} gates of ${gate}, ${between}.${outlier} ${found}${surest}${truth}`;
+}
+
+/** Whether the interval of an estimate, widened by its systematic bound, holds its truth. */
+function holdsTruth({ interval95: [low, high], systematicBound, truth }: JudgedEstimate): boolean {
+  return low - systematicBound <= truth && truth <= high + systematicBound;
 }
 
 function bestOf(estimates: readonly JudgedEstimate[]): JudgedEstimate | undefined {
