@@ -6,7 +6,8 @@ import { frequencyNoise, phaseNoise } from "./oscillator-noise.ts";
  * What the counter adds to the time error of each stamp.
  *
  * A stamp cut to a resolution q is uniformly spread over q where edges and time base are not in step:
- * variance q²/12 a stamp, q/√6 rms an interval. A direct counter resolves whole periods: q is the period. The
+ * variance q²/12 a stamp, q/√6 rms an interval. A direct counter resolves whole periods: q is the period,
+ * and trigger noise decides at which moment an edge still falls into the gate. The
  * noise of a time base of its own is measurement noise; a time base fast by y makes rates read slow by y.
  *
  * @param counter - the counter
@@ -22,12 +23,10 @@ export function counterNoise(counter: CounterParameters, period: number): readon
       terms.push({ stage: "counter", cause, shape: { type: "white", variance } });
     }
   };
-  if (counter.technique === "direct") {
-    white("whole periods counted", (period * period) / 12);
-  } else {
-    white("trigger noise", counter.triggerNoise * counter.triggerNoise);
-    white("resolution", (counter.resolution * counter.resolution) / 12);
-  }
+  const isDirect = counter.technique === "direct";
+  const resolution = isDirect ? period : counter.resolution;
+  white("trigger noise", counter.triggerNoise * counter.triggerNoise);
+  white(isDirect ? "whole periods counted" : "resolution", (resolution * resolution) / 12);
   if (counter.timebase !== "reference") {
     const { noise } = counter.timebase;
     terms.push(...phaseNoise("time base", noise), ...frequencyNoise("time base", noise));

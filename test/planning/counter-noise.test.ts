@@ -18,8 +18,16 @@ describe("counterNoise", () => {
   });
 
   it("lets a direct counter resolve whole periods", () => {
-    const direct = { ...counter, technique: "direct" } as const;
+    const direct = { ...counter, technique: "direct", triggerNoise: 0 } as const;
     expect(spread(counterNoise(direct, 0.2), 10) * 10).toBeCloseTo(0.2 / Math.sqrt(6), 12);
+  });
+
+  it("lets trigger noise shift the gate of a direct counter, many fast edges at a time", () => {
+    const direct = { ...counter, technique: "direct", triggerNoise: 5e-6 } as const;
+    expect(spread(counterNoise(direct, 1e-7), 50) * 50).toBeCloseTo(
+      Math.hypot(Math.SQRT2 * 5e-6, 1e-7 / Math.sqrt(6)),
+      17,
+    );
   });
 
   it("counts the noise of its own time base, and none of the reference's", () => {

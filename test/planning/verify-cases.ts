@@ -96,6 +96,11 @@ export const noiseCases: readonly VerifyCase[] = [
   oneNoise(plain, "counter.timebase.noise.flicker_fm_adev=1e-6", byClock),
   oneNoise(plain, "counter.timebase.noise.random_walk_fm_adev_1s=1e-6", byClock),
   oneNoise(plain, "counter.trigger_noise_s=1e-4", byClock),
+  {
+    name: "counter.technique=direct, trigger_noise_s=5e-6",
+    scenario: demo("reference-direct", ["counter.technique=direct"]),
+    readings: { reference_direct: 12 },
+  },
   // Counts of a clock that is in step with the time base would all be cut alike: a little noise (half a count,
   // enough for cuts to be uniform and independent: Widrow & Kollár, Quantization Noise) makes them differ.
   oneNoise(plain, "counter.resolution_s=1e-3", byClock, "counter.trigger_noise_s=5e-4"),
