@@ -159,13 +159,12 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
   if (done.length > 0) {
     lines.push(
       textTable([
-        ["simulated", "runs", "predicted", "rms", "ratio, 95 %", ""],
+        [`${done[0]!.verdict!.runs} runs simulated`, "predicted", "rms", "ratio, 95 %", ""],
         ...done.map(({ strategy, verdict }) => [
           strategy.description,
-          String(verdict!.runs),
           shortNumber(verdict!.claim.predicted),
           shortNumber(verdict!.observed),
-          verdict!.ratio95.map((end) => end.toFixed(2)).join(" to "),
+          verdict!.ratio95.map(ratioText).join(" to "),
           verdict!.agrees ? "" : "DIFFERS",
         ]),
       ]),
@@ -179,6 +178,8 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
   if (skipped.length > 0) lines.push(...(done.length > 0 ? [""] : []), ...skipped);
   return lines;
 }
+
+const ratioText = (ratio: number): string => (ratio < 10 ? ratio.toFixed(2) : shortNumber(ratio));
 
 /** A whole number in full up to six digits, else in three. */
 function shortCount(count: number): string {
