@@ -2,9 +2,11 @@ import { existsSync } from "node:fs";
 import { type Browser, chromium } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 
-const executablePath = process.env.CHROMIUM_PATH ?? "/usr/bin/chromium";
+/** Where the browser is. */
+export const chromiumPath = process.env.CHROMIUM_PATH ?? "/usr/bin/chromium";
 
-const args = [
+/** Keeps it from asking anything of the network by itself. */
+export const launchArguments = [
   "--no-sandbox",
   "--disable-gpu",
   "--disable-quic",
@@ -21,8 +23,8 @@ const args = [
  * @param body - the tests; gets a function that gives the browser
  */
 export function describeInChromium(name: string, body: (browser: () => Browser) => void): void {
-  if (!existsSync(executablePath)) {
-    const why = `there is no Chromium at ${executablePath}; set CHROMIUM_PATH`;
+  if (!existsSync(chromiumPath)) {
+    const why = `there is no Chromium at ${chromiumPath}; set CHROMIUM_PATH`;
     if (process.env.CI === "true") {
       describe(name, () => {
         it("finds a browser", () => {
@@ -38,7 +40,10 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
   describe(name, { timeout: 60_000 }, () => {
     let browser: Browser | undefined;
     beforeAll(async () => {
-      browser = await chromium.launch({ executablePath, args });
+      browser = await chromium.launch({
+        executablePath: chromiumPath,
+        args: [...launchArguments],
+      });
     }, 60_000);
     afterAll(async () => {
       await browser?.close();
