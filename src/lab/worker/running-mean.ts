@@ -8,7 +8,7 @@ import type { Pace } from "./pace.ts";
 const fewest = 5;
 
 /** Numbers of readings at which the interval is worked out; between them it is drawn on straight lines. */
-const places = 9;
+const places = 6;
 
 /**
  * The mean of the readings so far, after each of them, and the half-width of its 95 % interval.
