@@ -27,16 +27,14 @@ export function printSweep(
 ): string {
   const { index, count } = plan.shard;
   const part = count === 1 ? "" : ` (part ${index} of ${count})`;
-  const varied = plan.varied.map(({ path }) => path).join(", ");
+  const paths = plan.varied.map(({ path }) => path).join(", ");
+  const varied = paths === "" ? "" : `${paths} varied, `;
   const lines = [styled("bold", title)];
-  lines.push(
-    wrap(`${rows} runs${part}, ${varied} varied, seeds ${plan.seed}-1 to -${plan.seeds}`),
-    "",
-  );
+  lines.push(wrap(`${rows} runs${part}, ${varied}seeds ${plan.seed}-1 to -${plan.seeds}`), "");
   const groups = [...tally.groups()];
   for (const { values, methods } of groups.slice(0, mostPrinted)) {
     const head = plan.varied.map(({ path }, i) => `${path}=${values[i]}`).join(", ");
-    lines.push(wrap(head, 80, "  "));
+    if (head !== "") lines.push(wrap(head, 80, "  "));
     const table = methods.map((method) => [
       `  ${methodNames[method.method] ?? method.method}`,
       rms(method.squares, method.runs),
