@@ -1,11 +1,9 @@
 import type { ReadingSink } from "../counter/reading.ts";
 import type { Edge } from "../kernel/edge.ts";
+import { burstOutcome } from "../receiver/burst-outcome.ts";
 
-/** How a burst ended, as codes in the order of `outcomeNames`. */
-export const outcome = { step: 0, missed: 1, blocked: 2, dropped: 3 } as const;
-
-/** Names of the outcomes of a burst, by code. */
-export const outcomeNames = ["step", "missed", "blocked", "dropped"] as const;
+/** What becomes of a burst, as codes: what the detector made of it, or that it never arrived. */
+export const outcome = { ...burstOutcome, dropped: 3 } as const;
 
 /** Takes what a run computes, as it is computed; objects handed over are used again. */
 export interface Sinks {

@@ -4,7 +4,7 @@ import type { Domain } from "./domain.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { linePath, segmentPath } from "./line-path.ts";
 import type { Plot } from "./panel.ts";
-import type { ReadingsChartInput } from "./readings-chart.ts";
+import type { ReadingsChartInput } from "./readings-chart-input.ts";
 import { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";
 
 /** Dashes of the line of the truth. */

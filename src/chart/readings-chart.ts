@@ -12,27 +12,10 @@ import {
   isCrowded,
   truthDash,
 } from "./reading-marks.ts";
+import type { ReadingsChartInput } from "./readings-chart-input.ts";
 import { robustDomain } from "./robust-domain.ts";
 import type { SvgNode } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
-
-/** What the chart shows. */
-export interface ReadingsChartInput {
-  /** Start of each reading; s, ascending. */
-  readonly time: Float64Array;
-  /** The readings; in `unit`, NaN for none. */
-  readonly reading: Float64Array;
-  /** Mean of all readings so far; in `unit`, NaN for none. */
-  readonly mean: Float64Array;
-  /** Half-width of the 95 % interval of that mean; in `unit`, NaN for none. */
-  readonly halfWidth: Float64Array;
-  /** What is true; in `unit`, or null where nobody knows. */
-  readonly truth: number | null;
-  /** What is read; default `Rate`. */
-  readonly quantity?: string;
-  /** Its SI unit, `s/d` or `1`; default `1`. */
-  readonly unit?: string;
-}
 
 /** The mean gets a panel of its own where it would be this many times larger in it. */
 const worthMagnifying = 5;

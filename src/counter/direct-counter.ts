@@ -1,12 +1,11 @@
 import { Edge, mark } from "../kernel/edge.ts";
 import { Instant } from "../numeric/instant.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
-import type { Counter } from "./counter.ts";
 import type { CounterParameters } from "./counter-parameters.ts";
-import { EdgeInput } from "./edge-input.ts";
-import { Reading, type ReadingSink } from "./reading.ts";
+import type { ReadingSink } from "./reading.ts";
 import type { TimeBase } from "./time-base.ts";
 import { trigger } from "./time-stamp.ts";
+import { WatchingCounter } from "./watching-counter.ts";
 
 /**
  * A direct counter: it counts the edges that fall into a gate made by its own time base.
@@ -14,31 +13,16 @@ import { trigger } from "./time-stamp.ts";
  * Back to back, a free-running count is latched at the gate boundaries, so the counts telescope. With dead
  * time the gate opens again `deadTime` later and at a random phase of the signal.
  */
-export class DirectCounter implements Counter {
-  /** Moment before which no edge can matter to the gate. */
-  private readonly gateWake = new Instant();
-  private readonly input: EdgeInput;
-  private readonly reading = new Reading();
+export class DirectCounter extends WatchingCounter {
   /** Counter time of the next boundary: of the opening of the gate, or of its end. */
   private readonly boundary = new Instant();
   private readonly limit = new Instant();
   private readonly opened = new Instant();
-  private readonly at = new Instant();
   private readonly openEdge = new Edge();
   private openCycles = 0;
   private isOpen = false;
   private readonly gate: number;
-  private readonly parameters: CounterParameters;
-  private readonly timeBase: TimeBase;
-  private readonly period: number;
-  private readonly stream: RandomStream;
-  private readonly sink: ReadingSink;
-  private readonly slack: number;
 
-  /**
-   * @param period - nominal period of the signal; s
-   * @param slack - how far the rate of the time base may stray from its steady part; dimensionless
-   */
   constructor(
     parameters: CounterParameters,
     timeBase: TimeBase,
@@ -47,33 +31,19 @@ export class DirectCounter implements Counter {
     stream: RandomStream,
     sink: ReadingSink,
   ) {
-    this.parameters = parameters;
+    super(parameters, timeBase, period, slack, stream, sink);
     this.gate = parameters.gate === "single" ? period : parameters.gate;
-    this.timeBase = timeBase;
-    this.period = period;
-    this.slack = slack;
-    this.stream = stream;
-    this.sink = sink;
-    this.input = new EdgeInput(parameters, stream);
     this.setBoundary(stream.uniform() * period);
   }
 
-  get wake(): Instant {
-    return this.input.earlier(this.gateWake);
-  }
-
-  plan(at: number, cycles: 1 | -1): void {
-    this.input.plan(at, cycles);
-  }
-
   offer(edge: Edge): void {
-    this.timeBase.stamp(edge, this.at);
+    this.stampEdge(edge);
     this.input.accept(edge);
     this.passBoundaries(edge, this.input.cyclesBefore);
   }
 
-  finish(end: Edge): void {
-    this.timeBase.stamp(end, this.at);
+  override finish(end: Edge): void {
+    this.stampEdge(end);
     this.input.skipTo(end.count);
     this.passBoundaries(end, this.input.cycles);
   }
@@ -84,11 +54,7 @@ export class DirectCounter implements Counter {
       if (!this.isOpen) this.open(edge, cycles);
       else this.close(edge, cycles);
     }
-    this.gateWake.copy(edge.instant);
-    const wait = this.limit.minus(this.at);
-    this.gateWake.add(
-      Math.max(0, (wait / (1 + this.timeBase.rateAt(edge.instant.whole))) * (1 - this.slack)),
-    );
+    this.sleep(edge, this.limit.minus(this.at));
   }
 
   private open(edge: Edge, cycles: number): void {
@@ -109,8 +75,7 @@ export class DirectCounter implements Counter {
     reading.marks = this.input.marks | (reading.cycles === 0 ? mark.noEdge : 0);
     reading.from.copy(this.openEdge);
     reading.to.copy(edge);
-    this.sink(reading);
-    reading.index++;
+    this.give();
     this.isOpen = false;
     if (this.parameters.deadTime === 0) this.open(edge, cycles);
     else this.setBoundary(this.parameters.deadTime + this.stream.uniform() * this.period);

@@ -1,12 +1,7 @@
 import { Edge } from "../kernel/edge.ts";
 import { Instant } from "../numeric/instant.ts";
-import type { RandomStream } from "../numeric/random-stream.ts";
-import type { Counter } from "./counter.ts";
-import type { CounterParameters } from "./counter-parameters.ts";
-import { EdgeInput } from "./edge-input.ts";
-import { Reading, type ReadingSink } from "./reading.ts";
-import type { TimeBase } from "./time-base.ts";
 import { quantize, trigger } from "./time-stamp.ts";
+import { WatchingCounter } from "./watching-counter.ts";
 
 /**
  * A reciprocal counter: it times whole cycles.
@@ -19,14 +14,9 @@ import { quantize, trigger } from "./time-stamp.ts";
  *
  * Source: Rubiola, Rev. Sci. Instrum. 76, 054703 (2005), the plain (Π) reciprocal counter.
  */
-export class ReciprocalCounter implements Counter {
-  /** Moment before which no edge can matter to the gate. */
-  private readonly gateWake = new Instant();
-  private readonly input: EdgeInput;
-  private readonly reading = new Reading();
+export class ReciprocalCounter extends WatchingCounter {
   /** Counter time from which the next start or stop edge is taken. */
   private readonly target = new Instant();
-  private readonly at = new Instant();
   private readonly stamp = new Instant();
   private readonly startStamp = new Instant();
   private readonly startEdge = new Edge();
@@ -34,44 +24,9 @@ export class ReciprocalCounter implements Counter {
   private readonly elapsed = new Instant();
   private startCycles = 0;
   private isOpen = false;
-  private readonly parameters: CounterParameters;
-  private readonly timeBase: TimeBase;
-  private readonly period: number;
-  private readonly stream: RandomStream;
-  private readonly sink: ReadingSink;
-  private readonly slack: number;
-
-  /**
-   * @param period - nominal period of the signal; s
-   * @param slack - how far the rate of the time base may stray from its steady part; dimensionless
-   */
-  constructor(
-    parameters: CounterParameters,
-    timeBase: TimeBase,
-    period: number,
-    slack: number,
-    stream: RandomStream,
-    sink: ReadingSink,
-  ) {
-    this.parameters = parameters;
-    this.timeBase = timeBase;
-    this.period = period;
-    this.slack = slack;
-    this.stream = stream;
-    this.sink = sink;
-    this.input = new EdgeInput(parameters, stream);
-  }
-
-  get wake(): Instant {
-    return this.input.earlier(this.gateWake);
-  }
-
-  plan(at: number, cycles: 1 | -1): void {
-    this.input.plan(at, cycles);
-  }
 
   offer(edge: Edge): void {
-    this.timeBase.stamp(edge, this.at);
+    this.stampEdge(edge);
     if (!this.input.accept(edge)) return;
     if (this.at.isBefore(this.target)) return;
     this.stamp.copy(this.at);
@@ -80,8 +35,6 @@ export class ReciprocalCounter implements Counter {
     if (this.isOpen) this.close(edge);
     else this.open(edge);
   }
-
-  finish(): void {}
 
   private open(edge: Edge): void {
     this.isOpen = true;
@@ -103,8 +56,7 @@ export class ReciprocalCounter implements Counter {
     reading.marks = this.input.marks;
     reading.from.copy(this.startEdge);
     reading.to.copy(edge);
-    this.sink(reading);
-    reading.index++;
+    this.give();
     if (this.parameters.deadTime === 0) {
       this.open(edge);
     } else {
@@ -117,8 +69,6 @@ export class ReciprocalCounter implements Counter {
   private aim(edge: Edge, wait: number): void {
     this.target.copy(this.at);
     this.target.add(wait);
-    const trueWait = wait / (1 + this.timeBase.rateAt(edge.instant.whole));
-    this.gateWake.copy(edge.instant);
-    this.gateWake.add(trueWait * (1 - this.slack));
+    this.sleep(edge, wait);
   }
 }

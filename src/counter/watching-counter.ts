@@ -1,0 +1,81 @@
+import type { Edge } from "../kernel/edge.ts";
+import { Instant } from "../numeric/instant.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import type { Counter } from "./counter.ts";
+import type { CounterParameters } from "./counter-parameters.ts";
+import { EdgeInput } from "./edge-input.ts";
+import { Reading, type ReadingSink } from "./reading.ts";
+import type { TimeBase } from "./time-base.ts";
+
+/** What every technique has: an input stage, a time base, and a moment before which it need not look. */
+export abstract class WatchingCounter implements Counter {
+  protected readonly parameters: CounterParameters;
+  /** Nominal period of the signal; s. */
+  protected readonly period: number;
+  protected readonly stream: RandomStream;
+  protected readonly input: EdgeInput;
+  protected readonly reading = new Reading();
+  /** Counter time of the edge last stamped. */
+  protected readonly at = new Instant();
+  private readonly timeBase: TimeBase;
+  private readonly slack: number;
+  private readonly sink: ReadingSink;
+  /** Moment of true time before which no edge can matter to the gate. */
+  private readonly gateWake = new Instant();
+
+  /**
+   * @param parameters - how the counter is set
+   * @param timeBase - what it takes for time
+   * @param period - nominal period of the signal; s
+   * @param slack - how far the rate of the time base may stray from its steady part; dimensionless
+   * @param stream - its random stream
+   * @param sink - takes the readings
+   */
+  constructor(
+    parameters: CounterParameters,
+    timeBase: TimeBase,
+    period: number,
+    slack: number,
+    stream: RandomStream,
+    sink: ReadingSink,
+  ) {
+    this.parameters = parameters;
+    this.timeBase = timeBase;
+    this.period = period;
+    this.slack = slack;
+    this.stream = stream;
+    this.sink = sink;
+    this.input = new EdgeInput(parameters, stream);
+  }
+
+  abstract offer(edge: Edge): void;
+
+  finish(_end: Edge): void {}
+
+  get wake(): Instant {
+    return this.input.earlier(this.gateWake);
+  }
+
+  plan(at: number, cycles: 1 | -1): void {
+    this.input.plan(at, cycles);
+  }
+
+  /** Sets `at` to the counter time of an edge. */
+  protected stampEdge(edge: Edge): void {
+    this.timeBase.stamp(edge, this.at);
+  }
+
+  /** Nothing matters for `wait` of counter time after an edge. */
+  protected sleep(edge: Edge, wait: number): void {
+    this.gateWake.copy(edge.instant);
+    if (wait <= 0) return;
+    const trueWait = wait / (1 + this.timeBase.rateAt(edge.instant.whole));
+    this.gateWake.add(trueWait * (1 - this.slack));
+  }
+
+  /** Hands the reading on. */
+  protected give(): void {
+    this.sink(this.reading);
+    this.reading.index++;
+  }
+}
