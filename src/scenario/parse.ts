@@ -1,4 +1,5 @@
 import { absent, explainIssue, type Fault } from "./explain-issue.ts";
+import { extentFaults } from "./extent-faults.ts";
 import { applyOverrides, type Override, readOverride } from "./overrides.ts";
 import { type KeyPath, type ReadDocument, readDocument } from "./read-document.ts";
 import { resolveScenario } from "./resolve.ts";
@@ -103,6 +104,8 @@ export function parseScenario(
   const result = checked(applyOverrides(read.value, overrides));
   if ("faults" in result) return refuse(result.faults);
   const { document } = result;
+  const extents = extentFaults(document);
+  if (extents.length > 0) return refuse(extents);
   const faults = structureFaults(document);
   if (faults.length > 0) return refuse(faults);
   const scenario = resolveScenario(document);

@@ -30,6 +30,18 @@ function senseOfGate(scenario: Scenario, period: number, report: SenseReport): v
   } else if (2 * gate + counter.deadTime > length) {
     report.warn("few_readings", path, `leaves room for one reading in the run of ${length} s`);
   }
+  const span = hasStarts && counter.gate === "single" ? 1 : gate;
+  for (const [key, value] of [
+    ["resolution_s", counter.resolution],
+    ["trigger_noise_s", counter.triggerNoise],
+  ] as const) {
+    if (value >= span) {
+      report.fault(
+        ["counter", key],
+        `is as long as the ${short(span)} s from reading to reading, or longer: readings would say nothing`,
+      );
+    }
+  }
   if (counter.gateMax !== null && gate > counter.gateMax) {
     report.fault(path, `is longer than gate_max_s, ${counter.gateMax} s`);
   }

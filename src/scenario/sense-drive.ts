@@ -1,3 +1,5 @@
+import type { DriveParameters } from "../drive/drive-parameters.ts";
+import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
 import { setFrequency } from "../synthesizer/set-frequency.ts";
 import { highestCharge } from "./reachable-charge.ts";
 import type { Scenario } from "./scenario.ts";
@@ -15,7 +17,52 @@ const fewCycles = 3;
  */
 const touchVoltage = 25;
 
+/** The detector's solution holds while a half wave (a wave, by half) lasts at most so many time constants. */
+const mostTimeConstants = 100;
+/** More cycles of the tone than this in a burst would take more time and memory than anyone has. */
+const mostCycles = 1e6;
+/** More bursts than this under one time constant, likewise: no burst could be told from the next. */
+const mostBursts = 1000;
+
 const short = (value: number) => String(Number(value.toPrecision(3)));
+
+/** Whether tone, time constant and bursts are of sizes that the detector can be computed for. */
+function senseOfTone(
+  drive: DriveParameters,
+  receiver: ReceiverParameters,
+  period: number,
+  report: SenseReport,
+): boolean {
+  const carrierHz = drive.carrierHz * (1 + drive.carrierFractionalOffset);
+  const { timeConstant, rectifier, leak } = receiver;
+  const wave = (rectifier === "full" ? 0.5 : 1) / carrierHz;
+  const isSlow = wave > mostTimeConstants * timeConstant;
+  if (isSlow) {
+    report.fault(
+      ["drive", "carrier_hz"],
+      `gives a rectified tone with a period of ${short(wave)} s, more than ${mostTimeConstants} time constants of the receiver`,
+      "raise it, or raise receiver.time_constant_s",
+    );
+  }
+  const cycles = carrierHz * drive.burst;
+  const isFast = cycles > mostCycles;
+  if (isFast) {
+    report.fault(
+      ["drive", "carrier_hz"],
+      `puts ${short(cycles)} cycles into a burst, more than ${mostCycles}`,
+      "lower it, or shorten drive.burst_s",
+    );
+  }
+  const isSluggish = leak && timeConstant > mostBursts * period;
+  if (isSluggish) {
+    report.fault(
+      ["receiver", "time_constant_s"],
+      `is longer than ${mostBursts} times the ${short(period)} s from burst to burst`,
+      "shorten it, or set receiver.leak to false",
+    );
+  }
+  return !isSlow && !isFast && !isSluggish;
+}
 
 /**
  * Checks drive, receiver and fallback: can a burst bring about a step, one step, and in time?
@@ -38,6 +85,7 @@ export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
     );
     return;
   }
+  if (!senseOfTone(drive, receiver, period, report)) return;
   const { thresholdV, noiseV, timeConstant, leak } = receiver;
   const noiseAtEnd = leak ? noiseV : noiseV * Math.sqrt((2 * drive.burst) / timeConstant);
   const usual = highestCharge(drive, receiver, drive.amplitudeV, period);

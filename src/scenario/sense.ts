@@ -2,6 +2,7 @@ import type { Scenario } from "./scenario.ts";
 import { senseOfCounter } from "./sense-counter.ts";
 import { senseOfDisturbances } from "./sense-disturbances.ts";
 import { senseOfDrive } from "./sense-drive.ts";
+import { senseOfNoise } from "./sense-noise.ts";
 import { senseOfOscillator } from "./sense-oscillator.ts";
 import { type Sense, SenseReport } from "./sense-report.ts";
 import { senseOfSynthesizer } from "./sense-synthesizer.ts";
@@ -19,6 +20,7 @@ export function senseOf(
 ): Sense {
   const report = new SenseReport();
   senseOfOscillator(scenario, report);
+  senseOfNoise(scenario, report);
   senseOfSynthesizer(scenario, report);
   senseOfDrive(scenario, report);
   senseOfCounter(scenario, report);
