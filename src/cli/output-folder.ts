@@ -129,6 +129,8 @@ function isStale(lock: string): boolean {
   try {
     const pid = Number(readFileSync(lock, "utf8"));
     if (!Number.isInteger(pid) || pid <= 0) return Date.now() - statSync(lock).mtimeMs > 10_000;
+    // In a fresh container a new process may well have the number of the one that was killed.
+    if (pid === process.pid) return true;
     process.kill(pid, 0);
     return false;
   } catch (cause) {

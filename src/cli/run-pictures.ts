@@ -1,9 +1,11 @@
+import { join } from "node:path";
 import { judgeReadings } from "../analysis/rate/judge-readings.ts";
 import { repairSlips } from "../analysis/rate/repair-slips.ts";
 import { toMarkup } from "../chart/to-markup.ts";
 import { estimateTruths, runReadings } from "../planning/run-readings.ts";
 import { type NamedPicture, readingPictures } from "../report/reading-pictures.ts";
 import type { Scenario } from "../scenario/scenario.ts";
+import { OutputFolder } from "./output-folder.ts";
 import type { RunOutcome } from "./simulate.ts";
 
 /** A picture as a file. */
@@ -37,4 +39,32 @@ export function runPictures(scenario: Scenario, outcome: RunOutcome): Picture[] 
       fallback,
     }),
   );
+}
+
+/**
+ * Writes pictures into a folder, all or none.
+ *
+ * @param path - the folder
+ * @param pictures - what to write
+ * @param mayReplace - whether pictures that are there may be replaced
+ * @returns their paths, in order
+ */
+export function writePictures(
+  path: string,
+  pictures: readonly Picture[],
+  mayReplace: boolean,
+): string[] {
+  const folder = new OutputFolder(
+    path,
+    pictures.map(({ file }) => file),
+    mayReplace,
+  );
+  try {
+    for (const { file, svg } of pictures) folder.write(file, svg);
+    folder.commit();
+  } catch (error) {
+    folder.abandon();
+    throw error;
+  }
+  return pictures.map(({ file }) => join(path, file));
 }

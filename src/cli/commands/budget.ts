@@ -18,9 +18,8 @@ import { exitCode } from "../exit-code.ts";
 import { loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import { integerFrom, type ScenarioOptions, withScenarioOptions } from "../options.ts";
-import { OutputFolder } from "../output-folder.ts";
 import { printWarnings } from "../print-warnings.ts";
-import { pictureFiles } from "../run-pictures.ts";
+import { pictureFiles, writePictures } from "../run-pictures.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 
 interface BudgetCommandOptions extends ScenarioOptions {
@@ -123,15 +122,6 @@ function draw(
     },
     { title: scenario.title, idPrefix: "budget" },
   );
-  const [picture] = pictureFiles([{ name: "budget", node }]);
   const mayReplace = options.out === undefined || options.force === true;
-  const folder = new OutputFolder(path, [picture!.file], mayReplace);
-  try {
-    folder.write(picture!.file, picture!.svg);
-    folder.commit();
-  } catch (error) {
-    folder.abandon();
-    throw error;
-  }
-  return join(path, picture!.file);
+  return writePictures(path, pictureFiles([{ name: "budget", node }]), mayReplace)[0]!;
 }

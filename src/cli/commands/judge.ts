@@ -12,7 +12,6 @@ import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
 import { accuracyOption, durationOption, numberFrom } from "../options.ts";
-import { OutputFolder } from "../output-folder.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { readText } from "../read-text.ts";
 import {
@@ -20,7 +19,7 @@ import {
   readingsOptions,
   withReadingsOptions,
 } from "../readings-options.ts";
-import { pictureFiles } from "../run-pictures.ts";
+import { pictureFiles, writePictures } from "../run-pictures.ts";
 
 interface JudgeCommandOptions extends ReadingsFileOptions {
   readonly slipUnit?: number;
@@ -125,21 +124,11 @@ function judge(path: string, options: JudgeCommandOptions): void {
         fallback: [],
       }),
     );
-    const folder = new OutputFolder(
-      options.out ?? "out/judge",
-      pictures.map(({ file }) => file),
-      options.out === undefined || options.force === true,
-    );
-    try {
-      for (const { name, file, svg } of pictures) {
-        folder.write(file, svg);
-        files[`${name}_picture`] = `${folder.path}/${file}`;
-      }
-      folder.commit();
-    } catch (error) {
-      folder.abandon();
-      throw error;
-    }
+    const mayReplace = options.out === undefined || options.force === true;
+    const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);
+    pictures.forEach(({ name }, i) => {
+      files[`${name}_picture`] = paths[i]!;
+    });
   }
   if (options.json) {
     const fit = temperature && {

@@ -1,8 +1,10 @@
+import { join } from "node:path";
 import { type Command, InvalidArgumentError, Option } from "commander";
 import { planAccuracies, planLengths } from "../../planning/plan.ts";
 import { halfWidth, type RunLength } from "../../planning/run-length.ts";
 import { type Prediction, predict, type Strategy } from "../../planning/strategies.ts";
 import { systematicBound } from "../../planning/systematic-bound.ts";
+import { planPicture } from "../../report/plan-picture.ts";
 import type { Scenario } from "../../scenario/scenario.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { predictionToJson, strategyToJson, type VerifiedRow } from "../../table/plan-json.ts";
@@ -23,7 +25,8 @@ import {
 } from "../options.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
-import { chooseSeed } from "../seed.ts";
+import { pictureFiles, writePictures } from "../run-pictures.ts";
+import { chooseSeed, folderPart } from "../seed.ts";
 
 interface PlanCommandOptions extends ScenarioOptions {
   readonly within?: number;
@@ -33,6 +36,9 @@ interface PlanCommandOptions extends ScenarioOptions {
   readonly budgetTime: number;
   readonly workers?: number;
   readonly ahead?: number;
+  readonly plot?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
 }
 
 const confidenceOption = (text: string): number => {
@@ -48,8 +54,8 @@ export function planCommand(): Command {
   const command = newCommand("plan")
     .summary("how long a run must last for an accuracy, or what a run gives")
     .description(
-      "Computes by theory how long a run must last to know the rate to a given accuracy, for each\n" +
-        "way of measuring; or, with --length, what accuracy a run gives. With --verify it holds the\n" +
+      "Computes by theory how long a run must last to know the rate to a given accuracy, for each " +
+        "way of measuring; or, with --length, what accuracy a run gives. With --verify it holds the " +
         "theory to simulated runs, and ends with status 1 where they contradict it.",
     );
   return withScenarioOptions(command)
@@ -89,12 +95,15 @@ export function planCommand(): Command {
         durationOption,
       ),
     )
+    .option("--plot", "draw accuracy against run length (plan.svg); goes with --within")
+    .option("--out <folder>", "folder for the picture (default: out/plan-<scenario>)")
+    .option("--force", "replace a picture that is in the folder given with --out")
     .addHelpText(
       "after",
       `
 Examples:
   $ tickwright plan observatory --within 1e-9 --set counter.timebase.uncertainty=0
-  $ tickwright plan observatory --within "10 ms/day" --ahead 30d
+  $ tickwright plan observatory --within "10 ms/day" --ahead 30d --plot
   $ tickwright plan school-laboratory --length 10min --verify 50
   $ tickwright plan observatory --length 6h --json`,
     )
@@ -106,7 +115,8 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
   if ((within === undefined) === (length === undefined)) {
     throw new UsageError("give either --within or --length");
   }
-  const { scenario, warnings } = loadScenario(where, options.set ?? []);
+  if (options.plot && within === undefined) throw new UsageError("--plot goes with --within");
+  const { scenario, warnings, name } = loadScenario(where, options.set ?? []);
   if (!options.quiet) printWarnings(warnings);
   const drafts = draftOf(scenario, options);
   const verdicts = await verify(scenario, drafts, options);
@@ -128,6 +138,13 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
       ? jsonText(planToJson(scenario, rows, question, warnings))
       : printPlan(question, rows),
   );
+  if (options.plot) {
+    const node = planPicture(scenario, planLengths(scenario, within!, confidence));
+    const path = options.out ?? join("out", `plan-${folderPart(name)}`);
+    const mayReplace = options.out === undefined || options.force === true;
+    const [file] = writePictures(path, pictureFiles([{ name: "plan", node }]), mayReplace);
+    if (!options.json) process.stdout.write(`\nwrote ${file}\n`);
+  }
   if (verdicts?.some((verdict) => verdict?.agrees === false)) process.exitCode = exitCode.differs;
 }
 
