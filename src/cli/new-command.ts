@@ -1,10 +1,18 @@
 import { Command } from "commander";
 
+/** Whether failures are told as JSON, and commander is to leave the telling of them to the program. */
+export const wantsJson = (): boolean => process.argv.includes("--json");
+
 /** A command with the manners of all: near names are suggested, errors point to the help. */
 export function newCommand(name: string): Command {
   return new Command(name)
     .exitOverride()
     .showSuggestionAfterError()
     .showHelpAfterError(`(run "tickwright ${name} --help" for the options and examples)`)
-    .configureOutput({ outputError: (text, write) => write(`tickwright: ${text}`) });
+    .configureOutput({
+      writeErr: (text) => {
+        if (!wantsJson()) process.stderr.write(text);
+      },
+      outputError: (text, write) => write(`tickwright: ${text}`),
+    });
 }

@@ -2,6 +2,7 @@ import {
   closeSync,
   mkdirSync,
   openSync,
+  readdirSync,
   readFileSync,
   renameSync,
   rmdirSync,
@@ -45,6 +46,7 @@ export class OutputFolder {
     takeLock(this.lock, path);
     try {
       if (!mayReplace) refuseExisting(path, names);
+      removeLeftovers(path, names);
     } catch (error) {
       this.abandon();
       throw error;
@@ -148,5 +150,13 @@ function refuseExisting(path: string, names: readonly string[]): void {
       continue;
     }
     throw new UsageError(`${file} exists already; give --force to replace it, or another folder`);
+  }
+}
+
+/** Removes what a run that was killed left half written; the lock says that none is at work. */
+function removeLeftovers(path: string, names: readonly string[]): void {
+  for (const file of readdirSync(path)) {
+    const name = /^\.(.+)\.part-\d+$/.exec(file)?.[1];
+    if (name !== undefined && names.includes(name)) rmSync(join(path, file), { force: true });
   }
 }

@@ -4,6 +4,8 @@ import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
 import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
 import { watchSignals } from "./interrupt.ts";
+import { wantsJson } from "./new-command.ts";
+import { version } from "./version.ts";
 
 /** One thing that went wrong, for `--json`. */
 interface Failure {
@@ -28,16 +30,24 @@ export async function runProgram(program: Command, argv: readonly string[]): Pro
       process.exitCode = exitCode.file;
     });
   }
+  if (wantsJson() && argv.length === 4 && argv.includes("--version")) {
+    const { node, v8 } = process.versions;
+    const platform = `${process.platform} ${process.arch}`;
+    const versions = { schema_version: 1, package: version, node, v8, platform };
+    process.stdout.write(`${JSON.stringify(versions)}\n`);
+    return exitCode.done;
+  }
   try {
     await program.parseAsync([...argv]);
     return Number(process.exitCode ?? exitCode.done);
   } catch (error) {
     if (error instanceof CommanderError) {
       // Commander has said it already; help and version are no failures.
-      return error.exitCode === 0 ? exitCode.done : exitCode.invalid;
+      if (error.exitCode === 0) return exitCode.done;
+      if (!wantsJson()) return exitCode.invalid;
     }
     const failure = explain(error);
-    if (argv.includes("--json")) {
+    if (wantsJson()) {
       const { status, messages, details } = failure;
       const report = {
         schema_version: 1,
@@ -59,6 +69,12 @@ function explain(error: unknown): Failure {
       messages: complaints.map(complaintText),
       details: complaints,
     };
+  }
+  if (error instanceof CommanderError) {
+    const message = error.message
+      .replace(/^error: /, "")
+      .replace("(outputHelp)", "a command is missing");
+    return { status: exitCode.invalid, messages: [message] };
   }
   if (error instanceof UsageError || error instanceof DataError || error instanceof InputError) {
     return { status: exitCode.invalid, messages: [error.message] };

@@ -1,0 +1,36 @@
+import { spawnSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { emptyFolder, tickwright } from "../cli/cli.ts";
+
+const folder = emptyFolder();
+for (const shell of ["bash", "zsh", "fish"])
+  writeFileSync(join(folder, shell), tickwright(["completion", shell]).stdout);
+
+/** What bash offers for the last word of a line. */
+function offered(...words: string[]): string[] {
+  const line = `source ${join(folder, "bash")}; COMP_WORDS=("$@"); COMP_CWORD=$(($# - 1)); _tickwright; printf '%s\\n' "\${COMPREPLY[@]}"`;
+  const { stdout } = spawnSync("bash", ["-c", line, "bash", "tickwright", ...words], {
+    cwd: folder,
+    encoding: "utf8",
+  });
+  return stdout.trim().split("\n");
+}
+
+describe("completion", () => {
+  it("offers commands, options, demo names and choices in bash", () => {
+    expect(offered("ju")).toEqual(["judge"]);
+    expect(offered("run", "--rea")).toEqual(["--readings"]);
+    expect(offered("check", "harb")).toEqual(["harbour-tide-gauge"]);
+    expect(offered("run", "observatory", "--recording", "la")).toEqual(["lazy"]);
+    expect(offered("completion", "f")).toContain("fish");
+  });
+
+  it.each(["bash", "zsh", "fish"])("is a script that %s can read, where there is one", (shell) => {
+    const { error, status, stderr } = spawnSync(shell, ["-n", join(folder, shell)], {
+      encoding: "utf8",
+    });
+    if (error === undefined) expect([status, stderr]).toEqual([0, ""]);
+  });
+});
