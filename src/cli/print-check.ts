@@ -3,23 +3,8 @@ import { conciseNumber } from "../planning/concise-number.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import { plainRate } from "./plain-rate.ts";
+import { shortTime } from "./short-time.ts";
 import { styled, wrap } from "./style.ts";
-
-const prefixes = [
-  [1, "s"],
-  [1e-3, "ms"],
-  [1e-6, "µs"],
-  [1e-9, "ns"],
-  [1e-12, "ps"],
-  [1e-15, "fs"],
-] as const;
-
-/** A short time in the unit that suits it, in three digits. */
-function shortTime(seconds: number): string {
-  if (seconds === 0) return "0 s";
-  const [unit, name] = prefixes.find(([size]) => Math.abs(seconds) >= size) ?? prefixes[5];
-  return `${Number((seconds / unit).toPrecision(3))} ${name}`;
-}
 
 /** What `check` found, for people. */
 export function printCheck(scenario: Scenario, check: ChainCheck): string {

@@ -5,7 +5,10 @@ import { conciseUncertainty } from "../planning/concise-uncertainty.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import { rateInWords } from "../planning/rate-in-words.ts";
 import { methodNames } from "./method-names.ts";
+import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
 import { plainRate } from "./plain-rate.ts";
+import { howToRead, rateCells, rateHead } from "./rate-columns.ts";
+import { shortTime } from "./short-time.ts";
 import { styled, textTable, wrap } from "./style.ts";
 
 const limits = {
@@ -17,9 +20,6 @@ const limits = {
   unknown: "noise that could not be told",
 } as const;
 
-/** Outliers told one by one; the rest by number. */
-const mostTold = 8;
-
 /** What `judge` found, for people: the answer first, then what spoils it, then the tables. */
 export function printJudgement(
   judgement: Judgement,
@@ -28,7 +28,7 @@ export function printJudgement(
   cause: string | null,
 ): string {
   const lines: string[] = [...answer(judgement.estimates, cause), ""];
-  lines.push(...kindOfRecord(judgement), ...notes.map((note) => wrap(note, 80, "  ")));
+  lines.push(...kindOfRecord(judgement), ...notes.map((note) => wrap(`Note: ${note}.`, 80, "  ")));
   if (temperature) {
     const { coefficient, standardUncertainty, meanTemperature } = temperature;
     const text = conciseUncertainty(coefficient, standardUncertainty, true);
@@ -39,6 +39,8 @@ export function printJudgement(
     );
   }
   lines.push(...spoils(judgement), "", estimateTable(judgement.estimates));
+  const [first] = judgement.estimates;
+  if (first !== undefined) lines.push(...howToRead(first.rate, halfOf(first.interval95)));
   for (const estimate of judgement.estimates) {
     const name = methodNames[estimate.method];
     const verdict = estimate.applies ? name : `${name} does not apply`;
@@ -80,7 +82,9 @@ function answer(estimates: readonly RateEstimate[], cause: string | null): strin
   }
   if (Number.isFinite(best.nextRunStandardDeviation) && best.nextRunStandardDeviation > 0) {
     const next = plainRate(best.nextRunStandardDeviation).replace("+", "±");
-    lines.push(`A next run as long as this one may differ by ${next} (one standard deviation).`);
+    lines.push(
+      wrap(`A next run as long as this one may differ by ${next} (one standard deviation).`),
+    );
   }
   return lines;
 }
@@ -101,30 +105,20 @@ function kindOfRecord(judgement: Judgement): string[] {
     ),
   ];
   if (Number.isFinite(noiseFound.edgeJitter) && noiseFound.edgeJitter > 0) {
-    const jitter = Number((noiseFound.edgeJitter * 1e6).toPrecision(3));
-    lines.push(`Jitter of one edge: ${jitter} µs rms.`);
+    lines.push(`Jitter of one edge: ${shortTime(noiseFound.edgeJitter)} rms.`);
   }
   return lines;
 }
 
 function spoils(judgement: Judgement): string[] {
-  const lines: string[] = [];
   const { outliers, lost, slipNote, strayEffect } = judgement;
-  for (const { reading, kind, cycles } of outliers.slice(0, mostTold)) {
-    const size = Number(Math.abs(cycles).toPrecision(3));
-    lines.push(
-      kind === "stray"
-        ? `Reading ${reading} is astray by ${size} cycles: set apart.`
-        : `Reading ${reading}: ${size} ${kind === "missed_edge" ? "cycles missed" : "cycles too many"}; count put right.`,
-    );
-  }
-  if (outliers.length > mostTold)
-    lines.push(`… and ${outliers.length - mostTold} more such readings.`);
+  const lines = outliersInWords(outliers);
   if (lost !== 0) {
     lines.push(
       `Slips: ${Number(Math.abs(lost).toPrecision(6))} s ${lost > 0 ? "lost" : "gained"}, apart from the rate.`,
     );
   }
+  lines.push(...stepsInWords(outliers));
   if (slipNote !== "") lines.push(wrap(`Note: ${slipNote}.`, 80, "  "));
   if (strayEffect !== "") lines.push(wrap(`Note: ${strayEffect}.`, 80, "  "));
   for (const { message } of judgement.warnings) lines.push(wrap(`Caution: ${message}.`, 80, "  "));
@@ -132,18 +126,19 @@ function spoils(judgement: Judgement): string[] {
 }
 
 function estimateTable(estimates: readonly RateEstimate[]): string {
-  const cell = (rate: number, half: number) =>
-    Number.isFinite(rate) && Number.isFinite(half) ? rateInWords(rate, half) : "–";
   const rows = estimates.map((e) => [
     methodNames[e.method],
-    cell(e.rate, (e.interval95[1] - e.interval95[0]) / 2),
-    e.steadyInterval95 === null
-      ? "–"
-      : cell(e.rate, (e.steadyInterval95[1] - e.steadyInterval95[0]) / 2),
-    cell(e.rate, 1.96 * e.naiveStandardUncertainty),
+    ...rateCells(
+      e.rate,
+      halfOf(e.interval95),
+      e.steadyInterval95 === null ? Number.NaN : halfOf(e.steadyInterval95),
+      1.96 * e.naiveStandardUncertainty,
+    ),
   ]);
-  return textTable([["rate, 95 %", "over this run", "steady", "as s/√K has it"], ...rows]);
+  return textTable([["rate, 95 %", ...rateHead], ...rows]);
 }
+
+const halfOf = (interval: readonly [number, number]): number => (interval[1] - interval[0]) / 2;
 
 function furtherAnswers(judgement: Judgement): string[] {
   const lines: string[] = [];
@@ -163,7 +158,7 @@ function furtherAnswers(judgement: Judgement): string[] {
     const half = (interval95[1] - interval95[0]) / 2;
     const text = Number.isFinite(half) ? conciseUncertainty(gain, half, true) : gain.toPrecision(3);
     lines.push(
-      `In ${humanDuration(after)} the dial will have gained ${text} s, 95 % (${methodNames[method]}).`,
+      `In ${humanDuration(after)} the dial will be ahead by ${text} s, 95 % (${methodNames[method]}).`,
     );
   }
   return lines;

@@ -1,9 +1,9 @@
 import type { RunOptions } from "../chain/simulation.ts";
 import { humanDuration } from "../planning/human-duration.ts";
-import { rateInWords } from "../planning/rate-in-words.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import { methodNames } from "./method-names.ts";
 import { plainRate } from "./plain-rate.ts";
+import { howToRead, rateCells, rateHead, truthBeside } from "./rate-columns.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { styled, textTable, wrap } from "./style.ts";
@@ -12,6 +12,12 @@ const recordings = {
   bursts: "every burst computed",
   ticks: "every tick computed",
   lazy: "computed where the counter looked",
+} as const;
+
+const watched = {
+  clock: "the clock",
+  synthesizer: "the synthesizer",
+  reference: "the reference",
 } as const;
 
 /** The summary of a run, for people: the answer first, then the truth, then where it all is. */
@@ -34,14 +40,24 @@ export function printRun(
   if (outcome.wasInterrupted) lines.push("Interrupted: what was complete is kept.", "");
   const rows = estimates.map((estimate) => [
     methodNames[estimate.method],
-    estimate.rate === null ? "–" : inWords(estimate.rate, estimate.interval_95),
-    estimate.steady_interval_95 ? inWords(estimate.rate!, estimate.steady_interval_95) : "–",
-    naiveInWords(estimate.rate, estimate.naive_standard_uncertainty),
-    estimate.truth.rate_over_run === null ? "–" : plainRate(estimate.truth.rate_over_run),
+    ...rateCells(
+      estimate.rate ?? Number.NaN,
+      half(estimate.interval_95),
+      half(estimate.steady_interval_95),
+      1.96 * (estimate.naive_standard_uncertainty ?? Number.NaN),
+    ),
+    estimate.truth.rate_over_run === null
+      ? "–"
+      : truthBeside(estimate.truth.rate_over_run, half(estimate.interval_95)),
   ]);
   if (rows.length > 0) {
-    const head = ["rate, 95 %", "over this run", "steady", "as s/√K has it", "truth"];
-    lines.push(textTable([head, ...rows]), "");
+    const head = ["rate, 95 %", ...rateHead, "truth"];
+    const [first] = estimates;
+    lines.push(
+      textTable([head, ...rows]),
+      ...howToRead(first!.rate ?? Number.NaN, half(first!.interval_95)),
+      "",
+    );
     for (const estimate of estimates) {
       if (!estimate.applies) {
         lines.push(
@@ -64,7 +80,7 @@ export function printRun(
   if (steady !== null) {
     lines.push(
       wrap(
-        `Truth: the clock gains ${plainRate(steady)} from steady causes` +
+        `Truth: ${watched[scenario.counter.input]} ${gainInWords(steady)} from steady causes` +
           `${truth.relative_to === "reference" ? " relative to the reference" : ""}.`,
       ),
     );
@@ -72,8 +88,8 @@ export function printRun(
   if (truth.slips.length > 0) {
     lines.push(
       wrap(
-        `Slips: ${truth.slips.length + truth.slips_not_listed}, displacing the dial by ` +
-          `${signed(truth.displaced_s)} s in all.`,
+        `Slips: ${truth.slips.length + truth.slips_not_listed}; with them the dial has ` +
+          `${displaced(truth.displaced_s)} in all.`,
       ),
     );
   }
@@ -90,17 +106,17 @@ function gateInWords({ counter }: Scenario): string {
     : `, ${gate}, dead time ${counter.deadTime} s`;
 }
 
-function inWords(rate: number, interval: readonly number[] | null): string {
-  if (interval === null) return rateInWords(rate, 0);
-  return rateInWords(rate, (interval[1]! - interval[0]!) / 2);
+/** Half the width of an interval; NaN where there is none. */
+function half(interval: readonly number[] | null): number {
+  return interval === null ? Number.NaN : (interval[1]! - interval[0]!) / 2;
 }
 
-/** Expanded (95 %) naive uncertainty, to be compared with the honest one. */
-function naiveInWords(rate: number | null, naive: number | null): string {
-  return rate === null || naive === null ? "–" : rateInWords(rate, 1.96 * naive);
+function gainInWords(rate: number): string {
+  if (rate === 0) return "neither gains nor loses";
+  return `${rate > 0 ? "gains" : "loses"} ${plainRate(Math.abs(rate)).replace("+", "")}`;
 }
 
-function signed(value: number): string {
-  const text = String(Math.round(value * 1e6) / 1e6);
-  return value > 0 ? `+${text}` : text;
+function displaced(seconds: number): string {
+  const size = Math.round(Math.abs(seconds) * 1e6) / 1e6;
+  return `${seconds < 0 ? "lost" : "gained"} ${size} s`;
 }

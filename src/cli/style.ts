@@ -15,17 +15,20 @@ export function styled(format: Format, text: string): string {
   return hasColor() ? styleText(format, text, { validateStream: false }) : text;
 }
 
+/** A number and the unit behind it, which no line break parts. */
+const quantity = /(?<=\d) (?=(?:[pnµm]?s|min|h|days?|years|k?Hz|%|°C)(?:[^\w/]|\/day|$))/g;
+
 /** Breaks prose into lines of at most `width` characters, each after the first indented. */
 export function wrap(text: string, width = 80, indent = ""): string {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(" ")) {
+  for (const word of text.replace(quantity, "\u00a0").split(" ")) {
     if (line !== "" && line.length + 1 + word.length > width) {
       lines.push(line);
       line = indent + word;
     } else line = line === "" ? word : `${line} ${word}`;
   }
-  return [...lines, line].join("\n");
+  return [...lines, line].join("\n").replaceAll("\u00a0", " ");
 }
 
 /**

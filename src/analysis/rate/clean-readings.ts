@@ -29,5 +29,14 @@ export function cleanReadings(given: Readings, slipUnit: number): CleanReadings 
     apart.without.kind === "period" && apart.strays.length >= 2
       ? setSpansApart(apart.without)
       : { spans: [], without: apart.without };
-  return { repaired, strays: [...apart.strays, ...spans], without };
+  // A record of time errors turned into one of rates counts seconds.
+  const told =
+    given.kind === "period"
+      ? spans
+      : spans.map((span) => ({
+          ...span,
+          cycles: span.cycles / (given.nominalPeriod ?? Number.NaN),
+          timeError: -span.cycles,
+        }));
+  return { repaired, strays: [...apart.strays, ...told], without };
 }

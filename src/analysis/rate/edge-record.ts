@@ -83,7 +83,7 @@ function sayWhy(stretches: number, known: boolean, joined: boolean, worst: numbe
   if (stretches === 1) return "";
   if (!known) return "the record does not say how long the breaks between its readings are";
   return joined
-    ? `the cycles in the ${stretches - 1} breaks are certain to ${worst.toFixed(2)} cycle`
+    ? `the cycles in the ${stretches - 1} breaks are certain${worst < 0.005 ? "" : ` to ${worst.toFixed(2)} cycle`}`
     : `the cycles in the ${stretches - 1} breaks are not certain (out by up to ${worst.toFixed(2)} cycle)`;
 }
 

@@ -87,7 +87,7 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     backToBack: given.kind === "period" ? given.backToBack : null,
     estimates: estimateRates(without, bound, found),
     estimatesWithStrays: strays.length > 0 ? estimateRates(repaired.readings, bound) : null,
-    strayEffect: strayEffect(strays.length, without),
+    strayEffect: strayEffect(strays.length, given, without),
     singleReading: { standardDeviation: singleDeviation },
     outliers: [...repaired.slips, ...strays].sort((a, b) => a.reading - b.reading),
     lost: repaired.lost,
@@ -111,8 +111,11 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
   };
 }
 
-function strayEffect(strays: number, readings: Readings): string {
+function strayEffect(strays: number, given: Readings, readings: Readings): string {
   if (strays === 0) return "";
+  if (given.kind === "time_error" && readings.kind === "period") {
+    return "the time error has steps that are no whole slip; the rate is that between them, each stretch having two end edges, and what the dial gained over the steps must be added";
+  }
   if (readings.kind === "time_error") {
     return "strays are left out; time errors stand on one scale, so that nothing breaks";
   }

@@ -49,7 +49,7 @@ export function setSpansApart(readings: PeriodReadings): {
     const off = meanPeriod(readings, [from, to]) / usual - 1;
     if (Math.abs(off) <= Math.hypot(half(to - from), half(longest[1] - longest[0]))) continue;
     const cycles = readings.cycles.subarray(from, to).reduce((sum, c) => sum + c, 0);
-    spans.push({ reading: from, kind: "stray", cycles: off * cycles, repaired: false });
+    spans.push({ reading: from, kind: "span", cycles: off * cycles, repaired: false });
     period.fill(Number.NaN, from, to);
     apart += to - from;
   }

@@ -59,9 +59,11 @@ function ofTimeErrors(readings: TimeErrorReadings): { strays: Outlier[]; without
     const off = distance[i]!;
     if (!(Math.abs(off) > limit)) continue;
     const cycles = -off / (nominalPeriod ?? Number.NaN);
-    strays.push({ reading: i + 1, kind: "stray", cycles, repaired: false });
     const next = distance[i + 1] ?? 0;
-    if (Math.abs(next) > limit && Math.abs(off + next) <= limit) {
+    const isPair = Math.abs(next) > limit && Math.abs(off + next) <= limit;
+    const kind = isPair ? "stray" : "step";
+    strays.push({ reading: i + 1, kind, cycles, repaired: false, timeError: off });
+    if (isPair) {
       kept[i + 1] = Number.NaN;
       i++;
     } else steps.push(i);

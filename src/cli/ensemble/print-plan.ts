@@ -43,6 +43,9 @@ const percent = (confidence: number): string => `${Number((100 * confidence).toP
 const accuracyInWords = (accuracy: number): string =>
   `${shortNumber(accuracy)} (${plainRate(accuracy).replace("+", "±")})`;
 
+/** The rows below include ways that watch another stage. */
+const withCounterOn = ({ input }: PlanQuestion): string => ` with the counter on the ${input}`;
+
 /** A plan for people: the answer first. */
 export function printPlan(question: PlanQuestion, rows: readonly PlanRow[]): string {
   const { within } = question;
@@ -54,7 +57,7 @@ export function printPlan(question: PlanQuestion, rows: readonly PlanRow[]): str
 }
 
 function printLengths(question: PlanQuestion, within: number, rows: readonly PlanRow[]): string[] {
-  const goal = `to ±${accuracyInWords(within).replace("(±", "(")} at ${percent(question.confidence)}`;
+  const goal = `to ±${accuracyInWords(within).replace("(±", "(")} at ${percent(question.confidence)}${withCounterOn(question)}`;
   const reached = rows
     .filter(({ length }) => length?.reachable)
     .toSorted((a, b) => a.length!.length - b.length!.length);
@@ -116,7 +119,7 @@ function printPredictions(question: PlanQuestion, rows: readonly PlanRow[]): str
   const lines = [
     wrap(
       `A run of ${length} tells the rate to ±${accuracyInWords(best.halfWidth).replace("(±", "(")} ` +
-        `at ${percent(question.confidence)} at best: ${best.strategy.description}.`,
+        `at ${percent(question.confidence)} at best${withCounterOn(question)}: ${best.strategy.description}.`,
     ),
     "",
     textTable([

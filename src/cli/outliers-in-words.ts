@@ -1,0 +1,67 @@
+import type { Outlier } from "../analysis/rate/outlier.ts";
+import { shortTime } from "./short-time.ts";
+import { wrap } from "./style.ts";
+
+/** Outliers told one by one; the rest by number. */
+const mostTold = 8;
+
+/**
+ * What is wrong with which reading, a line each; neighbours with the same fault in one line.
+ *
+ * @param outliers - in the order of the readings
+ */
+export function outliersInWords(outliers: readonly Outlier[]): string[] {
+  if (outliers.length === 0) return [];
+  const groups: Outlier[][] = [];
+  for (const outlier of outliers) {
+    const last = groups.at(-1);
+    if (last !== undefined && isAlike(last.at(-1)!, outlier)) last.push(outlier);
+    else groups.push([outlier]);
+  }
+  const lines = groups
+    .slice(0, mostTold)
+    .map((group) => wrap(`  ${inWords(group)}`.replace("  ", "\u00a0\u00a0"), 80, "    "));
+  const rest = groups.slice(mostTold).reduce((sum, group) => sum + group.length, 0);
+  if (rest > 0) lines.push(`  … and ${rest} more such ${rest === 1 ? "reading" : "readings"}.`);
+  return ["Of the readings, counted from 0:", ...lines];
+}
+
+/** What steps and spans at another rate come to: they are in neither the rate nor the slips. */
+export function stepsInWords(outliers: readonly Outlier[]): string[] {
+  const steps = outliers.filter(({ kind, timeError }) => kind !== "stray" && timeError);
+  if (steps.length === 0) return [];
+  const sum = steps.reduce((total, { timeError }) => total + timeError!, 0);
+  const spans = steps.some(({ kind }) => kind === "span") ? " and spans at another rate" : "";
+  return [
+    wrap(
+      `Steps${spans}: ${shortTime(Math.abs(sum))} ${sum < 0 ? "lost" : "gained"} in all, neither in the rate nor among the slips.`,
+      80,
+      "  ",
+    ),
+  ];
+}
+
+function isAlike(a: Outlier, b: Outlier): boolean {
+  return a.repaired && a.kind === b.kind && a.cycles === b.cycles && b.reading === a.reading + 1;
+}
+
+function inWords(group: readonly Outlier[]): string {
+  const { reading, kind, cycles, timeError } = group[0]!;
+  const count = Number(Math.abs(cycles).toPrecision(3));
+  const size = `${count} ${count === 1 ? "cycle" : "cycles"}`;
+  const signed =
+    timeError === undefined ? "" : `${timeError < 0 ? "-" : "+"}${shortTime(Math.abs(timeError))}`;
+  if (kind === "step")
+    return `reading ${reading}: the time error steps by ${signed}, no whole slip; set apart.`;
+  if (kind === "span") {
+    const off = timeError === undefined ? `${size} ${cycles > 0 ? "lost" : "gained"}` : signed;
+    return `from reading ${reading} on: another rate, ${off} till the next break; set apart.`;
+  }
+  if (kind === "stray") {
+    return `reading ${reading}: astray by ${timeError === undefined ? size : signed}; set apart.`;
+  }
+  const fault = `${size} ${kind === "missed_edge" ? "missed" : "too many"}`;
+  return group.length === 1
+    ? `reading ${reading}: ${fault}; count put right.`
+    : `readings ${reading} to ${group.at(-1)!.reading}: ${fault} each; counts put right.`;
+}
