@@ -1,6 +1,8 @@
 import type { Judgement } from "../analysis/rate/judge-readings.ts";
 import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
 import type { TemperatureFit } from "../analysis/rate/regress-temperature.ts";
+import { firstDriftingRow } from "../analysis/stability/first-drifting-row.ts";
+import { noiseName } from "../analysis/stability/noise-type.ts";
 import { conciseUncertainty } from "../planning/concise-uncertainty.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import { rateInWords } from "../planning/rate-in-words.ts";
@@ -168,15 +170,24 @@ function stability(judgement: Judgement): string[] {
   const { stability: rows, stabilityWhy } = judgement;
   if (rows.length === 0) return [wrap(`No stability table: ${stabilityWhy}.`)];
   const short = (value: number | null) => (value === null ? "–" : value.toExponential(2));
-  const table = rows.map((row) => [
+  const drifting = firstDriftingRow(rows);
+  const table = rows.map((row, i) => [
     String(Number(row.tauS.toPrecision(4))),
     short(row.allanDeviation),
     row.allanLow === null ? "–" : `${short(row.allanLow)}…${short(row.allanHigh)}`,
     short(row.modifiedAllanDeviation),
     short(row.timeDeviation),
-    (row.noiseType ?? "–").replaceAll("_", " "),
+    i >= drifting ? "drift" : row.noiseType === null ? "–" : noiseName(row.noiseType),
   ]);
   return [
     textTable([["τ/s", "Allan dev.", "95 %", "mod. Allan", "time dev./s", "noise"], ...table], [5]),
+    ...(drifting < rows.length
+      ? [
+          wrap(
+            "drift: the rate changes by more than its noise (the Allan deviation is over twice the " +
+              "Hadamard deviation, which a steady drift does not touch); the interval counts noise alone.",
+          ),
+        ]
+      : []),
   ];
 }

@@ -37,7 +37,9 @@ export function regressTemperature(readings: Readings, temperature: Float64Array
   let mean = 0;
   for (let i = 0; i < count; i++) {
     if (Number.isNaN(values[i]!) || Number.isNaN(temperature[i]!)) {
-      throw new RangeError(`regressTemperature: readings must have no gaps, got one at ${i}`);
+      throw new RangeError(
+        `regressTemperature: readings must have no gaps and each its temperature, got none at ${i} (counted from 0)`,
+      );
     }
     mean += temperature[i]! / count;
   }

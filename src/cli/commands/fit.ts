@@ -70,7 +70,7 @@ function fit(path: string, options: FitCommandOptions): void {
     process.stdout.write(jsonText({ schema_version: 1, ...fitToJson(found), scenario }));
     return;
   }
-  const text = `${comments(found)}${stringify(scenario, { lineWidth: 100 })}`;
+  const text = `${comments(found)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
   if (options.out === undefined) {
     process.stdout.write(text);
     return;
@@ -118,4 +118,13 @@ const notes = (found: NoiseFit) =>
 function comments(found: NoiseFit): string {
   const lines = `${table(found)}\n${notes(found)}`.trimEnd().split("\n");
   return `${lines.map((line) => `# ${line}`.trimEnd()).join("\n")}\n`;
+}
+
+/** Numbers of a YAML text in nine digits, which no fit exceeds, and small ones with an exponent. */
+function plainNumbers(yaml: string): string {
+  return yaml.replace(/(?<=: )-?\d+\.?\d*(?:e[+-]?\d+)?$/gm, (text) => {
+    const value = Number(Number(text).toPrecision(9));
+    const isSmall = value !== 0 && Math.abs(value) < 1e-3;
+    return isSmall ? value.toExponential() : String(value);
+  });
 }

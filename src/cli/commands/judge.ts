@@ -98,7 +98,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
       temperature = regressTemperature(readings, parsed.temperature);
     } catch (error) {
       if (error instanceof RangeError)
-        throw new DataError(`${parseOptions.file}: ${afterName(error)}`);
+        throw new DataError(`${parseOptions.file}: --temperature: ${afterName(error)}`);
       throw error;
     }
     readings = temperature.readings;
