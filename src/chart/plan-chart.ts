@@ -62,7 +62,7 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
       x: { quantity: "Run length", unit: "s" },
       y: { quantity: input.quantity, unit: "1" },
       curves: strategies.map(({ name, length, uncertainty, reaches }, i) => ({
-        name: `${name}: ${reaches === null ? "not reached" : quantityText(reaches, "s", 2)}`,
+        name: `${name}: ${reaches === null ? "not reached" : durationText(reaches)}`,
         x: length,
         y: uncertainty,
         look: { style: seriesStyle(i), hasLine: true, hasMarkers: false, width: 2 },
@@ -135,4 +135,11 @@ function drawLandmarks({ x, box, theme }: Plot): SvgNode[] {
       ),
     ];
   });
+}
+
+/** A duration in two digits, in words where the sign of its unit is little known. */
+function durationText(seconds: number): string {
+  return quantityText(seconds, "s", 2)
+    .replace(/(?<=\s)a$/, "years")
+    .replace(/(?<=\s)d$/, "days");
 }

@@ -112,7 +112,7 @@ function rowsOf(found: NoiseFit): string[][] {
 const table = (found: NoiseFit) => textTable([["", "value", "95 %"], ...rowsOf(found)]);
 
 const notes = (found: NoiseFit) =>
-  found.notes.map((note) => `${wrap(`Note: ${note}.`, 80, "  ")}\n`).join("");
+  found.notes.map((note) => `${wrap(`Note: ${note}.`, 78, "  ")}\n`).join("");
 
 /** What the fit found, as comments of the scenario. */
 function comments(found: NoiseFit): string {
