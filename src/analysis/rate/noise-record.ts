@@ -24,6 +24,13 @@ const curvedAbove = 0.8;
 /** Readings from which on beats are looked for, and cycles in a record below which a beat is slow. */
 const enoughForBeats = 30;
 const slowBelow = 5;
+/**
+ * A single slow beat is a cycle (a daily wave of temperature), whatever else the noise may look like, where it
+ * has at least so many cycles in the record and leaves no more than this of the squares about the line: a
+ * random walk spreads its power over more than one.
+ */
+const fewestCycles = 1.5;
+const mostLeft = 0.15;
 
 /**
  * Noise of a record as edges (for estimators that stand on edges) and as readings (for the mean).
@@ -97,7 +104,9 @@ function finish(
   const of = (test: (h: NoiseHypothesis) => boolean) =>
     hypotheses.reduce((sum, h) => sum + (test(h) ? h.probability : 0), 0);
   const drift = of((h) => h.drift);
-  const cycle = of((h) => h.beats.some((b) => b.frequency * intervals < slowBelow));
+  const cycle = isOneCycle(beats[0], intervals)
+    ? 1
+    : of((h) => h.beats.some((b) => b.frequency * intervals < slowBelow));
   return {
     interval,
     intervals,
@@ -109,6 +118,12 @@ function finish(
         ? `the residuals of the line ${drift > cycle ? "curve (the rate drifts)" : "cycle"}, so that it answers another question than the mean`
         : "",
   };
+}
+
+function isOneCycle(fit: BeatFit | undefined, intervals: number): boolean {
+  if (fit === undefined || fit.remainder > mostLeft) return false;
+  const cycles = fit.beats[0]!.frequency * intervals;
+  return cycles >= fewestCycles && cycles < slowBelow;
 }
 
 /** First and last (exclusive) index of the longest stretch without a gap. */

@@ -8,10 +8,19 @@ const cut = 5;
 const reach = 10;
 /** Readings for which one running median serves. */
 const hop = 5;
+/** Share of a record above which lonely strays are no faults but the tail of how it scatters. */
+const mostLonely = 0.02;
+/** Fewest lonely strays that can make a tail. */
+const fewestInTail = 4;
+/** Strays in a row from which on they are a span and not lonely. */
+const leastInSpan = 3;
 
 /**
  * Readings that are no whole slip and yet lie further from their neighbours than noise carries them: more than
  * five robust standard deviations from a running median of 21.
+ *
+ * Where lonely ones are more than a fiftieth of the record they are taken for its tail and left in: a delay that
+ * hops between two values scatters so.
  *
  * Of time errors it is the differences that are looked at: a pair of opposite ones is a stray reading, a single
  * one a step. Over a step the record has no common scale, so it is given back as readings of the rate, back to
@@ -35,8 +44,7 @@ function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Read
   // Where more than half the readings agree to the last digit the rule has no scale to go by.
   if (!(limit > 0)) return { strays, without: readings };
   const kept = period.slice();
-  for (let i = 0; i < period.length; i++) {
-    if (!(Math.abs(distance[i]!) > limit)) continue;
+  for (const i of withoutTail(distance, limit)) {
     const off = (distance[i]! * cycles[i]!) / period[i]!;
     strays.push({ reading: i, kind: "stray", cycles: off, repaired: false });
     kept[i] = Number.NaN;
@@ -44,6 +52,22 @@ function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Read
   if (strays.length === 0) return { strays, without: readings };
   const start = readings.start ?? startsOf(readings);
   return { strays, without: { ...readings, period: kept, start } };
+}
+
+/** Readings beyond the limit; without the lonely ones where these are too many to be faults. */
+function withoutTail(distance: Float64Array, limit: number): number[] {
+  const far = [...distance.keys()].filter((i) => Math.abs(distance[i]!) > limit);
+  const isFar = new Set(far);
+  const inSpan = far.filter((i) => {
+    let first = i;
+    let last = i;
+    while (isFar.has(first - 1)) first--;
+    while (isFar.has(last + 1)) last++;
+    return last - first + 1 >= leastInSpan;
+  });
+  const lonely = far.length - inSpan.length;
+  const isTail = lonely >= fewestInTail && lonely > mostLonely * distance.length;
+  return isTail ? inSpan : far;
 }
 
 function ofTimeErrors(readings: TimeErrorReadings): { strays: Outlier[]; without: Readings } {

@@ -68,4 +68,23 @@ describe("setStraysApart", () => {
     expect(strays).toEqual([]);
     expect((without as PeriodReadings).period).toBe(period);
   });
+
+  it("leaves in what is no fault but the tail of a delay that hops between two values", () => {
+    const normal = normalStream("hop");
+    // One reading in twenty is a hop away, far beyond five deviations of the rest.
+    const hopping = Float64Array.from(
+      { length: 500 },
+      (_, i) => 1 + 1e-6 * normal() + (i % 20 === 7 ? 1e-4 : 0),
+    );
+    expect(
+      setStraysApart({ ...readings, period: hopping, cycles: hopping.map(() => 10) }).strays,
+    ).toEqual([]);
+    const faulty = hopping.map((p, i) => (i === 147 || i === 307 ? p : 1 + 1e-6 * normal()));
+    const { strays } = setStraysApart({
+      ...readings,
+      period: faulty,
+      cycles: faulty.map(() => 10),
+    });
+    expect(strays.map((s) => s.reading)).toEqual([147, 307]);
+  });
 });
