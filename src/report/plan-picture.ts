@@ -29,7 +29,11 @@ export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
   }));
   const percent = Number((100 * plan.confidence).toPrecision(4));
   return planChart(
-    { strategies, goal: plan.within, quantity: `Half-width of the ${percent} % interval` },
+    {
+      strategies,
+      goal: Number(plan.within.toPrecision(3)),
+      quantity: `Half-width of the ${percent} % interval`,
+    },
     { title: scenario.title, idPrefix: "plan" },
   );
 }

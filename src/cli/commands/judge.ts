@@ -1,3 +1,4 @@
+import { basename } from "node:path";
 import { type Command, Option } from "commander";
 import { judgeReadings } from "../../analysis/rate/judge-readings.ts";
 import {
@@ -118,7 +119,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
   if (options.plot) {
     const pictures = pictureFiles(
       readingPictures(readings, judgement.stability, {
-        title: parseOptions.file,
+        title: basename(parseOptions.file),
         truth: null,
         slips: [],
         fallback: [],
