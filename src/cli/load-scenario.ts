@@ -53,10 +53,12 @@ export function loadScenario(where: string, sets: readonly string[]): LoadedScen
 
 function resolvePath(where: string): string | 0 {
   if (where === "-") return 0;
-  if (existsSync(where)) return where;
   const isPlainName = /^[\w-]+$/.test(where);
   const demo = join(demoFolder, `${where}.yaml`);
-  if (isPlainName && existsSync(demo)) return demo;
+  const isDemo = isPlainName && existsSync(demo);
+  // A folder that happens to be called as a demo, such as one of its results, hides it no more than its absence.
+  if (existsSync(where) && !(isDemo && statSync(where).isDirectory())) return where;
+  if (isDemo) return demo;
   if (!isPlainName) return where;
   const names = demoNames();
   const near = nearestKey(where, names);

@@ -1,4 +1,5 @@
 import { Command } from "commander";
+import { plainText } from "./style.ts";
 
 /** Whether failures are told as JSON, and commander is to leave the telling of them to the program. */
 export const wantsJson = (): boolean => process.argv.includes("--json");
@@ -11,7 +12,7 @@ export function newCommand(name: string): Command {
     .showHelpAfterError(`(run "tickwright ${name} --help" for the options and examples)`)
     .configureOutput({
       writeErr: (text) => {
-        if (!wantsJson()) process.stderr.write(text);
+        if (!wantsJson()) process.stderr.write(plainText(text));
       },
       outputError: (text, write) => write(`tickwright: ${text}`),
     });

@@ -13,6 +13,9 @@ export const integerFrom = (least: number) => (text: string) => {
   return value;
 };
 
+/** Longest time that can be asked about: some hundred million years, as long as plans look ahead; s. */
+const longest = 1e16;
+
 /** A length of time above 0: seconds, or with a unit (`30d`, `6h`, `500 ms`). */
 export const durationOption = (text: string): number => {
   let value: number;
@@ -22,6 +25,7 @@ export const durationOption = (text: string): number => {
     throw new InvalidArgumentError("must be a length of time such as 20000, 6h or 30d");
   }
   if (!(value > 0)) throw new InvalidArgumentError("must be above 0");
+  if (value > longest) throw new InvalidArgumentError(`must be at most ${longest} s`);
   return value;
 };
 
@@ -49,14 +53,18 @@ export interface ScenarioOptions {
 
 /** An accuracy such as 1e-9, 0.5ppm, "2 ms/day". */
 export const accuracyOption = (text: string): number => {
+  let value: number;
   try {
-    return parseAccuracy(text);
+    value = parseAccuracy(text);
   } catch {
     throw new InvalidArgumentError('must be an accuracy such as 1e-9, 0.5ppm or "2 ms/day"');
   }
+  // A clock that stands still is off by 1: whoever asks for less knows the rate without a measurement.
+  if (!(value < 1)) throw new InvalidArgumentError("must be below 1, which is 86400 s/day");
+  return value;
 };
 
-/** A number of seconds (or of anything) above `least`, or at it. */
+/** A number of seconds (or of anything) above `least`, or at it; no larger than the longest time. */
 export const numberFrom = (least: number, isIncluded: boolean) => (text: string) => {
   const value = text.trim() === "" ? Number.NaN : Number(text);
   if (!(isIncluded ? value >= least : value > least) || !Number.isFinite(value)) {
@@ -64,5 +72,6 @@ export const numberFrom = (least: number, isIncluded: boolean) => (text: string)
       `must be a number ${isIncluded ? "of at least" : "above"} ${least}`,
     );
   }
+  if (value > longest) throw new InvalidArgumentError(`must be at most ${longest}`);
   return value;
 };

@@ -5,6 +5,7 @@ import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
 import { watchSignals } from "./interrupt.ts";
 import { wantsJson } from "./new-command.ts";
+import { plainText } from "./style.ts";
 import { version } from "./version.ts";
 
 /** One thing that went wrong, for `--json`. */
@@ -55,7 +56,9 @@ export async function runProgram(program: Command, argv: readonly string[]): Pro
       };
       process.stderr.write(`${JSON.stringify(report)}\n`);
     } else {
-      for (const message of failure.messages) process.stderr.write(`tickwright: ${message}\n`);
+      for (const message of failure.messages) {
+        process.stderr.write(`tickwright: ${plainText(message)}\n`);
+      }
     }
     return failure.status;
   }

@@ -10,9 +10,19 @@ export function hasColor(): boolean {
   return process.stdout.isTTY === true && TERM !== "dumb";
 }
 
-/** Text in a style where the terminal takes it; plain otherwise. */
+/** What a terminal would obey rather than print, but for line ends and tabs. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
+const controls = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g;
+
+/** Users' text (titles, names of files, arguments) that a terminal cannot take for commands: U+FFFD in their place. */
+export function plainText(text: string): string {
+  return text.replace(controls, "\ufffd");
+}
+
+/** Text in a style where the terminal takes it; plain otherwise. Controls that the text brings along are taken out. */
 export function styled(format: Format, text: string): string {
-  return hasColor() ? styleText(format, text, { validateStream: false }) : text;
+  const plain = plainText(text);
+  return hasColor() ? styleText(format, plain, { validateStream: false }) : plain;
 }
 
 /** A number and the unit behind it, which no line break parts. */
