@@ -14,13 +14,15 @@ const mostLonely = 0.02;
 const fewestInTail = 4;
 /** Strays in a row from which on they are a span and not lonely. */
 const leastInSpan = 3;
+/** Farthest that a delay hops: a cycle of the tone, a small part of a tick; cycles. Beyond, it is a fault. */
+const farthestHop = 0.05;
 
 /**
  * Readings that are no whole slip and yet lie further from their neighbours than noise carries them: more than
  * five robust standard deviations from a running median of 21.
  *
  * Where lonely ones are more than a fiftieth of the record they are taken for its tail and left in: a delay that
- * hops between two values scatters so.
+ * hops between two values scatters so. Not so those of more than a twentieth of a cycle: no delay hops that far.
  *
  * Of time errors it is the differences that are looked at: a pair of opposite ones is a stray reading, a single
  * one a step. Over a step the record has no common scale, so it is given back as readings of the rate, back to
@@ -44,9 +46,9 @@ function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Read
   // Where more than half the readings agree to the last digit the rule has no scale to go by.
   if (!(limit > 0)) return { strays, without: readings };
   const kept = period.slice();
-  for (const i of withoutTail(distance, limit)) {
-    const off = (distance[i]! * cycles[i]!) / period[i]!;
-    strays.push({ reading: i, kind: "stray", cycles: off, repaired: false });
+  const off = distance.map((d, i) => (d * cycles[i]!) / period[i]!);
+  for (const i of withoutTail(distance, off, limit)) {
+    strays.push({ reading: i, kind: "stray", cycles: off[i]!, repaired: false });
     kept[i] = Number.NaN;
   }
   if (strays.length === 0) return { strays, without: readings };
@@ -55,19 +57,21 @@ function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Read
 }
 
 /** Readings beyond the limit; without the lonely ones where these are too many to be faults. */
-function withoutTail(distance: Float64Array, limit: number): number[] {
+function withoutTail(distance: Float64Array, off: Float64Array, limit: number): number[] {
   const far = [...distance.keys()].filter((i) => Math.abs(distance[i]!) > limit);
   const isFar = new Set(far);
-  const inSpan = far.filter((i) => {
+  const isFault = (i: number) => {
+    if (Math.abs(off[i]!) > farthestHop) return true;
     let first = i;
     let last = i;
     while (isFar.has(first - 1)) first--;
     while (isFar.has(last + 1)) last++;
     return last - first + 1 >= leastInSpan;
-  });
-  const lonely = far.length - inSpan.length;
+  };
+  const faults = far.filter(isFault);
+  const lonely = far.length - faults.length;
   const isTail = lonely >= fewestInTail && lonely > mostLonely * distance.length;
-  return isTail ? inSpan : far;
+  return isTail ? faults : far;
 }
 
 function ofTimeErrors(readings: TimeErrorReadings): { strays: Outlier[]; without: Readings } {

@@ -87,4 +87,16 @@ describe("setStraysApart", () => {
     });
     expect(strays.map((s) => s.reading)).toEqual([147, 307]);
   });
+
+  it("sets faults apart however many, where no delay hops as far", () => {
+    const normal = normalStream("hesitation");
+    // A clock that hesitates for 0.7 s now and then before it runs on by itself: 7 % of a reading of ten cycles.
+    const at = [3, 11, 22, 30, 37];
+    const period = Float64Array.from(
+      { length: 40 },
+      (_, i) => 1 + 1e-5 * normal() + (at.includes(i) ? 0.07 : 0),
+    );
+    const { strays } = setStraysApart({ ...readings, period, cycles: period.map(() => 10) });
+    expect(strays.map((s) => s.reading)).toEqual(at);
+  });
 });
