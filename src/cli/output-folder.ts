@@ -38,7 +38,7 @@ export class OutputFolder {
   constructor(path: string, names: readonly string[], mayReplace: boolean) {
     this.path = path;
     try {
-      this.madeFolder = mkdirSync(path, { recursive: true });
+      this.madeFolder = makeFolder(resolve(path));
     } catch (cause) {
       throw new FileError("make this folder", path, cause);
     }
@@ -107,6 +107,24 @@ export class OutputFolder {
   private temporary(name: string): string {
     return join(this.path, `.${name}.part-${process.pid}`);
   }
+}
+
+/**
+ * Makes a folder and those above it that are not there; tells the topmost one made. (`mkdirSync` with `recursive`
+ * tries for ever on Node 20 where a file system, such as /proc, has no place for new folders.)
+ */
+function makeFolder(path: string): string | undefined {
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) return undefined;
+  const above = dirname(path);
+  const top = above === path ? undefined : makeFolder(above);
+  try {
+    mkdirSync(path);
+  } catch (cause) {
+    // Another run may have made it in the meantime.
+    if (!statSync(path, { throwIfNoEntry: false })?.isDirectory()) throw cause;
+    return top;
+  }
+  return top ?? path;
 }
 
 function takeLock(lock: string, path: string): void {

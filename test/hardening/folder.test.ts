@@ -1,4 +1,11 @@
-import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { emptyFolder, tickwright } from "../cli/cli.ts";
@@ -23,6 +30,12 @@ describe("the folder of a run", () => {
     expect(tickwright([...run, "--out", "link", "--force"], { cwd }).status).toBe(0);
     expect(readFileSync(join(cwd, "precious"), "utf8")).toBe("keep");
     expect(readdirSync(join(cwd, "real")).sort()).toEqual(["datapackage.json", "readings.csv"]);
+  });
+
+  it.skipIf(!existsSync("/proc/self"))("is refused where no folder can be made", () => {
+    const { status, stderr } = tickwright([...run, "--out", "/proc/no/place"]);
+    expect(status).toBe(3);
+    expect(stderr).toMatch(/^tickwright: \/proc\/no\/place: could not make this folder/);
   });
 
   it("is not entered while another run is at work, and taken over from a dead one", () => {
