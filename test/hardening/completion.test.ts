@@ -27,6 +27,14 @@ describe("completion", () => {
     expect(offered("completion", "f")).toContain("fish");
   });
 
+  it("comes as JSON too", () => {
+    const { schema_version, shell, script } = JSON.parse(
+      tickwright(["completion", "zsh", "--json"]).stdout,
+    );
+    expect([schema_version, shell]).toEqual([1, "zsh"]);
+    expect(script).toBe(tickwright(["completion", "zsh"]).stdout);
+  });
+
   it.each(["bash", "zsh", "fish"])("is a script that %s can read, where there is one", (shell) => {
     const { error, status, stderr } = spawnSync(shell, ["-n", join(folder, shell)], {
       encoding: "utf8",

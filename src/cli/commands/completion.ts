@@ -1,4 +1,5 @@
 import { Argument, type Command } from "commander";
+import { jsonText } from "../../table/json-text.ts";
 import { completionScript } from "../completion-script.ts";
 import { newCommand } from "../new-command.ts";
 
@@ -8,6 +9,7 @@ export function completionCommand(): Command {
     .summary("print a shell completion script")
     .description("Prints a script that completes commands, options and demo names in a shell.")
     .addArgument(new Argument("<shell>", "the shell").choices(["bash", "zsh", "fish"]))
+    .option("--json", "print the script as JSON")
     .addHelpText(
       "after",
       `
@@ -16,8 +18,9 @@ Examples:
   $ tickwright completion zsh > ~/.zfunc/_tickwright
   $ tickwright completion fish > ~/.config/fish/completions/tickwright.fish`,
     )
-    .action((shell: "bash" | "zsh" | "fish") => {
-      process.stdout.write(completionScript(shell, command.parent!));
+    .action((shell: "bash" | "zsh" | "fish", options: { readonly json?: boolean }) => {
+      const script = completionScript(shell, command.parent!);
+      process.stdout.write(options.json ? jsonText({ schema_version: 1, shell, script }) : script);
     });
   return command;
 }
