@@ -10,6 +10,7 @@ import type { Warning } from "../scenario/warning.ts";
 import { estimateToJson } from "../table/estimate-json.ts";
 import { finiteOrNull } from "../table/finite-or-null.ts";
 import type { RunOutcome } from "./simulate.ts";
+import { shareWithoutDrive, undriven, withoutDriveWhy } from "./without-drive.ts";
 
 const secondsPerDay = 86400;
 
@@ -34,11 +35,13 @@ export function runSummary(
   const count = record.interval.filter((interval) => !Number.isNaN(interval)).length;
   const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
   const slipUnit = 1 / scenario.clock.stepsPerTick;
-  const estimates = isEnough
+  const share = scenario.counter.input === "clock" ? shareWithoutDrive(outcome) : null;
+  const found = isEnough
     ? estimateRates(cleanReadings(runReadings(scenario, record), slipUnit).without, {
         systematicBound: timeBaseBound(scenario).bound,
       })
     : [];
+  const estimates = share === null ? found : found.map((estimate) => undriven(estimate, share));
   const truths = isEnough ? estimateTruths(scenario, record) : null;
   const overall = truths?.end_to_end ?? { steadyRate: Number.NaN, rateOverRun: Number.NaN };
   const stepsPerSecond = scenario.clock.tickHz * scenario.clock.stepsPerTick;
@@ -64,7 +67,10 @@ export function runSummary(
     estimates: estimates.map((estimate) => withTruth(estimate, truths![estimate.method])),
     systematic_cause: timeBaseBound(scenario).cause,
     files,
-    warnings,
+    warnings:
+      share === null
+        ? warnings
+        : [...warnings, { code: "hardly_driven", path: "drive", message: withoutDriveWhy(share) }],
   };
 }
 

@@ -117,4 +117,26 @@ describe("tickwright run", () => {
     expect(readdirSync(join(cwd, "out"))[0]).toMatch(/^school-laboratory-[\w.-]+$/);
     expect(readdirSync(cwd)).toEqual(["out"]);
   });
+
+  it("does not pass the clock's own oscillator off as the drive where most bursts are missed", () => {
+    const cwd = emptyFolder();
+    const args = [
+      "run",
+      "observatory",
+      "--length",
+      "300",
+      "--set",
+      "receiver.threshold_v=9",
+      "--json",
+    ];
+    const { warnings, estimates } = JSON.parse(tickwright(args, { cwd }).stdout);
+    expect(warnings.map((w: { code: string }) => w.code)).toContain("hardly_driven");
+    for (const { applies, why } of estimates) {
+      expect(applies).toBe(false);
+      expect(why).toMatch(/ran on its own oscillator for \d+ % of the run/);
+    }
+    // Five minutes of two hours are set apart as a span: the estimate of the rest stands.
+    const dial = JSON.parse(tickwright(["run", "station-dial", "--json"], { cwd }).stdout);
+    expect(dial.estimates[0].applies).toBe(true);
+  });
 });
