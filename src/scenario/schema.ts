@@ -1,12 +1,12 @@
 import { z } from "zod";
-import { clockSchema } from "./clock-schema.ts";
-import { counterSchema } from "./counter-schema.ts";
-import { disturbanceSchema } from "./disturbance-schema.ts";
-import { driveSchema } from "./drive-schema.ts";
-import { environmentSchema, referenceSchema } from "./oscillator-schema.ts";
+import { clockSchema } from "./clock-section.ts";
+import { counterSchema } from "./counter-section.ts";
+import { disturbanceSchema } from "./disturbance-section.ts";
+import { driveSchema } from "./drive-section.ts";
+import { environmentSchema, referenceSchema } from "./oscillator-section.ts";
 import { positive } from "./quantity.ts";
-import { receiverSchema } from "./receiver-schema.ts";
-import { synthesizerSchema } from "./synthesizer-schema.ts";
+import { receiverSchema } from "./receiver-section.ts";
+import { synthesizerSchema } from "./synthesizer-section.ts";
 
 // A scenario is checked once, so compiled validators gain nothing; and a page that forbids the
 // evaluation of text stays quiet.

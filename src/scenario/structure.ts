@@ -1,11 +1,8 @@
+import { timeBaseEdgeRate } from "./counter-section.ts";
 import type { Fault } from "./explain-issue.ts";
-import type { NoiseDocument } from "./noise-schema.ts";
+import { leastFlickerPmBandwidth, type NoiseDocument } from "./noise-section.ts";
 import type { KeyPath } from "./read-document.ts";
-import { leastFlickerPmBandwidth } from "./resolve-noise.ts";
 import type { ScenarioDocument } from "./schema.ts";
-
-/** Edge rate of a counter's own time base, which is taken to be of 10 MHz; Hz. */
-export const timeBaseEdgeRate = 10e6;
 
 /** Every noise section of a scenario, with the edge rate of its stage. */
 function noiseSections(document: ScenarioDocument) {

@@ -1,5 +1,7 @@
 import { z } from "zod";
-import { noiseSchema } from "./noise-schema.ts";
+import type { ClockParameters } from "../clock/clock-parameters.ts";
+import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
+import { noiseSchema, noiseToJson } from "./noise-section.ts";
 import { count, fraction, nonNegative, positive } from "./quantity.ts";
 
 const fallbackSchema = z
@@ -31,3 +33,36 @@ export const receiverSchema = z
     fallback: fallbackSchema.optional(),
   })
   .meta({ description: "The detector in the clock: a rectifier, an integrator, a threshold" });
+
+/** The receiver section in the terms of the program, but for what it says of the clock (`resolveClock`). */
+export function resolveReceiver(receiver: z.output<typeof receiverSchema>): ReceiverParameters {
+  return {
+    rectifier: receiver.rectifier,
+    timeConstant: receiver.time_constant_s,
+    leak: receiver.leak,
+    thresholdV: receiver.threshold_v,
+    noiseV: receiver.noise_v,
+    extraStepRateHz: receiver.extra_step_rate_hz,
+  };
+}
+
+/** The way back, with what the section says of the clock. */
+export function receiverToJson(receiver: ReceiverParameters, clock: ClockParameters) {
+  const { fallback } = clock;
+  return {
+    rectifier: receiver.rectifier,
+    time_constant_s: receiver.timeConstant,
+    leak: receiver.leak,
+    threshold_v: receiver.thresholdV,
+    noise_v: receiver.noiseV,
+    steps_per_tick: clock.stepsPerTick,
+    extra_step_rate_hz: receiver.extraStepRateHz,
+    ...(fallback && {
+      fallback: {
+        after_s: fallback.after,
+        fractional_offset: fallback.fractionalOffset,
+        noise: noiseToJson(fallback.noise),
+      },
+    }),
+  };
+}

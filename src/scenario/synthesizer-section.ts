@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { noiseSchema } from "./noise-schema.ts";
+import type { SynthesizerParameters } from "../synthesizer/synthesizer-parameters.ts";
+import { noiseSchema, noiseToJson, resolveNoise } from "./noise-section.ts";
 import { nonNegative, positive } from "./quantity.ts";
 
 const loopSchema = z
@@ -34,3 +35,47 @@ export const synthesizerSchema = z
     spurs: z.array(spurSchema).meta({ description: "Spurious lines" }).default([]),
   })
   .meta({ description: "The phase-locked synthesizer that makes a slow rate from the reference" });
+
+/** The synthesizer section in the terms of the program. */
+export function resolveSynthesizer({
+  output_hz,
+  loop,
+  noise,
+  spurs,
+  ...rest
+}: z.output<typeof synthesizerSchema>): SynthesizerParameters {
+  return {
+    outputHz: output_hz,
+    settingStepHz: rest.setting_step_hz,
+    loop: {
+      naturalHz: loop.natural_hz,
+      damping: loop.damping,
+      comparisonHz: loop.comparison_hz,
+    },
+    noise: resolveNoise(noise, output_hz),
+    phaseDetectorWhite: rest.phase_detector_white_s_per_sqrt_hz,
+    spurs: spurs.map((spur) => ({
+      frequencyHz: spur.frequency_hz,
+      timeAmplitude: spur.time_amplitude_s,
+    })),
+  };
+}
+
+/** The way back. */
+export function synthesizerToJson({ loop, noise, ...rest }: SynthesizerParameters) {
+  return {
+    output_hz: rest.outputHz,
+    setting_step_hz: rest.settingStepHz,
+    loop: {
+      natural_hz: loop.naturalHz,
+      damping: loop.damping,
+      comparison_hz: loop.comparisonHz,
+    },
+    noise: noiseToJson(noise),
+    phase_detector_white_s_per_sqrt_hz: rest.phaseDetectorWhite,
+    spurs: rest.spurs.map((spur) => ({
+      frequency_hz: spur.frequencyHz,
+      time_amplitude_s: spur.timeAmplitude,
+    })),
+  };
+}

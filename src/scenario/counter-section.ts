@@ -1,6 +1,10 @@
 import { z } from "zod";
-import { noiseSchema } from "./noise-schema.ts";
+import type { CounterParameters } from "../counter/counter-parameters.ts";
+import { noiseSchema, noiseToJson, resolveNoise } from "./noise-section.ts";
 import { fraction, nonNegative, positive, probability } from "./quantity.ts";
+
+/** Edge rate of a counter's own time base, which is taken to be of 10 MHz; Hz. */
+export const timeBaseEdgeRate = 10e6;
 
 const ownTimeBaseSchema = z
   .strictObject({
@@ -64,3 +68,55 @@ export const counterSchema = z
       .prefault({}),
   })
   .meta({ description: "The bench counter and what it looks at" });
+
+/** The counter section in the terms of the program. */
+export function resolveCounter(counter: z.output<typeof counterSchema>): CounterParameters {
+  const { timebase } = counter;
+  return {
+    input: counter.input,
+    technique: counter.technique,
+    gate: counter.gate_s ?? 1,
+    gateMax: counter.gate_max_s ?? null,
+    deadTime: counter.dead_time_s,
+    holdoff: counter.holdoff_s,
+    resolution: counter.resolution_s,
+    triggerNoise: counter.trigger_noise_s,
+    missedEdgeProbability: counter.missed_edge_probability,
+    extraEdgeProbability: counter.extra_edge_probability,
+    displayDigits: counter.display_digits ?? null,
+    timebase:
+      timebase === "reference"
+        ? timebase
+        : {
+            fractionalOffset: timebase.fractional_offset,
+            uncertainty: timebase.uncertainty ?? Math.abs(timebase.fractional_offset),
+            noise: resolveNoise(timebase.noise, timeBaseEdgeRate),
+          },
+  };
+}
+
+/** The way back. */
+export function counterToJson(counter: CounterParameters) {
+  const { timebase } = counter;
+  return {
+    input: counter.input,
+    technique: counter.technique,
+    gate_s: counter.gate,
+    ...(counter.gateMax !== null && { gate_max_s: counter.gateMax }),
+    dead_time_s: counter.deadTime,
+    holdoff_s: counter.holdoff,
+    resolution_s: counter.resolution,
+    trigger_noise_s: counter.triggerNoise,
+    missed_edge_probability: counter.missedEdgeProbability,
+    extra_edge_probability: counter.extraEdgeProbability,
+    ...(counter.displayDigits !== null && { display_digits: counter.displayDigits }),
+    timebase:
+      timebase === "reference"
+        ? timebase
+        : {
+            fractional_offset: timebase.fractionalOffset,
+            uncertainty: timebase.uncertainty,
+            noise: noiseToJson(timebase.noise),
+          },
+  };
+}

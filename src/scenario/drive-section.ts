@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { DriveParameters } from "../drive/drive-parameters.ts";
 import { fraction, positive, probability } from "./quantity.ts";
 
 /** Bursts of a tone, one opened by each edge of the synthesizer. */
@@ -23,3 +24,29 @@ export const driveSchema = z
     drop_probability: probability("Probability that a burst does not arrive at all").default(0),
   })
   .meta({ description: "Bursts of a tone, one opened by each edge of the synthesizer" });
+
+/** The drive section in the terms of the program. */
+export function resolveDrive(drive: z.output<typeof driveSchema>): DriveParameters {
+  return {
+    carrierHz: drive.carrier_hz,
+    carrierFractionalOffset: drive.carrier_fractional_offset,
+    carrierLock: drive.carrier_lock,
+    burst: drive.burst_s,
+    amplitudeV: drive.amplitude_v,
+    amplitudeNoise: drive.amplitude_noise,
+    dropProbability: drive.drop_probability,
+  };
+}
+
+/** The way back. */
+export function driveToJson(drive: DriveParameters) {
+  return {
+    carrier_hz: drive.carrierHz,
+    carrier_fractional_offset: drive.carrierFractionalOffset,
+    carrier_lock: drive.carrierLock,
+    burst_s: drive.burst,
+    amplitude_v: drive.amplitudeV,
+    amplitude_noise: drive.amplitudeNoise,
+    drop_probability: drive.dropProbability,
+  };
+}

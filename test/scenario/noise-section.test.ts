@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { noiseSchema } from "../../src/scenario/noise-schema.ts";
-import { resolveNoise } from "../../src/scenario/resolve-noise.ts";
+import { noiseSchema, resolveNoise } from "../../src/scenario/noise-section.ts";
 
 const resolved = (noise: object, edgeRateHz = 10e6) =>
   resolveNoise(noiseSchema.parse(noise), edgeRateHz);
