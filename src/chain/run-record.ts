@@ -20,19 +20,17 @@ export interface RecordColumns {
   readonly startSteadyError: Float64Array;
 }
 
-const names = [
-  "start",
-  "cycles",
-  "interval",
-  "error",
-  "errorOverRun",
-  "steadyError",
-  "startErrorOverRun",
-  "startSteadyError",
-] as const;
-
-/** Columns of which a group of readings keeps the first value; the others add up. */
-const keepsFirst: readonly string[] = ["start", "startErrorOverRun", "startSteadyError"];
+/** Numbers of the columns in memory; those from `firstKept` on keep the first value of a group, the others add up. */
+const cycles = 0;
+const interval = 1;
+const error = 2;
+const errorOverRun = 3;
+const steadyError = 4;
+const start = 5;
+const startErrorOverRun = 6;
+const startSteadyError = 7;
+const firstKept = start;
+const width = 8;
 
 /**
  * Keeps the readings of a run for the estimators, with the truth beside them, in bounded memory.
@@ -48,7 +46,9 @@ export class RunRecord {
   leftOut = 0;
   private size = 0;
   private pending = 0;
-  private readonly columns: Record<(typeof names)[number], Float64Array>;
+  private readonly columns: Float64Array[];
+  /** The reading at hand, by column. */
+  private readonly entry = new Float64Array(width);
   private readonly most: number;
   private readonly isTimeError: boolean;
   private readonly isRelative: boolean;
@@ -65,62 +65,45 @@ export class RunRecord {
     this.isTimeError = isTimeError;
     this.isRelative = isRelative;
     this.most = most;
-    const column = () => new Float64Array(Math.min(most, 1024));
-    this.columns = {
-      start: column(),
-      cycles: column(),
-      interval: column(),
-      error: column(),
-      errorOverRun: column(),
-      steadyError: column(),
-      startErrorOverRun: column(),
-      startSteadyError: column(),
-    };
+    this.columns = Array.from({ length: width }, () => new Float64Array(Math.min(most, 1024)));
   }
 
   /** Takes a reading. */
   add(reading: Reading): void {
-    const { from, to, cycles, interval, timeError } = reading;
-    const { isRelative } = this;
+    const { from, to } = reading;
+    const { isRelative, isTimeError, entry } = this;
     const overRun = isRelative ? to.settingError : to.errorOverRun;
     const steady = isRelative ? to.settingError : to.steadyError;
-    const start = reading.start.toSeconds();
-    if (this.isTimeError) {
-      this.put(start, cycles, interval, timeError, overRun, steady, 0, 0);
-    } else {
-      const overRunFrom = isRelative ? from.settingError : from.errorOverRun;
-      const steadyFrom = isRelative ? from.settingError : from.steadyError;
-      const gained = overRun - overRunFrom;
-      this.put(
-        start,
-        cycles,
-        interval,
-        timeError,
-        gained,
-        steady - steadyFrom,
-        overRunFrom,
-        steadyFrom,
-      );
-    }
+    const overRunFrom = isRelative ? from.settingError : from.errorOverRun;
+    const steadyFrom = isRelative ? from.settingError : from.steadyError;
+    entry[start] = reading.start.toSeconds();
+    entry[cycles] = reading.cycles;
+    entry[interval] = reading.interval;
+    entry[error] = reading.timeError;
+    entry[errorOverRun] = isTimeError ? overRun : overRun - overRunFrom;
+    entry[steadyError] = isTimeError ? steady : steady - steadyFrom;
+    entry[startErrorOverRun] = isTimeError ? 0 : overRunFrom;
+    entry[startSteadyError] = isTimeError ? 0 : steadyFrom;
+    this.put();
   }
 
   /** What was recorded; only whole groups where readings were joined. */
   read(): RecordColumns {
     const size = this.pending > 0 && this.pending < this.joined ? this.size - 1 : this.size;
-    const { columns } = this;
+    const column = (number: number) => this.columns[number]!.subarray(0, size);
     return {
-      start: columns.start.subarray(0, size),
-      cycles: columns.cycles.subarray(0, size),
-      interval: columns.interval.subarray(0, size),
-      error: columns.error.subarray(0, size),
-      errorOverRun: columns.errorOverRun.subarray(0, size),
-      steadyError: columns.steadyError.subarray(0, size),
-      startErrorOverRun: columns.startErrorOverRun.subarray(0, size),
-      startSteadyError: columns.startSteadyError.subarray(0, size),
+      start: column(start),
+      cycles: column(cycles),
+      interval: column(interval),
+      error: column(error),
+      errorOverRun: column(errorOverRun),
+      steadyError: column(steadyError),
+      startErrorOverRun: column(startErrorOverRun),
+      startSteadyError: column(startSteadyError),
     };
   }
 
-  private put(...entry: readonly number[]): void {
+  private put(): void {
     if (this.pending === 0 || this.pending === this.joined) {
       if (this.size === this.most) {
         if (!this.isBackToBack && !this.isTimeError) {
@@ -130,44 +113,38 @@ export class RunRecord {
         this.joinPairs();
       }
       if (this.pending === 0 || this.pending === this.joined) {
-        this.append(entry);
+        this.append();
         return;
       }
     }
     this.pending++;
     if (this.isTimeError) return;
     const at = this.size - 1;
-    for (let i = 0; i < names.length; i++) {
-      const name = names[i]!;
-      if (!keepsFirst.includes(name)) this.columns[name][at]! += entry[i]!;
-    }
+    for (let i = 0; i < firstKept; i++) this.columns[i]![at]! += this.entry[i]!;
   }
 
-  private append(entry: readonly number[]): void {
-    if (this.size === this.columns.start.length) this.grow();
-    names.forEach((name, i) => {
-      this.columns[name][this.size] = entry[i]!;
-    });
+  private append(): void {
+    if (this.size === this.columns[start]!.length) this.grow();
+    for (let i = 0; i < width; i++) this.columns[i]![this.size] = this.entry[i]!;
     this.size++;
     this.pending = 1;
   }
 
   private grow(): void {
-    for (const name of names) {
-      const larger = new Float64Array(Math.min(this.most, 2 * this.columns[name].length));
-      larger.set(this.columns[name]);
-      this.columns[name] = larger;
-    }
+    this.columns.forEach((column, i) => {
+      const larger = new Float64Array(Math.min(this.most, 2 * column.length));
+      larger.set(column);
+      this.columns[i] = larger;
+    });
   }
 
   private joinPairs(): void {
-    for (const name of names) {
-      const column = this.columns[name];
-      const isKept = this.isTimeError || keepsFirst.includes(name);
+    this.columns.forEach((column, number) => {
+      const isKept = this.isTimeError || number >= firstKept;
       for (let i = 0; i < this.size; i += 2) {
         column[i / 2] = isKept ? column[i]! : column[i]! + column[i + 1]!;
       }
-    }
+    });
     this.size /= 2;
     this.joined *= 2;
     this.pending = this.joined;

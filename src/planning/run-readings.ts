@@ -4,6 +4,7 @@ import { lineFitSlope } from "../analysis/rate/line-fit-slope.ts";
 import { meanOfReadingsSlope } from "../analysis/rate/mean-of-readings-slope.ts";
 import type { EstimatorMethod } from "../analysis/rate/rate-estimate.ts";
 import { rateOfSlope } from "../analysis/rate/rate-of-slope.ts";
+import { presentPlaces, valuesAt } from "../analysis/readings/present-places.ts";
 import type { PeriodReadings, Readings } from "../analysis/readings/readings.ts";
 import { nominalPeriod } from "../chain/nominal-period.ts";
 import type { RecordColumns } from "../chain/run-record.ts";
@@ -75,8 +76,8 @@ type Slopes = (method: EstimatorMethod, kind: "steady" | "overRun") => number;
 function slopesOfPeriods(scenario: Scenario, record: RecordColumns): Slopes {
   const readings = runReadings(scenario, record) as PeriodReadings;
   const { nominalPeriod: period, backToBack } = readings;
-  const kept = [...record.interval.keys()].filter((i) => !Number.isNaN(record.interval[i]!));
-  const pick = (column: Float64Array) => Float64Array.from(kept, (i) => column[i]!);
+  const kept = presentPlaces(record.interval);
+  const pick = (column: Float64Array) => valuesAt(column, kept);
   const columns = {
     steady: { gained: pick(record.steadyError), from: pick(record.startSteadyError) },
     overRun: { gained: pick(record.errorOverRun), from: pick(record.startErrorOverRun) },

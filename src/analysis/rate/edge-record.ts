@@ -1,3 +1,4 @@
+import { presentPlaces } from "../readings/present-places.ts";
 import type { PeriodReadings } from "../readings/readings.ts";
 
 /** The edges that a record of readings stands on, with their time errors. */
@@ -32,12 +33,12 @@ const certainWithin = 0.25;
  */
 export function edgeRecord(readings: PeriodReadings): EdgeRecord {
   const { period, cycles, start, nominalPeriod, backToBack } = readings;
-  const valid: number[] = [];
-  for (let i = 0; i < period.length; i++) if (!Number.isNaN(period[i]!)) valid.push(i);
+  const valid = presentPlaces(period);
   if (valid.length === 0) throw new RangeError("edgeRecord: readings must not all be missing");
   const { meanPeriod, scatter, rateUncertainty } = spread(readings, valid);
-  const edge: number[] = [0];
-  const x: number[] = [0];
+  const edge = new Float64Array(2 * valid.length);
+  const x = new Float64Array(2 * valid.length);
+  let size = 1;
   let n = 0;
   let error = 0;
   let stretches = 1;
@@ -61,18 +62,18 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
         n += whole;
         error += whole * nominalPeriod - length;
       }
-      edge.push(n);
-      x.push(error);
+      edge[size] = n;
+      x[size++] = error;
     }
     n += cycles[i]!;
     error += cycles[i]! * (nominalPeriod - period[i]!);
-    edge.push(n);
-    x.push(error);
+    edge[size] = n;
+    x[size++] = error;
   }
   const joined = stretches === 1 || (known && worst < certainWithin);
   return {
-    edge: Float64Array.from(edge),
-    x: Float64Array.from(x),
+    edge: edge.subarray(0, size),
+    x: x.subarray(0, size),
     stretches,
     joined,
     why: sayWhy(stretches, known, joined, worst),
@@ -88,7 +89,7 @@ function sayWhy(stretches: number, known: boolean, joined: boolean, worst: numbe
 }
 
 /** Mean period, scatter of a reading's length and uncertainty of the mean rate, if readings were independent. */
-function spread(readings: PeriodReadings, valid: readonly number[]) {
+function spread(readings: PeriodReadings, valid: Int32Array) {
   const { period, cycles } = readings;
   let time = 0;
   let count = 0;

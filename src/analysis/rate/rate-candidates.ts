@@ -1,3 +1,4 @@
+import { presentPlaces, valuesAt } from "../readings/present-places.ts";
 import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
 import { edgeRecord } from "./edge-record.ts";
 import { endToEndSlope } from "./end-to-end-slope.ts";
@@ -51,12 +52,10 @@ export function rateCandidates(readings: Readings): RateCandidates {
 function ofPeriods(readings: PeriodReadings): RateCandidates {
   const { nominalPeriod, backToBack } = readings;
   const record = edgeRecord(readings);
-  const kept = [...readings.period.keys()].filter((i) => !Number.isNaN(readings.period[i]!));
-  const cycles = Float64Array.from(kept, (i) => readings.cycles[i]!);
-  const advance = Float64Array.from(
-    kept,
-    (i) => readings.cycles[i]! * (nominalPeriod - readings.period[i]!),
-  );
+  const kept = presentPlaces(readings.period);
+  const cycles = valuesAt(readings.cycles, kept);
+  const advance = valuesAt(readings.period, kept);
+  for (let i = 0; i < advance.length; i++) advance[i] = cycles[i]! * (nominalPeriod - advance[i]!);
   const single = noiseRecord(readings, record);
   const uneven = unevenness(cycles);
   const mean: RateCandidate = {
@@ -104,10 +103,10 @@ function ofPeriods(readings: PeriodReadings): RateCandidates {
 
 function ofTimeErrors(readings: TimeErrorReadings): RateCandidates {
   const { timeError, spacing } = readings;
-  const kept = [...timeError.keys()].filter((i) => !Number.isNaN(timeError[i]!));
+  const kept = presentPlaces(timeError);
   if (kept.length === 0) throw new RangeError("rateCandidates: readings must not all be missing");
   const edge = Float64Array.from(kept);
-  const x = Float64Array.from(kept, (i) => timeError[i]!);
+  const x = valuesAt(timeError, kept);
   const noise = noiseRecord(readings, { edge, x }).edges;
   const rates = x.slice(1).map((v, i) => (v - x[i]!) / ((edge[i + 1]! - edge[i]!) * spacing));
   const enough = x.length >= 2;

@@ -2,6 +2,7 @@ import { endToEndSlope } from "../../analysis/rate/end-to-end-slope.ts";
 import { lineFitSlope } from "../../analysis/rate/line-fit-slope.ts";
 import { meanOfReadingsSlope } from "../../analysis/rate/mean-of-readings-slope.ts";
 import { rateOfSlope } from "../../analysis/rate/rate-of-slope.ts";
+import { presentPlaces, valuesAt } from "../../analysis/readings/present-places.ts";
 import type { Readings } from "../../analysis/readings/readings.ts";
 import type { RunOptions } from "../../chain/simulation.ts";
 import type { Estimator } from "../../planning/gate-timing.ts";
@@ -45,9 +46,10 @@ export function deviationRun({ scenario, options, estimator, slipRate }: Deviati
 function estimateOf(readings: Readings, estimator: Estimator): number {
   if (readings.kind === "time_error") return ofTimeErrors(readings, estimator);
   const { period, cycles, nominalPeriod } = readings;
-  const kept = [...period.keys()].filter((i) => !Number.isNaN(period[i]!));
-  const counts = Float64Array.from(kept, (i) => cycles[i]!);
-  const advance = Float64Array.from(kept, (i) => cycles[i]! * (nominalPeriod - period[i]!));
+  const kept = presentPlaces(period);
+  const counts = valuesAt(cycles, kept);
+  const advance = valuesAt(period, kept);
+  for (let i = 0; i < advance.length; i++) advance[i] = counts[i]! * (nominalPeriod - advance[i]!);
   if (estimator === "mean_of_readings") {
     return rateOfSlope(meanOfReadingsSlope(advance, counts, nominalPeriod));
   }
@@ -64,9 +66,9 @@ function ofTimeErrors(
   { timeError, spacing }: Extract<Readings, { kind: "time_error" }>,
   estimator: Estimator,
 ): number {
-  const kept = [...timeError.keys()].filter((i) => !Number.isNaN(timeError[i]!));
+  const kept = presentPlaces(timeError);
   const edge = Float64Array.from(kept);
-  const x = Float64Array.from(kept, (i) => timeError[i]!);
+  const x = valuesAt(timeError, kept);
   // The instants are those of the time base, so the slope itself is the rate.
   const slope = estimator === "line_fit" ? lineFitSlope : endToEndSlope;
   return slope(edge, x, spacing);
