@@ -15,15 +15,25 @@ import { fourierTransform } from "./fourier-transform.ts";
 export function sineTransform(v: Float64Array): Float64Array {
   const n = v.length;
   if (n === 0) throw new RangeError("sineTransform: v must hold at least one sample, got 0");
-  const re = new Float64Array(2 * (n + 1));
-  const im = new Float64Array(2 * (n + 1));
-  for (let i = 1; i <= n; i++) {
-    re[i] = v[i - 1]!;
-    re[2 * (n + 1) - i] = -v[i - 1]!;
+  const half = n + 1;
+  // An odd sequence of 2(n + 1) real samples, every other one as an imaginary part.
+  const odd = (i: number) => (i % half === 0 ? 0 : i < half ? v[i - 1]! : -v[2 * half - i - 1]!);
+  const re = new Float64Array(half);
+  const im = new Float64Array(half);
+  for (let i = 0; i < half; i++) {
+    re[i] = odd(2 * i);
+    im[i] = odd(2 * i + 1);
   }
   fourierTransform(re, im);
-  const scale = Math.sqrt(2 / (n + 1)) / 2;
+  const scale = Math.sqrt(2 / half) / 4;
   const w = new Float64Array(n);
-  for (let k = 1; k <= n; k++) w[k - 1] = -im[k]! * scale;
+  for (let k = 1; k <= n; k++) {
+    const mirror = half - k;
+    const angle = (Math.PI * k) / half;
+    const even = im[k]! - im[mirror]!;
+    w[k - 1] =
+      scale *
+      ((re[k]! - re[mirror]!) * Math.cos(angle) + (im[k]! + im[mirror]!) * Math.sin(angle) - even);
+  }
   return w;
 }

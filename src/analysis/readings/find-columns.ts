@@ -1,6 +1,5 @@
 import { InputError } from "./input-error.ts";
-import { isMissing, readNumber } from "./read-number.ts";
-import type { Rows } from "./split-rows.ts";
+import { type Fields, type Rows, textsOf } from "./rows.ts";
 
 /** Where the data begin, and what the columns are called. */
 export interface Columns {
@@ -26,32 +25,34 @@ export interface Columns {
  * Exact case: "Test of May", "period_s", "1.0" has the name period_s and data from row 2.
  */
 export function findColumns(rows: Rows, file: string): Columns {
-  const { fields, line, decimalComma } = rows;
-  if (fields.length === 0) {
+  const { line } = rows;
+  if (line.length === 0) {
     throw new InputError(file, null, "holds no readings; expected at least one number a line");
   }
-  const firstRow = fields.findIndex((row) => looksLikeData(row, decimalComma));
-  if (firstRow < 0) {
+  let firstRow = 0;
+  while (firstRow < line.length && !looksLikeData(rows.at(firstRow))) firstRow++;
+  if (firstRow === line.length) {
+    const last = textsOf(rows.at(line.length - 1)).join(" ");
     throw new InputError(
       file,
-      line[fields.length - 1]!,
-      `"${fields[fields.length - 1]!.join(" ").slice(0, 40)}" is no reading; expected a line of numbers`,
+      line[line.length - 1]!,
+      `"${last.slice(0, 40)}" is no reading; expected a line of numbers`,
     );
   }
-  const width = fields[firstRow]!.length;
-  const above = firstRow > 0 ? fields[firstRow - 1]! : [];
+  const width = rows.at(firstRow).count;
+  const above = firstRow > 0 ? textsOf(rows.at(firstRow - 1)) : [];
   const names = above.length === width ? above.map((name) => name.trim()) : [];
   return { names, keys: names.map(columnKey), firstRow, width };
 }
 
 /** A row of data has a number in it, and no name of a column. */
-function looksLikeData(row: readonly string[], decimalComma: boolean): boolean {
+function looksLikeData(fields: Fields): boolean {
   let numbers = 0;
   let words = 0;
-  for (const field of row) {
-    const value = readNumber(field, decimalComma);
+  for (let i = 0; i < fields.count; i++) {
+    const value = fields.number(i);
     if (value !== null && !Number.isNaN(value)) numbers++;
-    else if (!isMissing(field) && !isDate(field)) words++;
+    else if (value === null && !isDate(fields.text(i))) words++;
   }
   // A flag or a remark may stand beside the numbers, but most fields of a title are words.
   return numbers > 0 && numbers >= words;

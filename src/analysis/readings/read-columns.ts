@@ -1,23 +1,8 @@
 import type { Columns } from "./find-columns.ts";
 import { InputError } from "./input-error.ts";
-import { isMissing, readNumber } from "./read-number.ts";
-import type { Rows } from "./split-rows.ts";
-import { readTimeStamp } from "./time-stamps.ts";
-
-/** Time stamps that a text may have: what a plain number counts, by the name of its column. */
-const stampUnits: Readonly<Record<string, "s" | "d">> = {
-  start_s: "s",
-  time_s: "s",
-  t_s: "s",
-  timestamp: "s",
-  time: "s",
-  datetime: "s",
-  date: "d",
-  mjd: "d",
-  jd: "d",
-  day: "d",
-  day_number: "d",
-};
+import { isMissing } from "./read-number.ts";
+import type { Fields, Rows } from "./rows.ts";
+import { StampReader, stampUnits } from "./time-stamps.ts";
 
 /** Columns of numbers, row by row; NaN where a value is missing. */
 export interface NumberColumns {
@@ -25,8 +10,10 @@ export interface NumberColumns {
   readonly cycles: Float64Array | null;
   readonly rate: Float64Array | null;
   readonly temperature: Float64Array | null;
-  /** Time stamps; s. */
+  /** Time stamps from the first one on; s. */
   readonly time: Float64Array | null;
+  /** Finest step that the time stamps are written in; s, > 0; NaN without any, and for first edges. */
+  readonly timeResolution: number;
   /** Whether they are those of the first edges, by the counter. */
   readonly isStart: boolean;
   readonly line: Int32Array;
@@ -51,75 +38,87 @@ export function readColumns(
   file: string,
 ): NumberColumns {
   const first = columns.firstRow;
-  const length = rows.fields.length - first;
   const line = rows.line.subarray(first);
-  checkWidths(rows, columns, file);
-  const named = (i: number) => columns.names[i] ?? `column ${i + 1}`;
-  const numbers = (i: number) => {
-    const values = new Float64Array(length);
-    for (let r = 0; r < length; r++) {
-      const field = rows.fields[first + r]![i]!;
-      const value = readNumber(field, rows.decimalComma);
-      if (value === null) {
-        throw new InputError(file, line[r]!, notANumber(field, named(i), rows.decimalComma));
-      }
-      values[r] = value;
-    }
+  const wanted: Column[] = [];
+  const want = (i: number, complain: Complaint, read: Reader = asNumber): Float64Array => {
+    const values = new Float64Array(line.length);
+    wanted.push({ index: i, values, read, complain });
     return values;
   };
+  const complainOf = (i: number) => (field: string) =>
+    notANumber(field, columns.names[i] ?? `column ${i + 1}`, rows.decimalComma);
+  const numbers = (i: number) => want(i, complainOf(i));
   const optional = (key: string) => {
     const i = columns.keys.indexOf(key);
     return i >= 0 && i !== index ? numbers(i) : null;
   };
   const stamp = columns.keys.findIndex((key, i) => i !== index && key in stampUnits);
-  return {
+  const found = {
     value: numbers(index),
     cycles: optional("cycles"),
     rate: optional("rate"),
     temperature: temperature === null ? null : numbers(temperature),
-    time: stamp < 0 ? null : timeStamps(rows, first, stamp, columns.keys[stamp]!, file),
     isStart: stamp >= 0 && columns.keys[stamp] === "start_s",
     line,
   };
+  const stamps = new StampReader(stampUnits[columns.keys[stamp] ?? ""] ?? 1);
+  // The stamps of first edges are the counter's own numbers, with all the digits there are.
+  const readStamp: Reader = found.isStart
+    ? asNumber
+    : (fields, i) => stamps.read(fields.text(i), fields.number(i));
+  const time = stamp < 0 ? null : want(stamp, noStamp, readStamp);
+  for (let r = 0; r < line.length; r++)
+    readRow(rows.at(first + r), r, columns.width, wanted, line, file);
+  return {
+    ...found,
+    time: time && fromFirst(time),
+    timeResolution: time === null || found.isStart ? Number.NaN : stamps.resolution,
+  };
 }
 
-function checkWidths(rows: Rows, columns: Columns, file: string): void {
-  for (let r = columns.firstRow; r < rows.fields.length; r++) {
-    const width = rows.fields[r]!.length;
-    if (width === columns.width) continue;
+type Reader = (fields: Fields, i: number) => number | null;
+type Complaint = (field: string) => string;
+
+/** A column that is read, and what is said of a field that cannot be. */
+interface Column {
+  readonly index: number;
+  readonly values: Float64Array;
+  readonly read: Reader;
+  readonly complain: Complaint;
+}
+
+const asNumber: Reader = (fields, i) => fields.number(i);
+
+function readRow(
+  fields: Fields,
+  r: number,
+  width: number,
+  wanted: readonly Column[],
+  line: Int32Array,
+  file: string,
+): void {
+  if (fields.count !== width) {
     throw new InputError(
       file,
-      rows.line[r]!,
-      `has ${width} field${width === 1 ? "" : "s"} where the first line of data has ${columns.width}; every line needs the same columns (a decimal comma needs another delimiter)`,
+      line[r]!,
+      `has ${fields.count} field${fields.count === 1 ? "" : "s"} where the first line of data has ${width}; every line needs the same columns (a decimal comma needs another delimiter)`,
     );
+  }
+  for (const { index, values, read, complain } of wanted) {
+    const value = read(fields, index);
+    if (value === null) throw new InputError(file, line[r]!, complain(fields.text(index)));
+    values[r] = value;
   }
 }
 
-function timeStamps(
-  rows: Rows,
-  first: number,
-  index: number,
-  key: string,
-  file: string,
-): Float64Array | null {
-  const length = rows.fields.length - first;
-  const values = new Float64Array(length);
-  for (let r = 0; r < length; r++) {
-    const field = rows.fields[first + r]![index]!;
-    const value = readTimeStamp(field, stampUnits[key]!, rows.decimalComma);
-    if (value === null) {
-      throw new InputError(
-        file,
-        rows.line[first + r]!,
-        `"${field.trim().slice(0, 40)}" is no time stamp; expected ISO 8601 such as 2031-05-04T12:00:00Z, or a number`,
-      );
-    }
-    values[r] = value;
-  }
-  // The origin does not matter, but digits do: count from the first one.
-  const origin = values.find((v) => !Number.isNaN(v));
-  return origin === undefined ? null : values.map((v) => v - origin);
+/** The origin does not matter, but digits do: seconds from the first stamp; null where there is none. */
+function fromFirst(time: Float64Array): Float64Array | null {
+  const origin = time.find((t) => !Number.isNaN(t));
+  return origin === undefined ? null : time.map((t) => t - origin);
 }
+
+const noStamp: Complaint = (field) =>
+  `"${field.trim().slice(0, 40)}" is no time stamp; expected ISO 8601 such as 2031-05-04T12:00:00Z, or a number`;
 
 function notANumber(field: string, name: string, decimalComma: boolean): string {
   const shown = `"${field.trim().slice(0, 40)}" in ${name} is not a number`;

@@ -1,38 +1,108 @@
+import { select } from "../rate/median.ts";
 import { InputError } from "./input-error.ts";
-import { readNumber } from "./read-number.ts";
 
 const iso =
-  /^(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*(Z|[+-]\d{2}(?::?\d{2})?)?)?$/i;
+  /^(\d{4}-\d{2}-\d{2})(?:[T ](\d{2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*(Z|[+-]\d{2}(?::?\d{2})?)?)?$/i;
+const secondsPerDay = 86400;
+/** Plain seconds from which on a double rounds them visibly. */
+const roundedFrom = 1e8;
+
+/** Time stamps that a text may have: what a plain number counts, in s, by the name of its column. */
+export const stampUnits: Readonly<Record<string, number>> = {
+  start_s: 1,
+  time_s: 1,
+  t_s: 1,
+  timestamp: 1,
+  time: 1,
+  datetime: 1,
+  date: secondsPerDay,
+  mjd: secondsPerDay,
+  jd: secondsPerDay,
+  day: secondsPerDay,
+  day_number: secondsPerDay,
+};
 
 /**
- * Seconds of a time stamp: ISO 8601 (without a zone taken as UTC), a day number, or seconds.
+ * Reads time stamps: ISO 8601 (without a zone taken as UTC), day numbers, or seconds.
  *
- * @param field - text of the field
- * @param unit - what a plain number counts
- * @param decimalComma - whether a comma stands for the decimal point
- * @returns seconds from a fixed origin (days: from the fraction of the day and the whole day apart, so that
- *   nothing is lost but what the digits lack); NaN where missing; null if it is no time stamp
+ * Whole days (whole seconds of large numbers) are counted from those of the first stamp and the fraction is read
+ * apart, so that nothing is lost but what the digits lack: the double nearest to a day number is out by up to
+ * half a microsecond.
  *
- * Source: ISO 8601-1; proleptic Gregorian calendar. Exact case: 1970-01-01T00:01:00Z is 60.
+ * Source: ISO 8601-1; proleptic Gregorian calendar. Exact case: of 1970-01-01T00:01:00Z and 1970-01-02 the second is
+ * 86340 s after the first.
  */
-export function readTimeStamp(
-  field: string,
-  unit: "s" | "d",
-  decimalComma: boolean,
-): number | null {
-  const text = field.trim();
-  const match = iso.exec(text);
-  if (match === null) {
-    const value = readNumber(text, decimalComma);
-    return value === null || unit === "s" ? value : value * 86400;
+export class StampReader {
+  readonly #unit: number;
+  /** Seconds of a whole part left out of every stamp. */
+  #origin = Number.NaN;
+  #finest = Number.POSITIVE_INFINITY;
+  #midnight = { date: "", seconds: Number.NaN };
+
+  /** @param unit - what a plain number counts; s */
+  constructor(unit: number) {
+    this.#unit = unit;
   }
-  const [, year, month, day, hour, minute, second, zone] = match;
-  const midnight = Date.UTC(Number(year), Number(month) - 1, Number(day)) / 1000;
-  const date = new Date(midnight * 1000);
-  const time = [Number(hour ?? 0), Number(minute ?? 0), Number((second ?? "0").replace(",", "."))];
-  if (date.getUTCMonth() + 1 !== Number(month) || date.getUTCDate() !== Number(day)) return null;
-  if (time[0]! > 24 || time[1]! > 59 || time[2]! >= 61) return null;
-  return midnight + time[0]! * 3600 + time[1]! * 60 + time[2]! - zoneSeconds(zone);
+
+  /** Finest step that the stamps read so far are written in; s; Infinity if there was none. */
+  get resolution(): number {
+    return this.#finest;
+  }
+
+  /**
+   * Reads one stamp.
+   *
+   * @param field - as written
+   * @param value - the field as a number: NaN where it is missing, null where it is none
+   * @returns seconds from an origin common to all stamps; NaN where missing; null if it is no time stamp
+   */
+  read(field: string, value: number | null): number | null {
+    if (value === null) return this.#calendar(field.trim());
+    if (Number.isNaN(value)) return value;
+    const match = /^\s*([-+]?)(\d+)(?:[.,](\d+))?\s*$/.exec(field);
+    const decimals = match?.[3]?.length ?? 0;
+    if (match !== null) this.#finest = Math.min(this.#finest, this.#unit * 10 ** -decimals);
+    const isLarge = this.#unit !== 1 || Math.abs(value) >= roundedFrom;
+    if (match === null || !isLarge) return this.#from(0, value * this.#unit);
+    const sign = match[1] === "-" ? -1 : 1;
+    const fraction = decimals === 0 ? 0 : Number(`0.${match[3]}`);
+    return this.#from(sign * Number(match[2]) * this.#unit, sign * fraction * this.#unit);
+  }
+
+  #calendar(text: string): number | null {
+    const match = iso.exec(text);
+    if (match === null) return null;
+    const [, date, hour, minute, second = "0", zone] = match;
+    const time = [
+      Number(hour ?? 0),
+      Number(minute ?? 0),
+      Number(second.replace(",", ".")),
+    ] as const;
+    if (time[0] > 24 || time[1] > 59 || time[2] >= 61) return null;
+    if (date !== this.#midnight.date) {
+      const seconds = midnightOf(date!);
+      if (seconds === null) return null;
+      this.#midnight = { date: date!, seconds };
+    }
+    const decimals = second.length > 2 ? second.length - 3 : 0;
+    const step = hour === undefined ? secondsPerDay : match[4] === undefined ? 60 : 10 ** -decimals;
+    this.#finest = Math.min(this.#finest, step);
+    const ofDay = time[0] * 3600 + time[1] * 60 + time[2] - zoneSeconds(zone);
+    return this.#from(this.#midnight.seconds, ofDay);
+  }
+
+  #from(whole: number, rest: number): number {
+    if (Number.isNaN(this.#origin)) this.#origin = whole;
+    return whole - this.#origin + rest;
+  }
+}
+
+/** Seconds from 1970 to the start of a calendar day; null if there is no such day. */
+function midnightOf(date: string): number | null {
+  const [year, month, day] = date.split("-").map(Number) as [number, number, number];
+  const at = new Date(Date.UTC(year, month - 1, day));
+  const isDay = at.getUTCMonth() + 1 === month && at.getUTCDate() === day;
+  return isDay ? at.getTime() / 1000 : null;
 }
 
 function zoneSeconds(zone: string | undefined): number {
@@ -65,8 +135,8 @@ export interface Grid {
  */
 export function evenGrid(time: Float64Array, line: Int32Array, file: string): Grid {
   const steps = time.slice(1).map((t, i) => t - time[i]!);
-  const known = steps.filter((s) => !Number.isNaN(s)).sort();
-  const spacing = known[(known.length - 1) >> 1] ?? Number.NaN;
+  const known = steps.filter((s) => !Number.isNaN(s));
+  const spacing = known.length === 0 ? Number.NaN : select(known, (known.length - 1) >> 1);
   const place = new Int32Array(time.length);
   let uneven = 0;
   for (let i = 0; i < steps.length; i++) {
