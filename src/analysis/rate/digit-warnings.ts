@@ -1,4 +1,5 @@
 import type { Readings } from "../readings/readings.ts";
+import { present } from "./median.ts";
 
 /** A caution about a record: no spread is not certainty. */
 export interface DigitWarning {
@@ -19,7 +20,7 @@ export interface DigitWarning {
  */
 export function digitWarnings(readings: Readings): DigitWarning[] {
   const all = readings.kind === "period" ? readings.period : readings.timeError;
-  const values = all.filter((v) => !Number.isNaN(v));
+  const values = present(all);
   if (values.length < 5) return [];
   const different = new Set<number>();
   for (let i = 0; i < values.length && different.size <= 5; i++) different.add(values[i]!);

@@ -7,7 +7,7 @@
  * Source: definition; of an even number, the mean of the two in the middle. Exact case: 1, 2, 4 gives 2.
  */
 export function median(values: Float64Array): number {
-  const kept = values.filter((v) => !Number.isNaN(v));
+  const kept = present(values);
   const n = kept.length;
   if (n === 0) return Number.NaN;
   const upper = select(kept, n >> 1);
@@ -16,6 +16,22 @@ export function median(values: Float64Array): number {
   let lower = kept[0]!;
   for (let i = 1; i < n >> 1; i++) if (kept[i]! > lower) lower = kept[i]!;
   return (lower + upper) / 2;
+}
+
+/**
+ * The values that are not NaN, in their order.
+ *
+ * @param values - any number of values
+ * @returns a copy of those that are there
+ */
+export function present(values: Float64Array): Float64Array {
+  const kept = new Float64Array(values.length);
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (!Number.isNaN(value)) kept[count++] = value;
+  }
+  return kept.subarray(0, count);
 }
 
 /**
@@ -59,5 +75,7 @@ export function select(values: Float64Array, place: number): number {
  * Source: Riley, NIST SP 1065, outlier removal (from memory). Exact case: equal to σ for normal values.
  */
 export function robustDeviation(values: Float64Array, centre: number): number {
-  return median(values.map((v) => Math.abs(v - centre))) / 0.6745;
+  const distance = new Float64Array(values.length);
+  for (let i = 0; i < values.length; i++) distance[i] = Math.abs(values[i]! - centre);
+  return median(distance) / 0.6745;
 }

@@ -1,5 +1,5 @@
 import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
-import { median, robustDeviation } from "./median.ts";
+import { robustDeviation } from "./median.ts";
 import type { Outlier } from "./outlier.ts";
 
 /** Cut in robust standard deviations. */
@@ -58,7 +58,8 @@ function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Read
 
 /** Readings beyond the limit; without the lonely ones where these are too many to be faults. */
 function withoutTail(distance: Float64Array, off: Float64Array, limit: number): number[] {
-  const far = [...distance.keys()].filter((i) => Math.abs(distance[i]!) > limit);
+  const far: number[] = [];
+  for (let i = 0; i < distance.length; i++) if (Math.abs(distance[i]!) > limit) far.push(i);
   const isFar = new Set(far);
   const isFault = (i: number) => {
     if (Math.abs(off[i]!) > farthestHop) return true;
@@ -113,14 +114,30 @@ function asPeriods({ timeError, spacing }: TimeErrorReadings, steps: readonly nu
 function fromRunningMedian(values: Float64Array): Float64Array {
   const width = Math.min(2 * reach + 1, values.length);
   const out = new Float64Array(values.length);
+  const scratch = new Float64Array(width);
   // A median holds for a few readings in the middle of its neighbours: moving it by one each time changes little.
   for (let i = 0; i < values.length; i += hop) {
     const last = Math.min(i + hop, values.length);
     const from = Math.max(0, Math.min(i + (hop >> 1) - reach, values.length - width));
-    const level = median(values.subarray(from, from + width));
+    const level = medianOfFew(values, from, from + width, scratch);
     for (let k = i; k < last; k++) out[k] = values[k]! - level;
   }
   return out;
+}
+
+/** Median of the values from one place up to another that are not NaN, put in order one by one. */
+function medianOfFew(values: Float64Array, from: number, to: number, sorted: Float64Array): number {
+  let n = 0;
+  for (let i = from; i < to; i++) {
+    const value = values[i]!;
+    if (Number.isNaN(value)) continue;
+    let k = n++;
+    for (; k > 0 && sorted[k - 1]! > value; k--) sorted[k] = sorted[k - 1]!;
+    sorted[k] = value;
+  }
+  if (n === 0) return Number.NaN;
+  const upper = sorted[n >> 1]!;
+  return n % 2 === 1 ? upper : (sorted[(n >> 1) - 1]! + upper) / 2;
 }
 
 /** Back to back the readings themselves tell when each began. */

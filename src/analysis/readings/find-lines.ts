@@ -23,12 +23,12 @@ export function findLines(text: string): Lines {
   let line = new Int32Array(room);
   let kept = 0;
   let from = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  let feed = -1;
+  let carriage = -1;
   for (let number = 1; from <= text.length; number++) {
-    let to = from;
-    for (; to < text.length; to++) {
-      const code = text.charCodeAt(to);
-      if (code === 10 || code === 13) break;
-    }
+    if (feed < from) feed = next(text, "\n", from);
+    if (carriage < from) carriage = next(text, "\r", from);
+    const to = Math.min(feed, carriage);
     if (holdsSomething(text, from, to)) {
       if (kept === room) {
         room *= 2;
@@ -40,13 +40,19 @@ export function findLines(text: string): Lines {
       end[kept] = to;
       line[kept++] = number;
     }
-    from = text.charCodeAt(to) === 13 && text.charCodeAt(to + 1) === 10 ? to + 2 : to + 1;
+    from = to === carriage && feed === to + 1 ? to + 2 : to + 1;
   }
   return {
     start: start.subarray(0, kept),
     end: end.subarray(0, kept),
     line: line.subarray(0, kept),
   };
+}
+
+/** Where a character stands next; the length of the text where it does not. */
+function next(text: string, character: string, from: number): number {
+  const at = text.indexOf(character, from);
+  return at < 0 ? text.length : at;
 }
 
 /** Whether a line is neither blank nor a comment. */

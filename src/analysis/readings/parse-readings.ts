@@ -60,7 +60,9 @@ export function parseReadings(text: string, options: ParseOptions): ParsedReadin
   if (temperature !== null && temperature < 0) {
     throw new InputError(file, nameLine, `has no column "${warm}" with a temperature`);
   }
-  const found = readColumns(rows, columns, chosen.index, temperature, file);
+  // Beside periods or frequencies, rates tell what the nominal period is.
+  const needsRate = options.nominalPeriod === undefined;
+  const found = readColumns(rows, columns, chosen.index, temperature, needsRate, file);
   if (found.value.every(Number.isNaN)) {
     throw new InputError(file, null, "holds no readings: every value is missing");
   }

@@ -2,7 +2,7 @@
 const powers = Float64Array.from({ length: 23 }, (_, k) => Number(`1e${k}`));
 
 /**
- * Reads a number of few digits from a stretch of a text, without cutting it out.
+ * Reads a number from a stretch of a text; one of few digits without cutting it out.
  *
  *   value = m · 10^e with m < 2^53 and |e| <= 22: one rounding, so that the result is that of Number()
  *
@@ -10,7 +10,7 @@ const powers = Float64Array.from({ length: 23 }, (_, k) => Number(`1e${k}`));
  * @param from - first character of the number
  * @param to - character after its last
  * @param point - code of the decimal point, 46 or 44
- * @returns the number; undefined where it is none, or one that takes more care
+ * @returns the number, finite; undefined where it is none, or takes more care
  *
  * Source: Clinger, How to read floating point numbers accurately, PLDI 1990, the fast case. Exact case: "-1.25e-3"
  * is −125/10⁵.
@@ -38,8 +38,7 @@ export function plainNumber(
     } else if (code === point && !isFraction) isFraction = true;
     else break;
   }
-  // Up to 2^53 the sum above is exact; beyond, it has been more than that at some step, and stays so.
-  if (digits === 0 || mantissa > 9007199254740991) return undefined;
+  if (digits === 0) return undefined;
   if (i < to) {
     if (code !== 101 && code !== 69) return undefined;
     code = text.charCodeAt(++i);
@@ -54,7 +53,11 @@ export function plainNumber(
     }
     exponent += isSmall ? -power : power;
   }
-  if (exponent < -22 || exponent > 22) return undefined;
+  // Up to 2^53 the mantissa is exact; once beyond, it has stayed so.
+  if (mantissa > Number.MAX_SAFE_INTEGER || exponent < -22 || exponent > 22) {
+    const value = point === 46 ? Number(text.slice(from, to)) : Number.NaN;
+    return Number.isFinite(value) ? value : undefined;
+  }
   const size = exponent < 0 ? mantissa / powers[-exponent]! : mantissa * powers[exponent]!;
   return isNegative ? -size : size;
 }

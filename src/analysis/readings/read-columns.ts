@@ -26,6 +26,7 @@ export interface NumberColumns {
  * @param columns - where the data begin
  * @param index - column of the readings
  * @param temperature - column of the temperature, or null
+ * @param needsRate - whether a column of rates beside the readings is to be read
  * @param file - name of the file, for messages
  * @returns the columns
  * @throws InputError for the first field that is neither a number nor missing, and the first row of another width
@@ -35,6 +36,7 @@ export function readColumns(
   columns: Columns,
   index: number,
   temperature: number | null,
+  needsRate: boolean,
   file: string,
 ): NumberColumns {
   const first = columns.firstRow;
@@ -56,7 +58,7 @@ export function readColumns(
   const found = {
     value: numbers(index),
     cycles: optional("cycles"),
-    rate: optional("rate"),
+    rate: needsRate ? optional("rate") : null,
     temperature: temperature === null ? null : numbers(temperature),
     isStart: stamp >= 0 && columns.keys[stamp] === "start_s",
     line,

@@ -1,4 +1,4 @@
-import { select } from "../rate/median.ts";
+import { present, select } from "../rate/median.ts";
 import { InputError } from "./input-error.ts";
 
 const iso =
@@ -134,8 +134,9 @@ export interface Grid {
  * @throws InputError if time does not go on, or the gaps would make the record a hundred times longer
  */
 export function evenGrid(time: Float64Array, line: Int32Array, file: string): Grid {
-  const steps = time.slice(1).map((t, i) => t - time[i]!);
-  const known = steps.filter((s) => !Number.isNaN(s));
+  const steps = new Float64Array(time.length - 1);
+  for (let i = 0; i < steps.length; i++) steps[i] = time[i + 1]! - time[i]!;
+  const known = present(steps);
   const spacing = known.length === 0 ? Number.NaN : select(known, (known.length - 1) >> 1);
   const place = new Int32Array(time.length);
   let uneven = 0;
