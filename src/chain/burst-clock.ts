@@ -7,8 +7,10 @@ import { exponential } from "../numeric/exponential.ts";
 import { Instant } from "../numeric/instant.ts";
 import { RandomStream } from "../numeric/random-stream.ts";
 import { BurstDetector } from "../receiver/burst-detector.ts";
+import { DelaySampler } from "../receiver/delay-sampler.ts";
 import type { Recording, Scenario } from "../scenario/scenario.ts";
 import { ClockProcess } from "./clock-process.ts";
+import { delaysOf } from "./delays-of.ts";
 import type { SynthesizerLine } from "./edge-line.ts";
 import { FallbackProcess } from "./fallback-process.ts";
 import { burstsOfApproach, priority } from "./priority.ts";
@@ -65,11 +67,15 @@ export class BurstClock implements Source {
       new RandomStream(seed, "clock/bounce"),
     );
     const { output } = this;
-    const detector = new BurstDetector(receiver, drive, new RandomStream(seed, "receiver"));
+    const received = new RandomStream(seed, "receiver");
+    const detector = new BurstDetector(receiver, drive, received);
+    // A few looked-at bursts are not worth the law.
+    const law = recording === "lazy" ? null : delaysOf(scenario);
     this.clock = new ClockProcess({
       line,
       drive: new BurstDrive(drive, new RandomStream(seed, "drive")),
       detector,
+      sampler: law === null ? null : new DelaySampler(law, received),
       steps,
       output,
       slips,
@@ -202,6 +208,7 @@ export class BurstClock implements Source {
     const isSure = clock.isDriven && this.isSure(clock.amplitudeFactor, line.grid.period);
     const isQuiet =
       isSure && clock.unsettled === null && this.approached === 0 && !fallback?.isActive;
+    clock.isQuiet = isQuiet;
     if (!isQuiet) clock.lookCloser();
     clock.isStepwise = this.recording === "bursts" || !isQuiet;
     if (isQuiet) fallback?.disarm();

@@ -6,6 +6,7 @@ import { binomial } from "../numeric/binomial.ts";
 import { Instant } from "../numeric/instant.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
 import type { BurstDetector } from "../receiver/burst-detector.ts";
+import type { DelaySampler } from "../receiver/delay-sampler.ts";
 import type { Recording } from "../scenario/scenario.ts";
 import type { SynthesizerLine } from "./edge-line.ts";
 import { outcome, type Sinks } from "./sinks.ts";
@@ -20,6 +21,8 @@ export interface ClockParts {
   readonly line: SynthesizerLine;
   readonly drive: BurstDrive;
   readonly detector: BurstDetector;
+  /** Delays by their law, for bursts that nothing before them bears on; null where it is not known. */
+  readonly sampler: DelaySampler | null;
   readonly steps: StepCounter;
   readonly output: TickOutput;
   readonly slips: SlipRecord;
@@ -45,10 +48,12 @@ export class ClockProcess implements Process {
   readonly next = new Instant();
   /** When the last step was made that went through `lookAt`. */
   readonly lastStep = new Instant();
-  /** Called after a step, so that the fallback can be ended. */
+  /** Called after a step that does not come in quiet, so that the fallback can be ended. */
   onStep: (() => void) | null = null;
   /** Whether each burst has to be looked at. */
   isStepwise = false;
+  /** True while every burst that arrives is sure to make its step, and nothing else is going to happen soon. */
+  isQuiet = false;
   /** False while the drive is off. */
   isDriven = true;
   /** Factor on the amplitude of the tone. */
@@ -60,10 +65,14 @@ export class ClockProcess implements Process {
   /** Set where something new may come before the horizon: the simulator is to look again. */
   mustYield = false;
   private burst = 0;
+  /** What became of the burst last computed. */
+  private outcome: number = outcome.step;
   /** True while the step of the burst looked at is still to come, at the moment in `edge`. */
   private isStepping = false;
   /** Bursts to be computed before one looked at, for the charge they leave behind. */
   private burstsToForget = 0;
+  /** Whether the delays of bursts in quiet follow the law of the sampler. */
+  private isLawful = false;
   /** Which of the bursts passed over last were dropped, by number modulo the length. */
   private dropped = new Uint8Array(1);
   private looked = -1;
@@ -122,8 +131,9 @@ export class ClockProcess implements Process {
 
   /** What bursts leave behind after the period between them or their amplitude has changed. */
   settlePeriod(): void {
-    const { line, detector } = this.parts;
+    const { line, detector, sampler } = this.parts;
     this.burstsToForget = detector.burstsToForget(line.grid.period, this.amplitudeFactor);
+    this.isLawful = sampler !== null && this.burstsToForget === 0 && this.amplitudeFactor === 1;
     this.dropped = new Uint8Array(this.burstsToForget + 1);
   }
 
@@ -159,14 +169,20 @@ export class ClockProcess implements Process {
 
   act(horizon: Instant): void {
     this.mustYield = false;
+    // The last burst that is sure to begin before the horizon.
+    let last = this.parts.line.firstExpected(horizon) - 1;
     for (let i = 0; i < burstsAtOnce; i++) {
       if (this.isStepping) this.step();
       else if (this.isStepwise) this.goOneBurst();
-      else this.jump(horizon);
+      else this.jump(Math.max(this.burst + 1, last));
       if (this.isStepping && this.edge.instant.isBefore(horizon)) this.step();
+      if (this.isStopped || this.mustYield) break;
+      if (this.isQuiet && !this.isStepping && this.burst < last) continue;
       this.settleNext();
-      if (this.isStopped || this.mustYield || !this.next.isBefore(horizon)) return;
+      if (!this.next.isBefore(horizon)) return;
+      last = this.parts.line.firstExpected(horizon) - 1;
     }
+    this.settleNext();
   }
 
   private goOneBurst(): void {
@@ -179,7 +195,7 @@ export class ClockProcess implements Process {
       line.advanceTo(this.burst, this.edge);
     } else {
       delay = this.lookAt(++this.burst);
-      result = this.parts.detector.outcome;
+      result = this.outcome;
     }
     sinks.burst?.(this.burst, line.timeError, delay, result);
     if (result === outcome.step) this.await(delay);
@@ -192,10 +208,9 @@ export class ClockProcess implements Process {
     }
   }
 
-  /** Jumps to the next burst that makes a tick anybody may look at, or to the last one before `horizon`. */
-  private jump(horizon: Instant): void {
-    const { line, steps, recording } = this.parts;
-    const last = Math.max(this.burst + 1, line.firstExpected(horizon) - 1);
+  /** Jumps to the next burst that makes a tick anybody may look at, or to burst `last`. */
+  private jump(last: number): void {
+    const { steps, recording } = this.parts;
     if (recording === "lazy") {
       const idle = Math.min(this.lastIdleBurst(), last) - this.burst;
       if (idle > 0) steps.advance(this.passBursts(idle));
@@ -210,7 +225,7 @@ export class ClockProcess implements Process {
       // The last of them makes the tick: that one is looked at.
       steps.advance(good - 1);
       const delay = this.lookAt(this.burst);
-      if (this.parts.detector.outcome === outcome.step) this.await(delay);
+      if (this.outcome === outcome.step) this.await(delay);
       else this.loseStep();
       return;
     }
@@ -255,18 +270,25 @@ export class ClockProcess implements Process {
   }
 
   private detect(n: number): number {
-    const { line, drive, detector, burst } = this.parts;
+    const { line, drive, detector, sampler, burst } = this.parts;
     const { edge } = this;
     line.advanceTo(n, edge);
+    if (this.isQuiet && this.isLawful) {
+      this.forgotten = n;
+      this.outcome = outcome.step;
+      return sampler!.draw(drive.phaseAt(edge.instant));
+    }
     if (n === this.looked + 1) detector.rest(edge.instant.minus(this.lookedEnd));
     else detector.begin();
     this.looked = n;
     this.lookedEnd.copy(edge.instant);
     this.lookedEnd.add(burst);
-    return detector.detect(
+    const delay = detector.detect(
       drive.phaseAt(edge.instant),
       drive.drawAmplitude() * this.amplitudeFactor,
     );
+    this.outcome = detector.outcome;
+    return delay;
   }
 
   /** The burst looked at is going to make a step. */
@@ -280,15 +302,15 @@ export class ClockProcess implements Process {
     const { steps } = this.parts;
     this.isStepping = false;
     this.lastStep.copy(edge.instant);
-    this.onStep?.();
+    if (!this.isQuiet) this.onStep?.();
     const ticks = steps.advance(1);
     if (this.unsettled !== null) this.settle(edge.instant.toSeconds());
     if (ticks > 0) this.handOn(edge);
   }
 
   private loseStep(): void {
-    const { slips, output, detector } = this.parts;
-    const cause = detector.outcome === outcome.missed ? "missed" : "blocked";
+    const { slips, output } = this.parts;
+    const cause = this.outcome === outcome.missed ? "missed" : "blocked";
     slips.add(this.edge.instant.toSeconds(), -1, cause);
     output.marks |= mark.slip;
   }

@@ -1,5 +1,6 @@
 import { exp } from "../numeric/portable-exp.ts";
 import { RandomStream } from "../numeric/random-stream.ts";
+import { amplitudeNodes } from "./amplitude-nodes.ts";
 import { BurstDetector } from "./burst-detector.ts";
 import { type BurstGrid, burstGrid } from "./burst-grid.ts";
 import { MissProbability } from "./miss-probability.ts";
@@ -114,19 +115,11 @@ function passageMoments(
 ): Moments {
   const moments = emptyMoments(grid.phases);
   const density = new Float64Array(Math.floor(tone.burst / grid.step));
-  const relative = tone.amplitudeNoise;
-  // Steps small against the spread that the noise alone gives.
-  const spacing = Math.min(1, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
-  const reach = relative > 0 ? Math.ceil(amplitudeCut / spacing) : 0;
-  for (let node = -reach; node <= reach; node++) {
-    const z = node * spacing;
-    const weight = exp(-0.5 * z * z);
-    const amplitude = tone.amplitudeV * (1 + relative * z);
-    if (!(amplitude > 0)) continue;
+  for (const { weight, amplitudeV } of amplitudeNodes(receiver, tone, amplitudeCut)) {
     const kernel = new PassageKernel(
       receiver,
       rectified,
-      amplitude,
+      amplitudeV,
       grid.perPeriod,
       grid.step,
       density.length,
