@@ -1,6 +1,8 @@
+import type { EstimatorMethod } from "../analysis/rate/rate-estimate.ts";
+
 /** The estimators, as people call them. */
-export const methodNames = {
+export const methodNames: Readonly<Record<EstimatorMethod, string>> = {
   mean_of_readings: "mean of readings",
   end_to_end: "end to end",
   line_fit: "line fit",
-} as const;
+};

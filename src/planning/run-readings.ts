@@ -1,8 +1,7 @@
 import { edgeRecord } from "../analysis/rate/edge-record.ts";
-import { endToEndSlope } from "../analysis/rate/end-to-end-slope.ts";
-import { lineFitSlope } from "../analysis/rate/line-fit-slope.ts";
+import { edgeSlopes } from "../analysis/rate/edge-slopes.ts";
 import { meanOfReadingsSlope } from "../analysis/rate/mean-of-readings-slope.ts";
-import type { EstimatorMethod } from "../analysis/rate/rate-estimate.ts";
+import { type EstimatorMethod, estimatorMethods } from "../analysis/rate/rate-estimate.ts";
 import { rateOfSlope } from "../analysis/rate/rate-of-slope.ts";
 import { presentPlaces, valuesAt } from "../analysis/readings/present-places.ts";
 import type { PeriodReadings, Readings } from "../analysis/readings/readings.ts";
@@ -64,11 +63,10 @@ export function estimateTruths(
     steadyRate: rateOfSlope(slopes(method, "steady")),
     rateOverRun: rateOfSlope(slopes(method, "overRun")),
   });
-  return {
-    mean_of_readings: truth("mean_of_readings"),
-    end_to_end: truth("end_to_end"),
-    line_fit: truth("line_fit"),
-  };
+  return Object.fromEntries(estimatorMethods.map((method) => [method, truth(method)])) as Record<
+    EstimatorMethod,
+    EstimateTruth
+  >;
 }
 
 type Slopes = (method: EstimatorMethod, kind: "steady" | "overRun") => number;
@@ -88,8 +86,7 @@ function slopesOfPeriods(scenario: Scenario, record: RecordColumns): Slopes {
     const { gained, from } = columns[kind];
     if (method === "mean_of_readings") return meanOfReadingsSlope(gained, cycles, period);
     const x = edgeErrors(from, gained, edge.length, backToBack);
-    const slope = method === "end_to_end" ? endToEndSlope : lineFitSlope;
-    return slope(edge, x, period);
+    return edgeSlopes[method](edge, x, period);
   };
 }
 
@@ -129,7 +126,8 @@ function slopesOfTimeErrors(record: RecordColumns): Slopes {
   const edge = record.start.map((start, i) => start + record.interval[i]! - record.start[0]!);
   return (method, kind) => {
     if (edge.length < 2) return Number.NaN;
-    const slope = method === "line_fit" ? lineFitSlope : endToEndSlope;
+    // The mean of the differences leaves the first and the last.
+    const slope = edgeSlopes[method === "mean_of_readings" ? "end_to_end" : method];
     const rate = slope(edge, kinds[kind], 1);
     return rate / (1 + rate);
   };

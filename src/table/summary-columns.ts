@@ -1,13 +1,10 @@
-import type { EstimatorMethod, RateEstimate } from "../analysis/rate/rate-estimate.ts";
+import {
+  type EstimatorMethod,
+  estimatorMethods,
+  type RateEstimate,
+} from "../analysis/rate/rate-estimate.ts";
 import type { EstimateTruth } from "../planning/run-readings.ts";
 import type { Column } from "./column.ts";
-
-/** The estimators of a row, in its order. */
-export const summaryMethods: readonly EstimatorMethod[] = [
-  "mean_of_readings",
-  "end_to_end",
-  "line_fit",
-];
 
 /** A cell of a row: null where a run gave no value. */
 export type SummaryCell = number | boolean | null;
@@ -24,7 +21,7 @@ const cellNames = [
 ] as const;
 
 /** How many cells a row has beside its varied values and its seed. */
-export const summaryCellCount: number = summaryMethods.length * cellNames.length;
+export const summaryCellCount: number = estimatorMethods.length * cellNames.length;
 
 const described = {
   rate: "Rate f/f0 - 1 that the estimator found, positive = fast",
@@ -70,7 +67,7 @@ export function summaryColumns(
     unit: null,
     required: true,
   };
-  const cells = summaryMethods.flatMap((method) =>
+  const cells = estimatorMethods.flatMap((method) =>
     cellNames.map(
       (name): Column => ({
         name: `${method}_${name}`,
@@ -98,7 +95,7 @@ export function summaryCells(
   truths: Readonly<Record<EstimatorMethod, EstimateTruth>> | null,
   shift: number,
 ): SummaryCell[] {
-  return summaryMethods.flatMap((method): SummaryCell[] => {
+  return estimatorMethods.flatMap((method): SummaryCell[] => {
     const estimate = estimates.find((candidate) => candidate.method === method);
     if (estimate === undefined || truths === null) return cellNames.map(() => null);
     const { rateOverRun, steadyRate } = truths[method];

@@ -1,5 +1,8 @@
-/** How a rate is made from the readings. */
-export type EstimatorMethod = "mean_of_readings" | "end_to_end" | "line_fit";
+/** How a rate is made from the readings, in the order of tables. */
+export const estimatorMethods = ["mean_of_readings", "end_to_end", "line_fit"] as const;
+
+/** One of them. */
+export type EstimatorMethod = (typeof estimatorMethods)[number];
 
 /** A rate with an uncertainty that follows from the noise found in the readings. */
 export interface RateEstimate {

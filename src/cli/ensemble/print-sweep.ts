@@ -1,3 +1,4 @@
+import { methodNames } from "../method-names.ts";
 import { styled, textTable, wrap } from "../style.ts";
 import { shortNumber } from "./short-number.ts";
 import type { SweepPlan } from "./sweep-plan.ts";
@@ -5,12 +6,6 @@ import type { MethodTally, SweepTally } from "./sweep-tally.ts";
 
 /** So many combinations are printed. */
 const mostPrinted = 12;
-
-const methodNames: Readonly<Record<string, string>> = {
-  mean_of_readings: "mean of readings",
-  end_to_end: "end to end",
-  line_fit: "line fit",
-};
 
 /**
  * What a sweep came to, for people.
@@ -36,7 +31,7 @@ export function printSweep(
     const head = plan.varied.map(({ path }, i) => `${path}=${values[i]}`).join(", ");
     if (head !== "") lines.push(wrap(head, 80, "  "));
     const table = methods.map((method) => [
-      `  ${methodNames[method.method] ?? method.method}`,
+      `  ${methodNames[method.method]}`,
       rms(method.squares, method.runs),
       rms(method.uncertainties, method.judged),
       share(method.covered, method.judged),

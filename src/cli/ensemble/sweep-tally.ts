@@ -1,9 +1,10 @@
-import { summaryCellCount, summaryMethods } from "../../table/summary-columns.ts";
+import { type EstimatorMethod, estimatorMethods } from "../../analysis/rate/rate-estimate.ts";
+import { summaryCellCount } from "../../table/summary-columns.ts";
 import { combinationsOf, memberOf, type SweepPlan } from "./sweep-plan.ts";
 
 /** What the runs of one combination of values came to, for one method. */
 export interface MethodTally {
-  readonly method: string;
+  readonly method: EstimatorMethod;
   /** Runs in which the method gave a rate. */
   runs: number;
   /** Runs in which it applies. */
@@ -38,10 +39,10 @@ export class SweepTally {
    */
   add(run: number, line: string): void {
     const { combination } = memberOf(this.plan, run);
-    const tally = this.tallies[combination] ?? summaryMethods.map(emptyTally);
+    const tally = this.tallies[combination] ?? estimatorMethods.map(emptyTally);
     this.tallies[combination] = tally;
     const cells = line.split(",").slice(-summaryCellCount);
-    const perMethod = summaryCellCount / summaryMethods.length;
+    const perMethod = summaryCellCount / estimatorMethods.length;
     tally.forEach((method, i) => {
       addCells(method, cells.slice(i * perMethod, (i + 1) * perMethod));
     });
@@ -59,7 +60,7 @@ export class SweepTally {
   }
 }
 
-const emptyTally = (method: string): MethodTally => ({
+const emptyTally = (method: EstimatorMethod): MethodTally => ({
   method,
   runs: 0,
   applies: 0,
