@@ -96,7 +96,7 @@ describe("estimateRates", () => {
 
   it("carries the systematic bound beside the intervals", () => {
     const bound = estimateRates(jitter(50, "bound"), { systematicBound: 1e-8 });
-    expect(bound.map((e) => e.systematicBound)).toEqual([1e-8, 1e-8, 1e-8]);
+    expect(bound.map((e) => e.systematicBound)).toEqual(bound.map(() => 1e-8));
     expect(bound[0]!.interval95).toEqual(estimateRates(jitter(50, "bound"))[0]!.interval95);
   });
 

@@ -63,7 +63,7 @@ describe("judgeReadings", () => {
 
   it("answers how much longer and what the dial will do, when asked", () => {
     const j = judgeReadings(whole, { within: 1e-12, ahead: 86400, systematicBound: 1e-10 });
-    expect(j.longer!.map((l) => l.limitedBy)).toEqual(Array(3).fill("systematic_bound"));
+    expect(new Set(j.longer!.map((l) => l.limitedBy))).toEqual(new Set(["systematic_bound"]));
     expect(j.ahead![1]!.gain).toBeCloseTo(2e-6 * 86400, 3);
   });
 
