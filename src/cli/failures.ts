@@ -17,21 +17,21 @@ export class FileError extends Error {
 export class DataError extends Error {}
 
 const reasons: Readonly<Record<string, string>> = {
-  ENOENT: "there is no such file or folder",
-  EACCES: "permission denied",
-  EPERM: "operation not permitted",
-  EISDIR: "it is a folder",
-  ENOTDIR: "a part of the path is not a folder",
-  EEXIST: "it exists already",
+  ENOENT: "there is no such file or folder; look at the path",
+  EACCES: "permission denied; change the permissions, or use another place",
+  EPERM: "the system does not permit it; use another place",
+  EISDIR: "it is a folder; give a file",
+  ENOTDIR: "a part of the path is not a folder; look at the path",
+  EEXIST: "something of that name exists already; move it away, or use another name",
   ENOSPC: "no space is left on the device; free some, or give another folder with --out",
-  EDQUOT: "the disk quota is used up",
+  EDQUOT: "the disk quota is used up; free some space, or give another folder with --out",
   EROFS: "the file system is read-only; give another folder with --out",
   EPIPE: "the reader of the pipe has gone",
-  EMFILE: "too many files are open",
-  ENAMETOOLONG: "the name is too long",
-  ELOOP: "too many symbolic links",
-  EFBIG: "the file is too large",
-  EIO: "input/output error",
+  EMFILE: "too many files are open; close other programs, or raise the limit (ulimit -n)",
+  ENAMETOOLONG: "the name is too long; use a shorter one",
+  ELOOP: "its symbolic links lead in a circle; mend them",
+  EFBIG: "the file would be larger than the system allows (ulimit -f)",
+  EIO: "the device reports an error; it may be failing",
 };
 
 /** The system's error code in words. */

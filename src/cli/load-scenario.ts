@@ -1,10 +1,12 @@
 import { createHash } from "node:crypto";
-import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { existsSync, readdirSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { nearestKey } from "../scenario/nearest-key.ts";
 import { type ParsedScenario, parseScenario } from "../scenario/parse.ts";
+import { asWritten } from "./as-written.ts";
 import { FileError, UsageError } from "./failures.ts";
+import { readAtMost } from "./read-at-most.ts";
 
 /** A scenario read from a file. */
 export interface LoadedScenario extends ParsedScenario {
@@ -13,6 +15,9 @@ export interface LoadedScenario extends ParsedScenario {
   readonly text: string;
   readonly sha256: string;
 }
+
+/** Largest scenario; bytes. */
+const largest = 1 << 20;
 
 /** The folder of demo scenarios that comes with the program. */
 export const demoFolder = fileURLToPath(new URL("../../scenarios/", import.meta.url));
@@ -29,24 +34,34 @@ export function demoNames(): string[] {
  *
  * @param where - path, `-`, or the name of a demo
  * @param sets - overrides `PATH=VALUE`
+ * @param shorthands - options that set one key: by the option, the key and the value it was given, if it was
  * @throws FileError if it cannot be read; ScenarioError if it is not valid
  */
-export function loadScenario(where: string, sets: readonly string[]): LoadedScenario {
+export function loadScenario(
+  where: string,
+  sets: readonly string[],
+  shorthands: Readonly<Record<string, readonly [key: string, value: string | undefined]>> = {},
+): LoadedScenario {
   const path = resolvePath(where);
-  let data: Buffer;
+  const file = path === 0 ? "standard input" : path;
+  let data: Buffer | null;
   try {
-    const limit = 1 << 20;
-    if (path !== 0 && statSync(path).size > limit) {
-      throw new UsageError(`${path}: is larger than a scenario can be (1 MB)`);
-    }
-    data = readFileSync(path);
+    data = readAtMost(path, largest);
   } catch (cause) {
-    if (cause instanceof UsageError) throw cause;
-    throw new FileError("read", where, cause);
+    throw new FileError("read", file, cause);
+  }
+  if (data === null) {
+    throw new UsageError(
+      `${file}: is larger than a scenario can be (1 MB); give the scenario itself`,
+    );
   }
   const text = data.toString("utf8");
-  const file = path === 0 ? "standard input" : path;
-  const parsed = parseScenario(text, file, sets);
+  const shorts = Object.entries(shorthands).flatMap(([option, [key, value]]) =>
+    value === undefined ? [] : [{ set: `${key}=${value}`, written: `${option} ${value}` }],
+  );
+  const all = [...sets, ...shorts.map(({ set }) => set)];
+  const names = new Map(shorts.map(({ set, written }) => [`--set ${set}`, written]));
+  const parsed = asWritten(names, () => parseScenario(text, file, all));
   const name = path === 0 ? "stdin" : basename(path).replace(/\.(ya?ml|json)$/i, "");
   return { ...parsed, name, text, sha256: createHash("sha256").update(data).digest("hex") };
 }

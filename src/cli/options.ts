@@ -22,9 +22,8 @@ export const durationOption = (text: string): number => {
   try {
     value = parseDuration(text);
   } catch {
-    throw new InvalidArgumentError("must be a length of time such as 20000, 6h or 30d");
+    throw new InvalidArgumentError("must be a length of time above 0 such as 20000, 6h or 30d");
   }
-  if (!(value > 0)) throw new InvalidArgumentError("must be above 0");
   if (value > longest) throw new InvalidArgumentError(`must be at most ${longest} s`);
   return value;
 };

@@ -175,6 +175,11 @@ function refuseExisting(path: string, names: readonly string[]): void {
 function removeLeftovers(path: string, names: readonly string[]): void {
   for (const file of readdirSync(path)) {
     const name = /^\.(.+)\.part-\d+$/.exec(file)?.[1];
-    if (name !== undefined && names.includes(name)) rmSync(join(path, file), { force: true });
+    if (name === undefined || !names.includes(name)) continue;
+    try {
+      rmSync(join(path, file), { force: true });
+    } catch {
+      // A folder of such a name is none of ours.
+    }
   }
 }

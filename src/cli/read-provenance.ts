@@ -41,13 +41,15 @@ export function readProvenance(path: string): Provenance {
   try {
     value = JSON.parse(text);
   } catch (cause) {
-    throw new DataError(`${path}: is not JSON: ${(cause as Error).message}`);
+    throw new DataError(
+      `${path}: is not JSON: ${(cause as Error).message}; give a folder written by run`,
+    );
   }
   const result = descriptorSchema.safeParse(value);
   if (!result.success) {
     const issue = result.error.issues[0]!;
     throw new DataError(
-      `${path}: holds no provenance of a run (${issue.path.join(".")}: ${issue.message})`,
+      `${path}: holds no provenance of a run (${issue.path.join(".")}: ${issue.message}); give a folder written by run`,
     );
   }
   return result.data["tickwright:provenance"] as unknown as Provenance;

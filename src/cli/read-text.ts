@@ -1,5 +1,5 @@
-import { readFileSync } from "node:fs";
 import { DataError, FileError } from "./failures.ts";
+import { readAtMost } from "./read-at-most.ts";
 
 /** Largest file of readings; bytes. A string of V8 holds no more than half a thousand million characters. */
 const largest = 500_000_000;
@@ -10,14 +10,16 @@ const largest = 500_000_000;
  * @throws FileError if it cannot be read; DataError if it is too large or no text in UTF-8 (or UTF-16 with a mark)
  */
 export function readText(path: string): string {
-  let data: Buffer;
-  try {
-    data = readFileSync(path === "-" ? 0 : path);
-  } catch (cause) {
-    throw new FileError("read", path === "-" ? "standard input" : path, cause);
-  }
   const name = path === "-" ? "standard input" : path;
-  if (data.length > largest) throw new DataError(`${name}: is larger than 500 MB`);
+  let data: Buffer | null;
+  try {
+    data = readAtMost(path === "-" ? 0 : path, largest);
+  } catch (cause) {
+    throw new FileError("read", name, cause);
+  }
+  if (data === null) {
+    throw new DataError(`${name}: is larger than 500 MB; give its readings in several files`);
+  }
   const isUtf16 = data[0] === 0xff && data[1] === 0xfe;
   try {
     return new TextDecoder(isUtf16 ? "utf-16le" : "utf-8", { fatal: true, ignoreBOM: true }).decode(

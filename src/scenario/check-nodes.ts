@@ -44,19 +44,36 @@ export function faultOfNodes(document: Document): NodeFault | null {
     Alias(_key, node, ancestors) {
       const target = node.resolve(document);
       if (target === undefined) {
-        return stop(offsetOf(node), `the alias *${node.source} has no anchor before it`);
+        return stop(
+          offsetOf(node),
+          `the alias *${node.source} has no anchor before it`,
+          "write the value out",
+        );
       }
       if (ancestors.includes(target)) {
-        return stop(offsetOf(node), `the alias *${node.source} stands in what it names`);
+        return stop(
+          offsetOf(node),
+          `the alias *${node.source} stands in what it names`,
+          "write the value out",
+        );
       }
     },
     Map(_key, map) {
       const seen = new Set<string>();
       for (const pair of map.items) {
         const key = plainKey(pair);
-        if (key === null) return stop(offsetOf(pair.key ?? map), "a key must be plain text");
+        if (key === null)
+          return stop(
+            offsetOf(pair.key ?? map),
+            "a key must be plain text",
+            "write it as name: value",
+          );
         if (seen.has(key.name)) {
-          return stop(key.offset, `the key ${JSON.stringify(key.name)} is given twice`);
+          return stop(
+            key.offset,
+            `the key ${JSON.stringify(key.name)} is given twice`,
+            "keep one of the two",
+          );
         }
         seen.add(key.name);
       }

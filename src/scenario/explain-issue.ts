@@ -104,7 +104,12 @@ function wrongType(schema: z.ZodType, value: unknown, path: KeyPath, expected: s
     };
   }
   if (typeof got === "number" && !Number.isFinite(got)) {
-    return { path, at: "value", message: `must be a finite number, got ${got}`, hint: "" };
+    return {
+      path,
+      at: "value",
+      message: `must be a finite number, got ${got}`,
+      hint: "write one such as 10e6 or 2e-11",
+    };
   }
   let hint = "";
   if (typeof got === "string" && (expected === "number" || expected === "int")) {

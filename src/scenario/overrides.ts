@@ -23,14 +23,16 @@ const refuse = (name: string, path: string, message: string, hint = ""): never =
 export function readOverride(set: string): Override {
   const name = `--set ${set}`;
   const equals = set.indexOf("=");
-  if (equals < 1) refuse(name, "", "must have the form PATH=VALUE");
+  if (equals < 1)
+    refuse(name, "", "must have the form PATH=VALUE", "for example counter.gate_s=10");
   const path = set.slice(0, equals).trim();
   const steps = path.split(".");
   if (steps.some((step) => step === "")) {
     refuse(name, path, "has an empty key in its path", "write keys joined by dots");
   }
   const text = set.slice(equals + 1);
-  if (text.trim() === "") refuse(name, path, "has no value");
+  if (text.trim() === "")
+    refuse(name, path, "has no value", "write it behind the =, or null to take the key away");
   try {
     return { name, path: steps, value: readDocument(text, name).value };
   } catch (error) {
@@ -60,7 +62,13 @@ function withValue(here: unknown, { name, path, value }: Override, depth: number
   if (value === null && here === undefined) return undefined;
   const changed = container(here, step);
   const above = path.slice(0, depth).join(".");
-  if (changed === null) return refuse(name, path.join("."), `${above} is not a section`);
+  if (changed === null)
+    return refuse(
+      name,
+      path.join("."),
+      `${above} is a value and has no keys`,
+      `set ${above} itself`,
+    );
   const next = { name, path, value };
   if (Array.isArray(changed)) {
     const index = Number(step);

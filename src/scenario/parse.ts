@@ -91,7 +91,7 @@ export function parseScenario(
   const read = readDocument(text, file);
   const overrides = sets.map(readOverride);
   if (typeof read.value !== "object" || read.value === null || Array.isArray(read.value)) {
-    const message = "is no scenario: it must have keys, such as length_s";
+    const message = "is no scenario: it must have keys with values, such as length_s: 3600";
     throw new ScenarioError([{ file, ...read.place([], "value"), path: "", message, hint: "" }]);
   }
   const refuse = (faults: readonly Fault[]): never => {

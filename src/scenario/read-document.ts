@@ -92,15 +92,16 @@ export function readDocument(source: string, file: string): ReadDocument {
   };
 
   if (text.length > longestText || new TextEncoder().encode(text).length > longestText) {
-    refuse("is longer than 1 MB, so this is no scenario");
+    refuse("is longer than 1 MB, so this is no scenario", undefined, "give the scenario itself");
   }
   const sign = foreign.exec(text);
   if (sign !== null) {
     const before = text.slice(0, sign.index).split(/\r\n|\n/);
     const place = { line: before.length, column: before.at(-1)!.length + 1 };
-    refuse("is not text in UTF-8", place);
+    refuse("is not text in UTF-8 from here on", place, "save it as plain text in UTF-8");
   }
-  if (text.trim() === "") refuse("is empty");
+  const start = "begin with a copy of a demo scenario";
+  if (text.trim() === "") refuse("is empty", undefined, start);
   const extent = textExtent(text);
   if (extent.depth > deepestNesting) {
     refuse(`is nested more than ${deepestNesting} deep, so this is no scenario`);
@@ -128,10 +129,12 @@ export function readDocument(source: string, file: string): ReadDocument {
   }
   const nodeFault = faultOfNodes(document);
   if (nodeFault !== null) refuse(nodeFault.message, placeOf(nodeFault.offset), nodeFault.hint);
-  if (document.contents === null) refuse("is empty");
+  if (document.contents === null) refuse("holds nothing but comments", undefined, start);
 
   return {
-    value: plainValue(document, () => refuse("has more aliases than any scenario needs")),
+    value: plainValue(document, () =>
+      refuse("has more aliases than any scenario needs", undefined, "write values out"),
+    ),
     has: (path) => find(document, path).depth === path.length,
     place: (path, at) => {
       const found = find(document, path);

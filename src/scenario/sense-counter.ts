@@ -19,16 +19,22 @@ function senseOfGate(scenario: Scenario, period: number, report: SenseReport): v
     report.fault(
       path,
       `must be a whole number of seconds, got ${gate}: a time-interval counter starts on seconds`,
+      `use ${Math.max(1, Math.round(gate))}`,
     );
   } else if (!hasStarts && gate < period * (1 - 1e-9)) {
     report.fault(
       path,
       `is shorter than the ${short(period)} s from edge to edge of its input, so it may hold none`,
+      "lengthen it, or write single for one period a reading",
     );
   } else if (gate > length) {
-    report.fault(path, `is longer than the run of ${length} s`);
+    report.fault(path, `is longer than the run of ${length} s`, "shorten it, or raise length_s");
   } else if (2 * gate + counter.deadTime > length) {
-    report.warn("few_readings", path, `leaves room for one reading in the run of ${length} s`);
+    report.warn(
+      "few_readings",
+      path,
+      `leaves room for one reading in the run of ${length} s: nothing will show its scatter`,
+    );
   }
   const span = hasStarts && counter.gate === "single" ? 1 : gate;
   for (const [key, value] of [
@@ -39,11 +45,16 @@ function senseOfGate(scenario: Scenario, period: number, report: SenseReport): v
       report.fault(
         ["counter", key],
         `is as long as the ${short(span)} s from reading to reading, or longer: readings would say nothing`,
+        "lower it; it is in seconds",
       );
     }
   }
   if (counter.gateMax !== null && gate > counter.gateMax) {
-    report.fault(path, `is longer than gate_max_s, ${counter.gateMax} s`);
+    report.fault(
+      path,
+      `is longer than gate_max_s, ${counter.gateMax} s`,
+      "shorten it, or raise counter.gate_max_s",
+    );
   }
   if (hasStarts && counter.deadTime > 0) {
     report.warn(
@@ -68,6 +79,7 @@ export function senseOfCounter(scenario: Scenario, report: SenseReport): void {
     report.fault(
       ["length_s"],
       `holds more edges of the ${counter.input} than can be counted exactly, ${Number.MAX_SAFE_INTEGER}`,
+      "shorten the run, or let the counter look at a slower stage",
     );
   }
   senseOfGate(scenario, period, report);
@@ -83,12 +95,13 @@ export function senseOfCounter(scenario: Scenario, report: SenseReport): void {
     report.fault(
       ["clock", "bounce", "within_s"],
       `is as long as the ${short(1 / clock.tickHz)} s from tick to tick, or longer`,
+      "shorten it: bounces of one tick are over before the next",
     );
   } else if (bounce !== null && counter.input === "clock" && counter.holdoff < bounce.within) {
     report.warn(
       "bounce_counted",
       ["counter", "holdoff_s"],
-      `is shorter than the ${bounce.within} s in which the contact bounces, so bounces are counted`,
+      `is shorter than the ${bounce.within} s in which the contact bounces, so bounces are counted as ticks`,
     );
   }
   if (counter.input === "reference" && counter.timebase === "reference") {

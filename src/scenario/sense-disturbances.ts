@@ -20,6 +20,7 @@ function senseOfRate(
     report.fault(
       path,
       `leaves ${short(period)} s from burst to burst, and a burst lasts ${drive.burst} s`,
+      "lower it, or shorten drive.burst_s",
     );
   }
   if (clock.fallback !== null && period > clock.fallback.after) {
@@ -51,10 +52,18 @@ export function senseOfDisturbances(
     const path = ["disturbances", index];
     const at = [...path, "at_s"];
     if (disturbance.at >= length) {
-      report.warn("disturbance_beyond_end", at, `is not within the run of ${length} s`);
+      report.warn(
+        "disturbance_beyond_end",
+        at,
+        `is not within the run of ${length} s, so it never happens`,
+      );
     }
     if (isOfDrive(disturbance) && drive === null) {
-      report.fault([...path, "kind"], `is ${disturbance.kind}, but the scenario has no drive`);
+      report.fault(
+        [...path, "kind"],
+        `is ${disturbance.kind}, but the scenario has no drive`,
+        "leave it out, or add drive and receiver",
+      );
       return;
     }
     if ((isOfDrive(disturbance) || isOfClock(disturbance)) && counter.input !== "clock") {
@@ -63,7 +72,11 @@ export function senseOfDisturbances(
     if (!("for" in disturbance)) return;
     const before = last.get(disturbance.kind);
     if (before !== undefined && disturbance.at < before.end) {
-      report.fault(at, `falls into disturbances.${before.index}, which is of the same kind`);
+      report.fault(
+        at,
+        `falls into disturbances.${before.index}, which is of the same kind`,
+        "join the two, or let one end before the other begins",
+      );
     }
     last.set(disturbance.kind, { end: disturbance.at + disturbance.for, index });
     if (disturbance.kind === "drive_rate") {

@@ -82,6 +82,7 @@ export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
     report.fault(
       ["drive", "burst_s"],
       `is as long as the ${short(period)} s from burst to burst, or longer`,
+      "shorten it, or lower synthesizer.output_hz",
     );
     return;
   }
@@ -116,7 +117,7 @@ export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
     report.warn(
       "few_carrier_cycles",
       ["drive", "carrier_hz"],
-      `gives only ${short(cycles)} cycles a burst`,
+      `gives only ${short(cycles)} cycles a burst, so the delay depends on where the tone stands when the burst begins`,
     );
   }
   const rms = drive.amplitudeV / Math.SQRT2;
@@ -131,6 +132,7 @@ export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
     report.fault(
       ["receiver", "fallback", "after_s"],
       `is not longer than the ${short(period)} s from burst to burst, so the drive would never be heard`,
+      "raise it to more than the time from burst to burst",
     );
   }
 }

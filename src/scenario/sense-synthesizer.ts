@@ -24,6 +24,7 @@ export function senseOfSynthesizer(scenario: Scenario, report: SenseReport): voi
     report.fault(
       ["synthesizer", "setting_step_hz"],
       `is so coarse that the nearest setting to ${outputHz} Hz is 0`,
+      "make it finer, or 0 for any rate",
     );
     return;
   }

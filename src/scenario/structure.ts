@@ -40,16 +40,36 @@ export function structureFaults(document: ScenarioDocument): Fault[] {
     faults.push({ path, at, message, hint });
 
   if (drive !== undefined && receiver === undefined) {
-    add(["drive"], "key", "needs a receiver: without one nobody hears the bursts");
+    add(
+      ["drive"],
+      "key",
+      "needs a receiver: without one nobody hears the bursts",
+      "add a receiver section",
+    );
   }
   if (receiver !== undefined && drive === undefined) {
-    add(["receiver"], "key", "needs a drive: without one it hears no bursts");
+    add(
+      ["receiver"],
+      "key",
+      "needs a drive: without one it hears no bursts",
+      "add a drive section",
+    );
   }
   if (drive !== undefined && synthesizer === undefined) {
-    add(["drive"], "key", "needs a synthesizer: its edges open the bursts");
+    add(
+      ["drive"],
+      "key",
+      "needs a synthesizer: its edges open the bursts",
+      "add a synthesizer section",
+    );
   }
   if (counter.input === "synthesizer" && synthesizer === undefined) {
-    add(["counter", "input"], "value", "is synthesizer, but the scenario has none");
+    add(
+      ["counter", "input"],
+      "value",
+      "is synthesizer, but the scenario has none",
+      "use clock or reference",
+    );
   }
   if (counter.gate_s === undefined && counter.technique !== "time_interval") {
     add(
@@ -69,7 +89,7 @@ export function structureFaults(document: ScenarioDocument): Fault[] {
       );
     } else if (reference.nominal_hz < clock.tick_hz) {
       const message = `is slower than the ${clock.tick_hz} Hz of the clock that divides it`;
-      add(["reference", "nominal_hz"], "value", message);
+      add(["reference", "nominal_hz"], "value", message, "raise it, or lower clock.tick_hz");
     }
   }
   for (const { path, noise, edgeRateHz } of noiseSections(document)) {
@@ -80,6 +100,7 @@ export function structureFaults(document: ScenarioDocument): Fault[] {
         [...path, "flicker_longest_s"],
         "value",
         `is not above the shortest relaxation time, ${Number(shortest.toPrecision(3))} s by the ${bandwidth} Hz at which the noise ends`,
+        "raise it, or raise bandwidth_hz",
       );
     }
     if (noise.flicker_pm_adev_1s && bandwidth < leastFlickerPmBandwidth) {

@@ -60,9 +60,9 @@ Examples:
 }
 
 async function showBudget(where: string, options: BudgetCommandOptions): Promise<void> {
-  const sets = [...(options.set ?? [])];
-  if (options.gate !== undefined) sets.push(`counter.gate_s=${options.gate}`);
-  const loaded = loadScenario(where, sets);
+  const loaded = loadScenario(where, options.set ?? [], {
+    "--gate": ["counter.gate_s", options.gate],
+  });
   const { scenario, warnings } = loaded;
   if (!options.quiet) printWarnings(warnings);
   const delay = delayByPhase(scenario);

@@ -38,7 +38,7 @@ async function replay(folder: string, options: { json?: boolean; quiet?: boolean
   const provenance = readProvenance(join(folder, "datapackage.json"));
   if (provenance.was_interrupted) {
     throw new DataError(
-      `${folder}: the run was interrupted, so it cannot be repeated to its last row`,
+      `${folder}: the run was interrupted, so it cannot be repeated to its last row; run it again to its end`,
     );
   }
   const { scenario } = parseScenario(

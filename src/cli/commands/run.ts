@@ -94,11 +94,11 @@ Examples:
 }
 
 async function run(where: string, options: RunCommandOptions): Promise<void> {
-  const sets = [...(options.set ?? [])];
-  if (options.gate !== undefined) sets.push(`counter.gate_s=${options.gate}`);
-  if (options.deadTime !== undefined) sets.push(`counter.dead_time_s=${options.deadTime}`);
-  if (options.input !== undefined) sets.push(`counter.input=${options.input}`);
-  const loaded = loadScenario(where, sets);
+  const loaded = loadScenario(where, options.set ?? [], {
+    "--gate": ["counter.gate_s", options.gate],
+    "--dead-time": ["counter.dead_time_s", options.deadTime],
+    "--input": ["counter.input", options.input],
+  });
   const seed = chooseSeed(options.seed, loaded.scenario.seed);
   const { options: settled, forcedBy } = settleRun(loaded.scenario, {
     seed,

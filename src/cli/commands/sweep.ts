@@ -224,7 +224,7 @@ function planOf(loaded: LoadedScenario, options: SweepCommandOptions): SweepPlan
   };
   if (rowsOf(plan) === 0) {
     throw new UsageError(
-      `--shard ${options.shard}: a sweep of ${runsOf(plan)} runs has no part ${plan.shard.index}`,
+      `--shard ${options.shard}: a sweep of ${runsOf(plan)} runs has no part ${plan.shard.index}; use no more parts than runs`,
     );
   }
   return plan;

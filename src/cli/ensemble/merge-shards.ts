@@ -39,7 +39,8 @@ export function readShards(folders: readonly string[]): {
       throw new DataError(`${folder}: is not finished; go on with it by sweep --resume`);
     }
     const provenance = readSweepProvenance(folder);
-    if (provenance === null) throw new DataError(`${folder}: no sweep is there`);
+    if (provenance === null)
+      throw new DataError(`${folder}: no sweep is there; give folders written by sweep`);
     return { folder, provenance };
   });
   const first = found[0]!;
@@ -50,18 +51,18 @@ export function readShards(folders: readonly string[]): {
     const differences = differencesOf(first.provenance.request, request);
     if (differences.length > 0) {
       throw new UsageError(
-        `${first.folder} and ${shard.folder} are parts of different sweeps: they differ in ${differences.join(", ")}`,
+        `${first.folder} and ${shard.folder} are parts of different sweeps: they differ in ${differences.join(", ")}; merge one sweep at a time`,
       );
     }
     if (part.count !== count) {
       throw new UsageError(
-        `${first.folder} is a part of ${count}, ${shard.folder} one of ${part.count}`,
+        `${first.folder} is a part of ${count}, ${shard.folder} one of ${part.count}; merge one sweep at a time`,
       );
     }
     const twin = shards[part.index - 1];
     if (twin) {
       throw new UsageError(
-        `${twin.folder} and ${shard.folder} are both part ${part.index} of ${count}`,
+        `${twin.folder} and ${shard.folder} are both part ${part.index} of ${count}; give each part once`,
       );
     }
     shards[part.index - 1] = shard;
@@ -73,7 +74,9 @@ export function readShards(folders: readonly string[]): {
   if (missing.length > 0) {
     const named = missing.slice(0, 20).map((index) => `${index}/${count}`);
     const more = missing.length > 20 ? ` and ${missing.length - 20} more` : "";
-    throw new UsageError(`missing: --shard ${named.join(", ")}${more}`);
+    throw new UsageError(
+      `missing: --shard ${named.join(", ")}${more}; sweep them, and give their folders too`,
+    );
   }
   const plan: SweepPlan = {
     varied: request.vary.map(({ path, values }) => parseVary(`${path}=${values.join(",")}`)),
@@ -104,7 +107,9 @@ export function* mergedLines(
   for (const { folder, provenance } of shards) {
     const path = join(folder, summaryName);
     if (digestOf(path) !== provenance.digests[summaryName]) {
-      throw new DataError(`${path}: is not the file that was written: its digest differs`);
+      throw new DataError(
+        `${path}: is not the file that was written: its digest differs; sweep that part again`,
+      );
     }
   }
   const readers = shards.map(({ folder }) => summaryLines(join(folder, summaryName)));
@@ -117,7 +122,9 @@ export function* mergedLines(
     const start = `${csvRows([[...values, seed]]).trimEnd()},`;
     if (done || !value.startsWith(start)) {
       const path = join(shards[part]!.folder, summaryName);
-      throw new DataError(`${path}: the row of ${start.slice(0, -1)} is missing`);
+      throw new DataError(
+        `${path}: the row of ${start.slice(0, -1)} is missing; sweep that part again`,
+      );
     }
     yield value;
   }

@@ -31,7 +31,7 @@ export function readSweepProvenance(folder: string): SweepProvenance | null {
   } catch {
     // Told below.
   }
-  throw new DataError(`${path}: is not the descriptor of a sweep`);
+  throw new DataError(`${path}: is not the descriptor of a sweep; give a folder written by sweep`);
 }
 
 const words: Readonly<Record<keyof SweepRequest, string>> = {

@@ -39,7 +39,9 @@ export function combinationsOf(plan: SweepPlan): number {
 export function runsOf(plan: SweepPlan): number {
   const runs = combinationsOf(plan) * plan.seeds;
   if (runs > mostRuns)
-    throw new UsageError(`a sweep of ${runs} runs is too large; the most is 1e8`);
+    throw new UsageError(
+      `a sweep of ${runs} runs is too large; the most is 1e8: vary fewer values, or lower --seeds`,
+    );
   return runs;
 }
 

@@ -1,5 +1,5 @@
 import { readOverride } from "../../scenario/overrides.ts";
-import { type Complaint, ScenarioError } from "../../scenario/scenario-error.ts";
+import { asWritten } from "../as-written.ts";
 import { UsageError } from "../failures.ts";
 
 /** A key of the scenario that a sweep varies. */
@@ -50,36 +50,27 @@ export function parseVary(vary: string): Varied {
     throw new UsageError(`--vary ${vary}: ${why}`);
   };
   const equals = vary.indexOf("=");
-  if (equals < 1) return refuse("must have the form PATH=V1,V2,..");
+  if (equals < 1)
+    return refuse("must have the form PATH=V1,V2,.., for example counter.gate_s=10,50");
   const path = vary.slice(0, equals).trim();
   const texts = splitValues(vary.slice(equals + 1));
   if (path === "seed") refuse("seeds are varied by --seeds");
-  if (path === "title") refuse("a title changes nothing");
-  if (texts.some((text) => text === "")) refuse("has an empty value between its commas");
+  if (path === "title") refuse("a title changes nothing; vary a number");
+  if (texts.some((text) => text === ""))
+    refuse("has an empty value between its commas; write one, or take a comma away");
   // biome-ignore lint/suspicious/noControlCharactersInRegex: line breaks and the like are what it looks for
-  if (/[\u0000-\u001f\u007f]/.test(vary)) refuse("has a line break or control character in it");
+  if (/[\u0000-\u001f\u007f]/.test(vary))
+    refuse("has a line break or control character in it; write it on one line");
   const sets = texts.map((text) => `${path}=${text}`);
   const values = asVary(sets, () => sets.map((set) => readOverride(set).value));
   const twice = texts.find((_, i) =>
     values.slice(0, i).some((value) => JSON.stringify(value) === JSON.stringify(values[i])),
   );
-  if (twice !== undefined) refuse(`has the value ${twice} twice`);
+  if (twice !== undefined) refuse(`has the value ${twice} twice; keep one of the two`);
   const isNumeric = values.every((value) => typeof value === "number" && Number.isFinite(value));
   return { path, texts, cells: isNumeric ? (values as number[]) : texts, isNumeric };
 }
 
 /** Lets complaints about overrides name `--vary`, where that is where the override comes from. */
-export function asVary<T>(sets: readonly string[], act: () => T): T {
-  try {
-    return act();
-  } catch (error) {
-    if (!(error instanceof ScenarioError)) throw error;
-    const renamed = error.complaints.map(
-      (complaint): Complaint =>
-        sets.some((set) => complaint.file === `--set ${set}`)
-          ? { ...complaint, file: complaint.file.replace("--set", "--vary") }
-          : complaint,
-    );
-    throw new ScenarioError(renamed);
-  }
-}
+export const asVary = <T>(sets: readonly string[], act: () => T): T =>
+  asWritten(new Map(sets.map((set) => [`--set ${set}`, `--vary ${set}`])), act);
