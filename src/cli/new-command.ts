@@ -14,6 +14,6 @@ export function newCommand(name: string): Command {
       writeErr: (text) => {
         if (!wantsJson()) process.stderr.write(plainText(text));
       },
-      outputError: (text, write) => write(`tickwright: ${text}`),
+      outputError: (text, write) => write(`tickwright: ${text.replace(/^error: /, "")}`),
     });
 }

@@ -1,6 +1,7 @@
-import { type Command, InvalidArgumentError, Option } from "commander";
+import { type Argument, type Command, InvalidArgumentError, Option } from "commander";
 import { parseAccuracy } from "../planning/accuracy.ts";
 import { parseDuration } from "../planning/duration.ts";
+import { nearestKey } from "../scenario/nearest-key.ts";
 
 const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
 
@@ -12,6 +13,22 @@ export const integerFrom = (least: number) => (text: string) => {
   }
   return value;
 };
+
+/** An option or argument that takes one of a few words; a near miss is told which. */
+export function withChoices<Target extends Option | Argument>(
+  target: Target,
+  choices: readonly string[],
+): Target {
+  target.choices(choices);
+  target.argParser((text: string) => {
+    if (choices.includes(text)) return text;
+    const near = nearestKey(text, choices);
+    throw new InvalidArgumentError(
+      `must be one of ${choices.join(", ")}${near === null ? "" : `; did you mean ${near}?`}`,
+    );
+  });
+  return target;
+}
 
 /** Longest time that can be asked about: some hundred million years, as long as plans look ahead; s. */
 const longest = 1e16;

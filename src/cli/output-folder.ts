@@ -15,6 +15,7 @@ import { FileError, UsageError } from "./failures.ts";
 import { fileSink, type TextSink, type Written } from "./text-sink.ts";
 
 const lockName = ".tickwright-lock";
+const inUse = "another run is writing to this folder; wait for it, or give another folder";
 
 /**
  * A folder of results. Files are written under temporary names and take their own only when all are
@@ -55,7 +56,7 @@ export class OutputFolder {
 
   /** Opens one of the files for writing. */
   open(name: string): TextSink {
-    const sink = fileSink(this.temporary(name));
+    const sink = fileSink(this.temporary(name), join(this.path, name));
     this.files.set(name, sink);
     return sink;
   }
@@ -138,8 +139,7 @@ function takeLock(lock: string, path: string): void {
       const isTaken = (cause as NodeJS.ErrnoException).code === "EEXIST";
       if (!isTaken) throw new FileError("write in this folder", path, cause);
       if (isFirstTry && isStale(lock)) rmSync(lock, { force: true });
-      else
-        throw new FileError("write here", path, new Error("another run is writing to this folder"));
+      else throw new FileError("write here", path, new Error(inUse));
     }
   }
 }

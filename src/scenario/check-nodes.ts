@@ -35,12 +35,13 @@ export function faultOfNodes(document: Document): NodeFault | null {
     fault = { offset, message, hint };
     return visit.BREAK;
   };
+  const stopAtTag = (node: Node) =>
+    isAlias(node) || node.tag === undefined
+      ? undefined
+      : stop(offsetOf(node), `the tag ${node.tag} is not used in scenarios`, "leave it out");
   visit(document, {
-    Node(_key, node: Node) {
-      if (!isAlias(node) && node.tag !== undefined) {
-        return stop(offsetOf(node), `the tag ${node.tag} is not used in scenarios`, "leave it out");
-      }
-    },
+    // Asked of scalars and lists here, and below of maps: a node has one visitor, the most special.
+    Node: (_key, node: Node) => stopAtTag(node),
     Alias(_key, node, ancestors) {
       const target = node.resolve(document);
       if (target === undefined) {
@@ -59,6 +60,7 @@ export function faultOfNodes(document: Document): NodeFault | null {
       }
     },
     Map(_key, map) {
+      if (map.tag !== undefined) return stopAtTag(map);
       const seen = new Set<string>();
       for (const pair of map.items) {
         const key = plainKey(pair);

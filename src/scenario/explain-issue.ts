@@ -126,6 +126,11 @@ function wrongWord(value: unknown, path: KeyPath, words: readonly unknown[]): Fa
   const got = at(value, path);
   const texts = words.map(String);
   const nearest = typeof got === "string" ? nearestKey(got, texts) : null;
+  // `{kind:drive_off}` is a key without a value.
+  const isRunTogether = Object.keys(Object(at(value, path.slice(0, -1)))).some((key) =>
+    key.startsWith(`${path.at(-1)}:`),
+  );
+  const hint = isRunTogether ? "put a blank after the colon" : "";
   return {
     path,
     at: "value",
@@ -133,7 +138,7 @@ function wrongWord(value: unknown, path: KeyPath, words: readonly unknown[]): Fa
       got === undefined
         ? `is missing: one of ${texts.join(", ")}`
         : `must be ${texts.length > 1 ? "one of " : ""}${texts.join(", ")}; got ${named(got)}`,
-    hint: nearest === null ? "" : `did you mean ${nearest}?`,
+    hint: nearest === null ? hint : `did you mean ${nearest}?`,
   };
 }
 

@@ -88,7 +88,7 @@ describe("parseScenario with overrides", () => {
     ["length_s=", "--set length_s=: length_s: has no value"],
     ["length_s={ a", "--set length_s={ a: length_s: is not YAML: Flow map must end with a }"],
     ["length_s=1_000", "1_000: length_s: must be a number, got the text"],
-    ["length_s.x=3", "--set length_s.x=3: length_s.x: length_s is not a section"],
+    ["length_s.x=3", "--set length_s.x=3: length_s.x: length_s is a value and has no keys"],
     ["disturbances.5.at_s=3", "disturbances is a list of 2; use an index from 0 to 2"],
     ["disturbances.x=3", "disturbances is a list of 2; use an index from 0 to 2"],
     ["disturbances.1.at_s=-1", "--set disturbances.1.at_s=-1: disturbances.1.at_s: must be >= 0"],

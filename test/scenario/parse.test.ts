@@ -46,7 +46,9 @@ describe("parseScenario", () => {
     ["a list", "- a\n- b"],
   ])("refuses %s", (_case, text) => {
     const texts = complaintsAbout(text).map(complaintText);
-    expect(texts).toEqual(["x.yaml:1:1: is no scenario: it must have keys, such as length_s"]);
+    expect(texts).toEqual([
+      "x.yaml:1:1: is no scenario: it must have keys with values, such as length_s: 3600",
+    ]);
   });
 
   it("tells everything that is wrong, in the order of the file", () => {

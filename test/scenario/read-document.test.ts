@@ -23,7 +23,7 @@ for (const [name, of] of ["ba", "cb", "dc", "ed"]) {
 describe("readDocument", () => {
   it.each([
     ["an empty text", "", "x.yaml:1:1: is empty"],
-    ["nothing but a comment", "# nothing\n", "x.yaml:1:1: is empty"],
+    ["nothing but a comment", "# nothing\n", "x.yaml:1:1: holds nothing but comments"],
     ["a byte order mark alone", "\ufeff", "x.yaml:1:1: is empty"],
     ["a zero byte", "a: 1\nb: \u0000", "x.yaml:2:4: is not text in UTF-8"],
     ["bytes that were no UTF-8", "a: \ufffd", "x.yaml:1:4: is not text in UTF-8"],
@@ -35,6 +35,8 @@ describe("readDocument", () => {
     ["an unknown directive", "%FOO\n---\na: 1", "x.yaml:1:1: is not YAML: Unknown directive"],
     ["another YAML version", "%YAML 1.1\n---\na: yes", "x.yaml:1:1: must be YAML 1.2"],
     ["an unknown tag", "a: !foo 3", "x.yaml:1:4: is not YAML: Unresolved tag"],
+    ["a tag of a section", "a: !!set { b }", "x.yaml:1:10: the tag tag:yaml.org,2002:set is not"],
+    ["a tag of a list", "a: !!seq [1]", "x.yaml:1:10: the tag tag:yaml.org,2002:seq is not used"],
     ["a tag", "a: 1\nb: !!str 3", "x.yaml:2:10: the tag tag:yaml.org,2002:str is not used"],
     ["a key given twice", "a: 1\nb: 2\na: 3", 'x.yaml:3:1: the key "a" is given twice'],
     ["a key given twice in JSON", '{"a": 1, "a": 2}', 'x.yaml:1:10: the key "a" is given twice'],

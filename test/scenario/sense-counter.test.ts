@@ -36,7 +36,7 @@ describe("senseOfCounter", () => {
     const sets = ["counter.input=reference", "counter.holdoff_s=0", "disturbances=[]"];
     expect(warningsWith("length_s=9.00e8", ...sets)).toEqual([]);
     expect(said("length_s=9.01e8", ...sets)).toEqual([
-      "--set length_s=9.01e8: length_s: holds more edges of the reference than can be counted exactly, 9007199254740991",
+      "--set length_s=9.01e8: length_s: holds more edges of the reference than can be counted exactly, 9007199254740991; shorten the run, or let the counter look at a slower stage",
     ]);
   });
 

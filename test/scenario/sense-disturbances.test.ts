@@ -27,7 +27,7 @@ describe("senseOfDisturbances", () => {
     const name = kind.split(",")[0]!;
     const place = placeAt(text, text.indexOf(name));
     expect(complaintsAbout(text).map(complaintText)).toEqual([
-      `x.yaml:${place}: disturbances.0.kind: is ${name}, but the scenario has no drive`,
+      `x.yaml:${place}: disturbances.0.kind: is ${name}, but the scenario has no drive; leave it out, or add drive and receiver`,
     ]);
   });
 
@@ -35,7 +35,7 @@ describe("senseOfDisturbances", () => {
     const text = spoilt("kind: missed_step, at_s: 200", "kind: drive_off, at_s: 95, for_s: 10");
     const place = placeAt(text, text.indexOf("100, for_s"));
     expect(complaintsAbout(text).map(complaintText)).toEqual([
-      `x.yaml:${place}: disturbances.0.at_s: falls into disturbances.1, which is of the same kind`,
+      `x.yaml:${place}: disturbances.0.at_s: falls into disturbances.1, which is of the same kind; join the two, or let one end before the other begins`,
     ]);
   });
 

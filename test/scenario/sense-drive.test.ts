@@ -9,7 +9,7 @@ describe("senseOfDrive", () => {
     const text = sample.replace("burst_s: 0.06", "burst_s: 0.2");
     const place = placeAt(text, text.indexOf("0.2,"));
     expect(complaintsAbout(text).map(complaintText)).toEqual([
-      `x.yaml:${place}: drive.burst_s: is as long as the 0.2 s from burst to burst, or longer`,
+      `x.yaml:${place}: drive.burst_s: is as long as the 0.2 s from burst to burst, or longer; shorten it, or lower synthesizer.output_hz`,
     ]);
     expect(warningsWith("drive.burst_s=0.199", "receiver.time_constant_s=0.0001")).toEqual([]);
   });
@@ -82,7 +82,7 @@ describe("senseOfDrive", () => {
 
   it("refuses a fallback that would cut in between two bursts", () => {
     expect(said("receiver.fallback.after_s=0.2")).toEqual([
-      "--set receiver.fallback.after_s=0.2: receiver.fallback.after_s: is not longer than the 0.2 s from burst to burst, so the drive would never be heard",
+      "--set receiver.fallback.after_s=0.2: receiver.fallback.after_s: is not longer than the 0.2 s from burst to burst, so the drive would never be heard; raise it to more than the time from burst to burst",
     ]);
   });
 });

@@ -12,9 +12,21 @@ const at = (text: string, piece: string) => `x.yaml:${placeAt(text, text.indexOf
 
 describe("structureFaults", () => {
   it.each([
-    ["receiver", "drive: ", "drive: needs a receiver: without one nobody hears the bursts"],
-    ["drive", "receiver:", "receiver: needs a drive: without one it hears no bursts"],
-    ["synthesizer", "drive: ", "drive: needs a synthesizer: its edges open the bursts"],
+    [
+      "receiver",
+      "drive: ",
+      "drive: needs a receiver: without one nobody hears the bursts; add a receiver section",
+    ],
+    [
+      "drive",
+      "receiver:",
+      "receiver: needs a drive: without one it hears no bursts; add a drive section",
+    ],
+    [
+      "synthesizer",
+      "drive: ",
+      "drive: needs a synthesizer: its edges open the bursts; add a synthesizer section",
+    ],
   ])("a chain without %s", (section, place, message) => {
     const text = without(sample, section);
     expect(said(text)).toEqual([`${at(text, place)}: ${message}`]);
@@ -31,7 +43,7 @@ describe("structureFaults", () => {
   it("a counter on a synthesizer that is not there", () => {
     const text = plain.replace("gate_s: 50", "gate_s: 50, input: synthesizer");
     expect(said(text)).toEqual([
-      `${at(text, "synthesizer,")}: counter.input: is synthesizer, but the scenario has none`,
+      `${at(text, "synthesizer,")}: counter.input: is synthesizer, but the scenario has none; use clock or reference`,
     ]);
   });
 
@@ -46,7 +58,7 @@ describe("structureFaults", () => {
   it("a clock faster than what it divides", () => {
     const text = plain.replace("10e6", "0.5");
     expect(said(text)).toEqual([
-      `${at(text, "0.5")}: reference.nominal_hz: is slower than the 1 Hz of the clock that divides it`,
+      `${at(text, "0.5")}: reference.nominal_hz: is slower than the 1 Hz of the clock that divides it; raise it, or lower clock.tick_hz`,
     ]);
   });
 

@@ -2,13 +2,14 @@ import { Argument, type Command } from "commander";
 import { jsonText } from "../../table/json-text.ts";
 import { completionScript } from "../completion-script.ts";
 import { newCommand } from "../new-command.ts";
+import { withChoices } from "../options.ts";
 
 /** `tickwright completion`: a completion script for a shell, made from the commands themselves. */
 export function completionCommand(): Command {
   const command = newCommand("completion")
     .summary("print a shell completion script")
     .description("Prints a script that completes commands, options and demo names in a shell.")
-    .addArgument(new Argument("<shell>", "the shell").choices(["bash", "zsh", "fish"]))
+    .addArgument(withChoices(new Argument("<shell>", "the shell"), ["bash", "zsh", "fish"]))
     .option("--json", "print the script as JSON")
     .addHelpText(
       "after",

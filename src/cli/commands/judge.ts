@@ -12,7 +12,7 @@ import { judgeToJson } from "../../table/judge-json.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
-import { accuracyOption, durationOption, numberFrom } from "../options.ts";
+import { accuracyOption, durationOption, numberFrom, withChoices } from "../options.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { readText } from "../read-text.ts";
 import {
@@ -68,9 +68,9 @@ export function judgeCommand(): Command {
       ),
     )
     .addOption(
-      new Option("--taus <which>", "averaging times")
-        .choices(["octaves", "all"])
-        .default("octaves"),
+      withChoices(new Option("--taus <which>", "averaging times"), ["octaves", "all"]).default(
+        "octaves",
+      ),
     )
     .option("--plot", "draw pictures (SVG)")
     .option("--out <folder>", "folder for the pictures (default: out/judge)")

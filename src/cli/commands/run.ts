@@ -12,6 +12,7 @@ import {
   durationOption,
   integerFrom,
   type ScenarioOptions,
+  withChoices,
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder } from "../output-folder.ts";
@@ -60,14 +61,14 @@ export function runCommand(): Command {
     .option("--gate <seconds>", "gate of the counter in s, or single")
     .option("--dead-time <seconds>", "dead time of the counter in s; 0: back to back")
     .addOption(
-      new Option("--input <stage>", "what the counter watches").choices([
+      withChoices(new Option("--input <stage>", "what the counter watches"), [
         "clock",
         "synthesizer",
         "reference",
       ]),
     )
     .addOption(
-      new Option("--recording <mode>", "which edges are computed").choices([
+      withChoices(new Option("--recording <mode>", "which edges are computed"), [
         "bursts",
         "ticks",
         "lazy",

@@ -29,6 +29,7 @@ import {
   durationOption,
   integerFrom,
   type ScenarioOptions,
+  withChoices,
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder } from "../output-folder.ts";
@@ -84,7 +85,7 @@ export function sweepCommand(): Command {
       ),
     )
     .addOption(
-      new Option("--recording <mode>", "which edges are computed; lazy is fastest").choices([
+      withChoices(new Option("--recording <mode>", "which edges are computed; lazy is fastest"), [
         "bursts",
         "ticks",
         "lazy",

@@ -1,0 +1,110 @@
+import type { Sample } from "./sample.ts";
+
+const said = (
+  args: string | readonly string[],
+  says: RegExp,
+  more: Partial<Sample> = {},
+): Sample => ({
+  args,
+  says,
+  ...more,
+});
+
+const plan = "plan school-laboratory";
+
+/** Command lines that ask for what there is not, or makes no sense. */
+export const commandSamples: readonly Sample[] = [
+  said("rum observatory", /^tickwright: unknown command 'rum'\n?\(?Did you mean run\?/),
+  said("", /Usage: tickwright/, { isPlainOnly: true }),
+  said("run", /missing required argument 'scenario'/),
+  said("run observatory --sed 4", /unknown option '--sed'\n?\(Did you mean [^)]*--seed/),
+  said("run observatory extra", /too many arguments/),
+  said("run observatory --seed", /option '--seed <seed>' argument missing/, {
+    isPlainOnly: true,
+  }),
+  said(
+    "run observatry",
+    /observatry: there is no such file, and no demo of that name; did you mean obs/,
+  ),
+  said("run qqq", /qqq: there is no such file, and no demo of that name; the demos are harbour/),
+  said("completion tcsh", /argument value 'tcsh' is invalid.*must be one of bash, zsh, fish/),
+  said("completion zhs", /did you mean zsh\?/),
+  said("run observatory --recording lasy", /did you mean lazy\?/),
+  said("run observatory --readings 0", /--readings.*must be a whole number of at least 1/),
+  said(
+    "run observatory --length soon",
+    /must be a length of time above 0 such as 20000, 6h or 30d/,
+  ),
+  said("run observatory --length 0", /must be a length of time above 0 such as 20000, 6h or 30d/),
+  said("run observatory --length 1e300", /must be at most 10000000000000000 s/),
+  said("run observatory --gate 0", /^tickwright: --gate 0: counter\.gate_s: must be /),
+  said(
+    "run observatory --dead-time=-1",
+    /^tickwright: --dead-time -1: counter\.dead_time_s: must be >= 0/,
+  ),
+  said(
+    "budget observatory --gate x",
+    /^tickwright: --gate x: counter\.gate_s: must be a number of/,
+  ),
+  said("judge r.csv --gate -1", /must be a number above 0/),
+  said("judge r.csv --dead-time=-1", /must be a number of at least 0/),
+  said("judge r.csv --gate 1e300", /must be at most 10000000000000000/),
+  said(plan, /give either --within or --length/),
+  said(`${plan} --length 6h --plot`, /--plot goes with --within/),
+  said(`${plan} --within good`, /must be an accuracy such as 1e-9, 0\.5ppm or "2 ms\/day"/),
+  said(`${plan} --within 2`, /must be below 1, which is 86400 s\/day/),
+  said(
+    `${plan} --within 1e-6 --confidence 1`,
+    /must be a probability above 0 and below 1, such as/,
+  ),
+];
+
+/** The smallest sweep there is. */
+const sweep = "sweep school-laboratory --length 5";
+const dead = "counter.dead_time_s";
+
+/** Sweeps and merges that cannot be done. */
+export const sweepSamples: readonly Sample[] = [
+  said("sweep school-laboratory", /nothing is varied: give --vary PATH=V1,V2,\.\. or --seeds/),
+  said(`${sweep} --vary gate`, /--vary gate: must have the form PATH=V1,V2,\.\., for example/),
+  said(`${sweep} --vary seed=1,2`, /seeds are varied by --seeds/),
+  said(`${sweep} --vary title=a,b`, /a title changes nothing; vary a number/),
+  said(`${sweep} --vary ${dead}=0,,1`, /has an empty value between its commas; write one, or/),
+  said(
+    [...sweep.split(" "), "--vary", `${dead}=0,1\n`],
+    /line break or control character in it; write/,
+  ),
+  said(`${sweep} --vary ${dead}=0,0.0`, /has the value 0\.0 twice; keep one of the two/),
+  said(`${sweep} --vary ${dead}=0,[1`, /--vary counter\.dead_time_s=\[1: .*is not YAML|has the/),
+  said(
+    `${sweep} --vary ${dead}=0,-1`,
+    /^tickwright: --vary counter\.dead_time_s=-1: .*must be >= 0/,
+  ),
+  said(`${sweep} --vary ${dead}=0 --vary ${dead}=1`, /is there twice; give all its values at once/),
+  said(
+    `${sweep} --seeds 100000001`,
+    /a sweep of 100000001 runs is too large; the most is 1e8: vary/,
+  ),
+  said(
+    `${sweep} --seeds 2 --shard 0/2`,
+    /--shard 0\/2: must have the form I\/N, with I from 1 to N/,
+  ),
+  said(
+    `${sweep} --seeds 2 --shard 3/3`,
+    /a sweep of 2 runs has no part 3; use no more parts than runs/,
+  ),
+  said(
+    [...sweep.split(" "), "--seeds", "2", "--seed", "a\nb"],
+    /--seed: must not have a line break or control character in it/,
+  ),
+  said(
+    "sweep s.yaml --seeds 2 --resume",
+    /the scenario has no seed of its own: give --seed, so that it goes on with the same seeds/,
+    {
+      files: {
+        "s.yaml":
+          "length_s: 9\nclock: {tick_hz: 1}\nreference: {nominal_hz: 1}\ncounter: {gate_s: 1}\n",
+      },
+    },
+  ),
+];

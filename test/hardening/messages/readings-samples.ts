@@ -1,0 +1,137 @@
+import type { Sample } from "./sample.ts";
+
+/** A file of readings, what is said beside it, and what `judge` says to it. */
+const judged = (content: string | Uint8Array, options: string, says: RegExp): Sample => ({
+  args: ["judge", "r.csv", ...(options === "" ? [] : options.split(" "))],
+  files: { "r.csv": content },
+  says,
+});
+
+/** The same, where it is a note to a result. */
+const noted = (content: string, options: string, says: RegExp): Sample => ({
+  ...judged(content, options, says),
+  status: 0,
+});
+
+const second = "--nominal-period 1";
+const four = "1.001\n1.002\n1.0015\n1.001\n";
+const scattered = [...Array(40).keys()].map((i) => 1 + 1e-3 * ((i * Math.SQRT2) % 1)).join("\n");
+
+/** Readings that cannot be read, or not without an assumption. */
+export const readingsSamples: readonly Sample[] = [
+  judged("", second, /^tickwright: r\.csv: holds no readings; expected at least one number a line/),
+  judged("period_s\n", second, /r\.csv:1: "period_s" is no reading; expected a line of numbers/),
+  judged("period_s\nNaN,1\n", `${second} --column 1`, /holds no readings: every value is missing/),
+  judged("a\u0000b", second, /is not a text file: it holds zero bytes; expected CSV in UTF-8/),
+  judged(
+    "1,12\n1,13\n",
+    second,
+    /r\.csv:1: "1,12" may be one number .* or two columns; write a decimal/,
+  ),
+  judged('period_s\n"1.0\n', second, /quotes are not as they must be .*; close every quote/),
+  judged(
+    "period_s\n1.0\nabc\n",
+    second,
+    /r\.csv:3: "abc" in period_s is not a number; expected one/,
+  ),
+  judged("period_s;n\n1,5;1\n1.5;2\n", second, /decimal commas; expected one kind throughout/),
+  judged(
+    "period_s,n\n1.0,1\n1,0,2\n",
+    second,
+    /r\.csv:3: has 3 fields where .* has 2; every line needs/,
+  ),
+  judged(
+    "time,period_s\n2031-02-30,1\n",
+    second,
+    /"2031-02-30" is no time stamp; expected ISO 8601/,
+  ),
+  judged(
+    "time,period_s\n9,1\n5,1\n",
+    second,
+    /r\.csv:3: the time stamp is not later .*; readings must/,
+  ),
+  judged(
+    "time,period_s\n1,1\n2,1\n9e5,1\n",
+    second,
+    /lies \d+ spacings after .*; expected a record that/,
+  ),
+  judged(
+    "time,time_error_s\n1,0\n2,0\n3.5,0\n",
+    "",
+    /are not evenly spaced .*; expected one spacing/,
+  ),
+  judged("time_error_s\n0\n1e-6\n", "", /does not say how far apart .*; give --gate, or a column/),
+  judged(
+    "a,b\n1,2\n",
+    second,
+    /does not say which column .*; name one of .*, or give --column; it has "a"/,
+  ),
+  judged(`period_s\n${four}`, "--column x", /r\.csv:1: has no column "x"; it has "period_s"/),
+  judged(
+    "x\n1000\n1001\n",
+    second,
+    /r\.csv:2: does not say what column 1 holds, .*; put a line with one/,
+  ),
+  judged("period_s\n1.0\n-1.0\n", second, /r\.csv:3: -1 is no period_s; expected one above 0/),
+  judged("period_s\n0.001\n0.001\n", second, /far from the nominal 1 s/),
+  judged(
+    `period_s\n${four}`,
+    "",
+    /does not say what the nominal period is; give --nominal-period, in s/,
+  ),
+  judged(
+    "start_s,cycles,period_s\n0,0,1.0\n",
+    second,
+    /0 cycles make no reading; expected one or more/,
+  ),
+  judged(
+    `period_s\n${four}`,
+    `${second} --temperature t_c`,
+    /r\.csv:1: has no column "t_c" with a/,
+  ),
+  judged(
+    `t_c,period_s\n${four
+      .replace(/^/gm, "20,")
+      .trimEnd()
+      .replace(/\n20,$/, "")}\n`,
+    `${second} --temperature t_c`,
+    /r\.csv: --temperature: temperature must be given for each of at least 10 readings/,
+  ),
+  judged(`period_s\n${four}`, `${second} --slip-unit 2`, /--slip-unit: must not be above 1 cycle/),
+  {
+    args: "fit r.csv --nominal-period 1 --gate 1 --back-to-back",
+    files: { "r.csv": `period_s\n${four}` },
+    says: /r\.csv: readings must hold at least 20 in one stretch, got 4/,
+  },
+  noted(four, second, /the readings are taken as periods in s; name the column frequency_hz/),
+  noted(`period_s\n${four}`, second, /each reading is taken as one period long; give --gate if/),
+  noted(`period_s\n${four}`, `${second} --gate 1`, /dead time is assumed; give --back-to-back if/),
+  noted(
+    "time,period_s\n1,1\n2,1.001\n3.5,1\n5,1\n",
+    `${second} --gate 1`,
+    /the time stamps are not evenly spaced, so that gaps cannot be told from them/,
+  ),
+  noted(
+    "time,time_error_s\n1,0\n3,1e-6\n5,3e-6\n7,2e-6\n",
+    "--gate 1",
+    /the time stamps are 2 s apart, not the 1 s said/,
+  ),
+  {
+    args: "fit r.csv --nominal-period 1 --gate 1 --back-to-back",
+    files: { "r.csv": `period_s\n${scattered}` },
+    status: 0,
+    says: /ageing does not show in the readings/,
+  },
+  {
+    args: "fit r.csv --nominal-period 1 --gate 1 --back-to-back",
+    files: { "r.csv": `period_s\n${scattered}` },
+    status: 0,
+    says: /does not show in the readings: only its upper limit is known/,
+  },
+  {
+    args: "fit r.csv --nominal-period 1 --gate 1 --back-to-back",
+    files: { "r.csv": `period_s\n${scattered}` },
+    status: 0,
+    says: /an offset of the counter's time base cannot be told from one of the clock/,
+  },
+];
