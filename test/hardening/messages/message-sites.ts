@@ -14,20 +14,23 @@ export interface MessageSite {
 /** What makes a message: errors everywhere, and in some rooms the functions that lead up to them. */
 const makers: readonly (readonly [room: RegExp, maker: RegExp])[] = [
   [/./, /\bthrow new (?:Usage|Data|File|Input|Scenario|InvalidArgument)Error\(/g],
-  [/^(?!scenario\/noise-schema)/, /\bcode: "[a-z_]+",/g],
+  [/./, /\bcode: "(?!custom")[a-z_]+",/g],
   [/^scenario\//, /\b(?:refuse|stop|wrong|report\.fault|report\.warn)\((?!\[?$)/g],
   [/^scenario\/structure/, /\badd\(\[/g],
-  [/^scenario\/(?:explain|extent|parse|schema|noise)/, /\bmessage: /g],
+  [/^scenario\/(?:explain|extent|parse|schema|.*-section)/, /\bmessage: /g],
   [/^cli\/ensemble\/vary/, /\brefuse\(/g],
   [/^analysis\/(?:readings|rate\/fit-noise)/, /\bnotes\.push\(/g],
 ];
+
+const src = join(dist, "../src");
 
 const blanked = (text: string) => text.replace(/[^\n]/g, " ");
 
 /** Every such place, in the order of the files. */
 export function messageSites(): MessageSite[] {
-  const files = readdirSync(dist, { recursive: true, encoding: "utf8" })
-    .map((name) => name.split(sep).join("/"))
+  // Named by their sources: an old build may have left others behind.
+  const files = readdirSync(src, { recursive: true, encoding: "utf8" })
+    .map((name) => name.split(sep).join("/").replace(/\.ts$/, ".js"))
     .filter((name) => name.endsWith(".js") && !name.startsWith("lab/"));
   return files.sort().flatMap((file) => {
     const path = join(dist, file);
