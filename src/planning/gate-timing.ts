@@ -166,7 +166,7 @@ export function weightingOf(timing: GateTiming, estimator: Estimator, readings: 
   const hasGaps = spacing > gate;
   const spans = isStamped ? readings - 1 : readings;
   if (estimator === "line_fit" && !hasGaps) return { kind: "line", stamps: spans + 1, spacing };
-  return hasGaps ? { kind: "gates", readings, gate, spacing } : endPoints(spans * spacing);
+  return hasGaps ? { kind: "gates", readings, gate, spacing } : endPoints(spans * spacing, spacing);
 }
 
 /**

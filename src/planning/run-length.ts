@@ -3,7 +3,7 @@ import type { Scenario } from "../scenario/scenario.ts";
 import { conciseNumber } from "./concise-number.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import { fewestReadings, lengthOf, selectionExcess, weightingOf } from "./gate-timing.ts";
-import { type Strategy, sourceDeviation, standardUncertainty } from "./strategies.ts";
+import { type Strategy, sourceDeviation, standardUncertainty, variances } from "./strategies.ts";
 import { systematicBound } from "./systematic-bound.ts";
 
 /** How long a run must last for one way of measuring. */
@@ -22,7 +22,9 @@ const longest = 1e16;
 /** Ratio of neighbouring numbers of readings on the first search. */
 const stride = Math.SQRT2;
 /** How far a length found with the bound on lines is shortened at most, reading by reading. */
-const mostSteps = 2000;
+const mostSteps = 50_000;
+/** Readings over which all but the lines changes evenly. */
+const stretch = 64;
 
 /**
  * Half-width of the interval that a rate from K readings is known to: k·√(u² + source²) + bound.
@@ -100,16 +102,48 @@ export function runLength(
     if (width(middle, true) <= within) readings = middle;
     else before = middle;
   }
-  for (let step = 0; step < mostSteps && readings > first; step++) {
-    if (width(readings - 1, false) > within) break;
-    readings -= 1;
-  }
+  readings = shortened(scenario, strategy, readings, within, confidence);
   return {
     length: lengthOf(strategy.timing, readings),
     readings,
     reachable: true,
     limitedBy: null,
   };
+}
+
+/**
+ * The fewest readings from which on the accuracy holds, sought downwards from a number that is surely enough.
+ *
+ * Lines are looked at reading by reading. What else there is costs more to tell and is bounded by its values at the
+ * ends of a stretch; only where that does not decide it is told for a single reading.
+ */
+function shortened(
+  scenario: Scenario,
+  strategy: Strategy,
+  enough: number,
+  within: number,
+  confidence: number,
+): number {
+  const coverage = normalQuantile(0.5 + confidence / 2);
+  const allowed = ((within - systematicBound(strategy.systematic)) / coverage) ** 2;
+  const { lines, rest } = variances(strategy);
+  const still = (k: number) =>
+    rest(k) + sourceDeviation(scenario, lengthOf(strategy.timing, k)) ** 2;
+  const first = fewestReadings(strategy.timing);
+  let readings = enough;
+  let above = still(enough);
+  while (readings > first && enough - readings < mostSteps) {
+    const low = Math.max(first, readings - stretch);
+    const below = still(low);
+    const most = Math.max(above, below);
+    let k = readings - 1;
+    while (k >= low && most + lines(k) <= allowed) k--;
+    while (k >= low && halfWidth(scenario, strategy, k, confidence) <= within) k--;
+    if (k >= low) return k + 1;
+    readings = low;
+    above = below;
+  }
+  return readings;
 }
 
 const never = (limitedBy: string): RunLength => ({

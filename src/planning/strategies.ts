@@ -154,12 +154,37 @@ function wayOfMeasuring(scenario: Scenario, input: Input, delay: DelayByPhase | 
  * @returns u; dimensionless
  */
 export function standardUncertainty(strategy: Strategy, readings: number, isBound = false): number {
+  const { lines, rest } = variances(strategy);
+  return Math.sqrt(Math.max(0, rest(readings) + lines(readings, isBound)));
+}
+
+/**
+ * The variance of the estimate from K readings, in two parts: what lines (spurs, the beat of a tone) add, which
+ * rises and falls with K and is cheap to tell, and all else, which changes evenly.
+ *
+ * @param strategy - the way of measuring
+ * @returns both as functions of K; dimensionless
+ */
+export function variances(strategy: Strategy) {
   const { estimator, terms, jitter } = strategy;
-  const timing = strategy.timingOver(lengthOf(strategy.timing, readings));
-  const weighting = weightingOf(timing, estimator, readings);
-  let variance = selectionExcess(timing, estimator, readings, jitter);
-  for (const { shape } of terms) variance += estimateVariance(weighting, shape, isBound);
-  return Math.sqrt(Math.max(0, variance));
+  const lineTerms = terms.filter(({ shape }) => shape.type === "lines");
+  const otherTerms = terms.filter(({ shape }) => shape.type !== "lines");
+  const timingOf = (readings: number) => strategy.timingOver(lengthOf(strategy.timing, readings));
+  return {
+    lines(readings: number, isBound = false): number {
+      const weighting = weightingOf(timingOf(readings), estimator, readings);
+      let variance = 0;
+      for (const { shape } of lineTerms) variance += estimateVariance(weighting, shape, isBound);
+      return variance;
+    },
+    rest(readings: number): number {
+      const timing = timingOf(readings);
+      const weighting = weightingOf(timing, estimator, readings);
+      let variance = selectionExcess(timing, estimator, readings, jitter);
+      for (const { shape } of otherTerms) variance += estimateVariance(weighting, shape);
+      return variance;
+    },
+  };
 }
 
 /**

@@ -17,6 +17,8 @@ export type Weighting =
       readonly stamps: number;
       /** Time from stamp to stamp; s, > 0. */
       readonly spacing: number;
+      /** Of end points: by how much a longer run moves them apart; s, > 0. */
+      readonly step?: number;
     }
   | {
       readonly kind: "half_means";
@@ -39,9 +41,10 @@ export type Weighting =
  * The end points alone: w = ±1/T.
  *
  * @param span - time between them; s, > 0
+ * @param step - by how much a longer run moves them apart; s, > 0
  */
-export function endPoints(span: number): Weighting {
-  return { kind: "line", stamps: 2, spacing: span };
+export function endPoints(span: number, step: number = span): Weighting {
+  return { kind: "line", stamps: 2, spacing: span, step };
 }
 
 /**

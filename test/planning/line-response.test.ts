@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { lineResponse, lineResponseBound } from "../../src/planning/line-response.ts";
-import { sumOfSquares, type Weighting } from "../../src/planning/weighting.ts";
+import { endPoints, sumOfSquares, type Weighting } from "../../src/planning/weighting.ts";
 import { stampsOf } from "./stamps-of.ts";
 
 const samples: Weighting[] = [
@@ -34,4 +34,53 @@ describe("lineResponse", () => {
       }
     }
   });
+});
+
+describe("lineResponseBound", () => {
+  // A run that gets longer, by kind: K readings, or what stands for them.
+  const kinds: [string, (k: number) => Weighting][] = [
+    ["a line", (k) => ({ kind: "line", stamps: k + 1, spacing: 1.3 })],
+    ["half means", (k) => ({ kind: "half_means", stamps: 2 * k, spacing: 1.3 })],
+    ["end points", (k) => endPoints(k * 1.3, 1.3)],
+    ["gates with gaps", (k) => ({ kind: "gates", readings: k, gate: 0.9, spacing: 1.3 })],
+  ];
+  const longest = 600;
+  // Turns from stamp to stamp: slow, fast, next to a whole number, and rational.
+  const turns = [
+    1e-6,
+    7e-4,
+    0.004,
+    0.013,
+    0.03,
+    0.0381,
+    0.11,
+    0.25,
+    1 / 3,
+    0.5,
+    0.77,
+    3.0004,
+    41.993,
+  ];
+
+  it.each(kinds)("is not exceeded by any longer run, of %s", (_, weighting) => {
+    for (const each of turns) {
+      const f = each / 1.3;
+      let most = 0;
+      for (let k = longest; k >= 1; k--) {
+        most = Math.max(most, lineResponse(weighting(k), f));
+        expect(lineResponseBound(weighting(k), f)).toBeGreaterThanOrEqual(most * (1 - 1e-9));
+      }
+    }
+  });
+
+  it.each(kinds)(
+    "is the response itself where a line turns by little within the run, of %s",
+    (_, weighting) => {
+      for (const k of [3, 30, 300]) {
+        const f = 0.5 / (Math.PI * k * 1.3);
+        const bound = lineResponseBound(weighting(k), f);
+        expect(bound / lineResponse(weighting(k), f)).toBeCloseTo(1, 12);
+      }
+    },
+  );
 });
