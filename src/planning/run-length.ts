@@ -91,7 +91,15 @@ export function runLength(
     if (reached <= within) break;
     const next = Math.max(readings + 1, Math.floor(readings * stride));
     if (lengthOf(strategy.timing, next) > longest) {
-      return never(limit(scenario, strategy, bestReadings, best));
+      // The best may lie between two strides.
+      const least = Math.max(first, Math.floor(bestReadings / stride) - 1);
+      const lowest = valley((k) => width(k, true), least, Math.ceil(bestReadings * stride));
+      if (width(lowest, true) > within) {
+        return never(limit(scenario, strategy, lowest, width(lowest, true)));
+      }
+      before = least;
+      readings = lowest;
+      break;
     }
     before = readings;
     readings = next;
@@ -109,6 +117,19 @@ export function runLength(
     reachable: true,
     limitedBy: null,
   };
+}
+
+/** Where a function of whole numbers that falls and then rises is lowest, by thirds. */
+function valley(f: (k: number) => number, from: number, to: number): number {
+  let low = from;
+  let high = to;
+  while (high - low > 2) {
+    const third = Math.max(1, Math.floor((high - low) / 3));
+    if (f(low + third) <= f(high - third)) high -= third;
+    else low += third;
+  }
+  const middle = Math.min(low + 1, high);
+  return [low, middle, high].reduce((a, b) => (f(b) < f(a) ? b : a));
 }
 
 /**
