@@ -47,7 +47,9 @@ function printTable(): string[] {
 if (runs > 0) {
   const differing = printTable();
   if (differing.length > 0) {
-    throw new Error(`simulated and predicted rms differ by more than 10 %: ${differing.join("; ")}`);
+    throw new Error(
+      `simulated and predicted rms differ by more than 10 %: ${differing.join("; ")}`,
+    );
   }
 }
 

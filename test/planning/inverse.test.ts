@@ -41,7 +41,7 @@ const synthesizer = fc.record({
 const counter = fc.record({
   input: fc.constant("clock"),
   technique: fc.constantFrom("reciprocal", "direct", "time_interval"),
-  gate_s: fc.constantFrom("single", 3.3, 10, 47.5),
+  gate_s: fc.constantFrom<number | "single">("single", 3.3, 10, 47.5),
   gate_max_s: fc.constant(900),
   dead_time_s: fc.constantFrom(0, 0.4, 3.7),
   resolution_s: level(-9, -4),
@@ -53,11 +53,11 @@ const counter = fc.record({
 const scenarios = fc
   .record({ noise, synthesizer: fc.option(synthesizer, { nil: undefined }), counter })
   .map(({ noise: levels, synthesizer: loop, counter: bench }) => {
-    const asked = bench.gate_s;
     const isStamping = bench.technique === "time_interval";
     // A time-interval counter starts on whole seconds and has no dead time; a direct one times no single period.
-    const own = asked === "single" ? (bench.technique === "direct" ? 10 : asked) : asked;
-    const gate = isStamping && own !== "single" ? Math.round(own) : own;
+    let gate = bench.gate_s;
+    if (typeof gate === "number" && isStamping) gate = Math.round(gate);
+    if (gate === "single" && bench.technique === "direct") gate = 10;
     const deadTime = isStamping ? 0 : bench.dead_time_s;
     const text = JSON.stringify({
       length_s: 4000,
