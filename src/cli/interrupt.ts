@@ -5,12 +5,22 @@ export function isInterrupted(): boolean {
   return interrupted;
 }
 
-/** Catches the first SIGINT or SIGTERM; a second one ends the program at once. */
+const signals = ["SIGINT", "SIGTERM"] as const;
+let isWatching = false;
+
+function note(): void {
+  interrupted = true;
+  for (const signal of signals) process.removeListener(signal, note);
+}
+
+/**
+ * Catches the first SIGINT or SIGTERM, for work that looks at `isInterrupted` and ends in good order.
+ *
+ * A second one ends the program at once: it is the system's again, which also stops what never looks, such as the
+ * estimates of a long run. Commands that do not simulate leave the signals to the system from the start.
+ */
 export function watchSignals(): void {
-  for (const signal of ["SIGINT", "SIGTERM"] as const) {
-    process.on(signal, () => {
-      if (interrupted) process.exit(130);
-      interrupted = true;
-    });
-  }
+  if (isWatching) return;
+  isWatching = true;
+  for (const signal of signals) process.on(signal, note);
 }

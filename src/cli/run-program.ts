@@ -3,7 +3,6 @@ import { InputError } from "../analysis/readings/input-error.ts";
 import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
 import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
-import { watchSignals } from "./interrupt.ts";
 import { wantsJson } from "./new-command.ts";
 import { plainText } from "./style.ts";
 import { version } from "./version.ts";
@@ -23,7 +22,6 @@ interface Failure {
  * @returns the exit status; a command sets it by `process.exitCode`, 0 otherwise
  */
 export async function runProgram(program: Command, argv: readonly string[]): Promise<number> {
-  watchSignals();
   // A reader that went away (`| head`) is told of at the write that failed, or not at all.
   for (const stream of [process.stdout, process.stderr]) {
     stream.on("error", (error: NodeJS.ErrnoException) => {

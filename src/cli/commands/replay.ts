@@ -5,6 +5,7 @@ import { parseScenario } from "../../scenario/parse.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { exitCode } from "../exit-code.ts";
 import { DataError, FileError } from "../failures.ts";
+import { watchSignals } from "../interrupt.ts";
 import { newCommand } from "../new-command.ts";
 import { progress } from "../progress.ts";
 import { readProvenance } from "../read-provenance.ts";
@@ -46,6 +47,7 @@ async function replay(folder: string, options: { json?: boolean; quiet?: boolean
     join(folder, "datapackage.json"),
   );
   const names = Object.keys(provenance.digests);
+  watchSignals();
   const outcome = await simulate(
     scenario,
     {

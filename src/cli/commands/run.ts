@@ -6,6 +6,7 @@ import type { Warning } from "../../scenario/warning.ts";
 import { dataPackage } from "../../table/data-package.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { exitCode } from "../exit-code.ts";
+import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import {
@@ -118,6 +119,7 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     });
   }
   if (!options.quiet) printWarnings(warnings);
+  watchSignals();
   const bar = progress("simulating", options.quiet === true || options.out === "-");
   const { scenario } = loaded;
   if (options.out === "-") {

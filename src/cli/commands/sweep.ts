@@ -23,6 +23,7 @@ import { parseVary } from "../ensemble/vary.ts";
 import { writeSweep } from "../ensemble/write-sweep.ts";
 import { exitCode } from "../exit-code.ts";
 import { UsageError } from "../failures.ts";
+import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import {
@@ -153,6 +154,7 @@ async function sweep(where: string, options: SweepCommandOptions): Promise<void>
       `${path}: an unfinished sweep is there; go on with it by --resume, or give --force to begin anew`,
     );
   }
+  watchSignals();
   const isAnew = options.force === true && !options.resume;
   const mayReplace = isAnew || hasJournal(path);
   const folder = new OutputFolder(path, [summaryName, packageName], mayReplace);

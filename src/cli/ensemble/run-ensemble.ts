@@ -1,6 +1,6 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
-import { isInterrupted } from "../interrupt.ts";
+import { isInterrupted, watchSignals } from "../interrupt.ts";
 import type { EnsembleJob, ResultOf } from "./ensemble-job.ts";
 import type { WorkerAnswer } from "./ensemble-worker.ts";
 
@@ -31,6 +31,7 @@ export async function runEnsemble<J extends EnsembleJob>(
   workers: number,
   take: (index: number, result: ResultOf<J>) => boolean | undefined,
 ): Promise<boolean> {
+  watchSignals();
   const team: Worker[] = [];
   let pending = 0;
   let isExhausted = false;

@@ -37,7 +37,6 @@ for (const { cwd, args, isDiskFull } of JSON.parse(readFileSync(callsFile, "utf8
   const status = await runProgram(createProgram(), process.argv);
   setFull(false);
   [process.stdout.write, process.stderr.write] = writes;
-  for (const signal of ["SIGINT", "SIGTERM"]) process.removeAllListeners(signal);
   for (const stream of [process.stdout, process.stderr]) stream.removeAllListeners("error");
   results.push({ status, ...said });
 }
