@@ -92,13 +92,15 @@ function answer(estimates: readonly RateEstimate[], cause: string | null): strin
 }
 
 function kindOfRecord(judgement: Judgement): string[] {
-  const { readings, missing, gate, backToBack, singleReading, noiseFound } = judgement;
+  const { readings, missing, gate, backToBack, deadTime, singleReading, noiseFound } = judgement;
   const kind =
     backToBack === null
       ? "time errors every"
       : backToBack
         ? "back to back, each"
-        : "with dead time, each";
+        : deadTime === 0
+          ? "one after another, each"
+          : "with dead time, each";
   const gaps = missing > 0 ? ` (${missing} missing)` : "";
   const single = plainRate(singleReading.standardDeviation).replace("+", "");
   const lines = [

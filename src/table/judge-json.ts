@@ -12,6 +12,7 @@ export function judgeToJson(judgement: Judgement) {
     missing: judgement.missing,
     gate_s: finiteOrNull(judgement.gate),
     back_to_back: judgement.backToBack,
+    dead_time_s: orNull(judgement.deadTime),
     estimates: judgement.estimates.map(estimateToJson),
     estimates_with_strays: judgement.estimatesWithStrays?.map(estimateToJson) ?? null,
     stray_effect: judgement.strayEffect,

@@ -37,6 +37,8 @@ export interface Judgement {
   readonly gate: number;
   /** Null for time errors, which have no gate. */
   readonly backToBack: boolean | null;
+  /** From the end of a reading to the start of the next; s; null where not known, and for time errors. */
+  readonly deadTime: number | null;
   /** Slips repaired, strays set apart. */
   readonly estimates: readonly RateEstimate[];
   /** The same with the strays left in; null where there are none. */
@@ -85,6 +87,7 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     missing: values.length - present,
     gate,
     backToBack: given.kind === "period" ? given.backToBack : null,
+    deadTime: given.kind !== "period" ? null : given.backToBack ? 0 : (given.deadTime ?? null),
     estimates: estimateRates(without, bound, found),
     estimatesWithStrays: strays.length > 0 ? estimateRates(repaired.readings, bound) : null,
     strayEffect: strayEffect(strays.length, given, without),

@@ -1,5 +1,6 @@
 import { median } from "../rate/median.ts";
 import { type ChosenColumn, chooseColumn, type Quantity } from "./choose-column.ts";
+import { stampedDeadTime, usualBreak } from "./dead-time.ts";
 import { columnKey, findColumns } from "./find-columns.ts";
 import { InputError } from "./input-error.ts";
 import { type NumberColumns, readColumns } from "./read-columns.ts";
@@ -122,7 +123,7 @@ function gridOf(
   notes: string[],
 ): Grid | null {
   if (found.time === null) return null;
-  const grid = evenGrid(found.time, found.line, file);
+  const grid = evenGrid(found.time, found.timeResolution, found.line, file);
   if (found.time.length < 2 || grid.uneven < 0.3) return grid;
   if (quantity === "time_error_s") {
     throw new InputError(
@@ -180,9 +181,10 @@ function periods(record: FoundRecord): Readings {
     );
   }
   const cycles = cyclesOf(record, period, nominalPeriod);
-  const backToBack = backToBackOf(record, period, cycles);
+  const length = period.map((p, i) => p * cycles[i]!);
+  const backToBack = backToBackOf(record, length, median(period));
   const start = found.isStart ? found.time : null;
-  const deadTime = backToBack ? 0 : deadTimeOf(record, period, cycles);
+  const deadTime = deadTimeOf(record, length, backToBack);
   return {
     kind: "period",
     period: onGrid(period, grid, Number.NaN),
@@ -194,14 +196,24 @@ function periods(record: FoundRecord): Readings {
   };
 }
 
+/** By the first edges, else by time stamps of another clock, else what is said beside the file. */
 function deadTimeOf(
-  { grid, options }: FoundRecord,
-  period: Float64Array,
-  cycles: Float64Array,
+  { found, grid, options, notes }: FoundRecord,
+  length: Float64Array,
+  backToBack: boolean,
 ): number | undefined {
-  if (options.deadTime !== undefined || grid === null || period.length < 2) return options.deadTime;
-  const left = grid.spacing - median(cycles.map((c, i) => c * period[i]!));
-  return left >= 0 ? left : undefined;
+  const said = backToBack ? 0 : options.deadTime;
+  if (found.time === null || length.length < 2) return said;
+  if (found.isStart) {
+    if (backToBack) return 0;
+    const left = usualBreak(found.time, length);
+    // The counter waits for an edge when its dead time is over: what it says is the least.
+    return left >= 0 ? Math.max(left, said ?? 0) : said;
+  }
+  if (grid === null) return said;
+  const { deadTime, note } = stampedDeadTime(grid, median(length), said);
+  if (note !== "") notes.push(note);
+  return deadTime;
 }
 
 /** Said beside the file, or by two columns of it; a record of rates needs none. */
@@ -248,21 +260,19 @@ function cyclesOf(record: FoundRecord, period: Float64Array, nominalPeriod: numb
   return period.map((p) => (Number.isNaN(p) ? Number.NaN : count));
 }
 
-/** Said beside the file, or shown by its time stamps; else the more careful assumption is dead time. */
+/** Said beside the file, or shown by its first edges; else the more careful assumption is dead time. */
 function backToBackOf(
-  { found, options, notes }: FoundRecord,
-  period: Float64Array,
-  cycles: Float64Array,
-) {
+  { found, grid, options, notes }: FoundRecord,
+  length: Float64Array,
+  usualPeriod: number,
+): boolean {
   if (options.deadTime !== undefined) return options.deadTime === 0;
   if (options.backToBack !== undefined) return options.backToBack;
-  const { time, isStart } = found;
-  if (isStart && time !== null && period.length > 1) {
-    const breaks = time.slice(1).map((t, i) => t - time[i]! - cycles[i]! * period[i]!);
-    const scale = median(period);
-    return Math.abs(median(breaks)) < 1e-6 * scale;
+  if (found.isStart && found.time !== null && length.length > 1) {
+    return Math.abs(usualBreak(found.time, length)) < 1e-6 * usualPeriod;
   }
-  if (period.length > 1) {
+  // Time stamps have notes of their own to make.
+  if (grid === null && length.length > 1) {
     notes.push(
       "nothing says that the readings are back to back, so dead time is assumed; give --back-to-back if there is none",
     );

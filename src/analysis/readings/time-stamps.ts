@@ -3,6 +3,8 @@ import { InputError } from "./input-error.ts";
 
 const iso =
   /^(\d{4}-\d{2}-\d{2})(?:[T ](\d{2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*(Z|[+-]\d{2}(?::?\d{2})?)?)?$/i;
+/** Sign, whole part, decimals and power of ten of a number. */
+const digits = /^\s*([-+]?)(\d*)(?:[.,](\d*))?(?:e([-+]?\d+))?\s*$/i;
 const secondsPerDay = 86400;
 /** Plain seconds from which on a double rounds them visibly. */
 const roundedFrom = 1e8;
@@ -59,14 +61,13 @@ export class StampReader {
   read(field: string, value: number | null): number | null {
     if (value === null) return this.#calendar(field.trim());
     if (Number.isNaN(value)) return value;
-    const match = /^\s*([-+]?)(\d+)(?:[.,](\d+))?\s*$/.exec(field);
-    const decimals = match?.[3]?.length ?? 0;
-    if (match !== null) this.#finest = Math.min(this.#finest, this.#unit * 10 ** -decimals);
+    const [, sign, whole, decimals = "", power = "0"] = digits.exec(field) ?? [];
+    const step = this.#unit * 10 ** (Number(power) - decimals.length);
+    this.#finest = Math.min(this.#finest, step);
     const isLarge = this.#unit !== 1 || Math.abs(value) >= roundedFrom;
-    if (match === null || !isLarge) return this.#from(0, value * this.#unit);
-    const sign = match[1] === "-" ? -1 : 1;
-    const fraction = decimals === 0 ? 0 : Number(`0.${match[3]}`);
-    return this.#from(sign * Number(match[2]) * this.#unit, sign * fraction * this.#unit);
+    if (!isLarge || whole === undefined || power !== "0") return this.#from(0, value * this.#unit);
+    const signed = sign === "-" ? -this.#unit : this.#unit;
+    return this.#from(signed * Number(whole), signed * Number(`0.${decimals}`));
   }
 
   #calendar(text: string): number | null {
@@ -114,8 +115,10 @@ function zoneSeconds(zone: string | undefined): number {
 
 /** Spacing of a record and the place of each of its rows on an even grid. */
 export interface Grid {
-  /** Usual spacing; s, > 0. */
+  /** Usual spacing: the mean of those steps that span no gap; s, > 0. */
   readonly spacing: number;
+  /** How far the rounding of the stamps may have shifted it; s; NaN where that is not known. */
+  readonly bound: number;
   /** Place of each row, ascending from 0. */
   readonly place: Int32Array;
   /** Places in all. */
@@ -127,29 +130,37 @@ export interface Grid {
 /**
  * Even grid that time stamps lie on; what is left free on it is a gap.
  *
+ * Stamps that are rounded to whole seconds step unevenly (10, 10, 11 s) and have a median far from their mean, so
+ * the mean is the spacing, unless both are the same but for the rounding of doubles.
+ *
  * @param time - time of each row; K >= 1 values, s; NaN where missing (one usual spacing is taken)
+ * @param resolution - step in which the stamps are written; s, >= 0, NaN where not known
  * @param line - line of each row
  * @param file - name of the file, for messages
  * @returns the grid
  * @throws InputError if time does not go on, or the gaps would make the record a hundred times longer
  */
-export function evenGrid(time: Float64Array, line: Int32Array, file: string): Grid {
+export function evenGrid(
+  time: Float64Array,
+  resolution: number,
+  line: Int32Array,
+  file: string,
+): Grid {
   const steps = new Float64Array(time.length - 1);
-  for (let i = 0; i < steps.length; i++) steps[i] = time[i + 1]! - time[i]!;
-  const known = present(steps);
-  const spacing = known.length === 0 ? Number.NaN : select(known, (known.length - 1) >> 1);
+  for (let i = 0; i < steps.length; i++) {
+    steps[i] = time[i + 1]! - time[i]!;
+    if (!(steps[i]! <= 0)) continue;
+    throw new InputError(
+      file,
+      line[i + 1]!,
+      "the time stamp is not later than the one before; readings must stand in the order they were taken",
+    );
+  }
+  const { spacing, bound } = usualStep(steps, resolution);
   const place = new Int32Array(time.length);
   let uneven = 0;
   for (let i = 0; i < steps.length; i++) {
-    const step = steps[i]!;
-    if (step <= 0) {
-      throw new InputError(
-        file,
-        line[i + 1]!,
-        "the time stamp is not later than the one before; readings must stand in the order they were taken",
-      );
-    }
-    const count = Number.isNaN(step) ? 1 : step / spacing;
+    const count = Number.isNaN(steps[i]!) ? 1 : steps[i]! / spacing;
     const whole = Math.max(1, Math.round(count));
     uneven = Math.max(uneven, Math.abs(count - whole));
     const next = place[i]! + whole;
@@ -162,5 +173,32 @@ export function evenGrid(time: Float64Array, line: Int32Array, file: string): Gr
     }
     place[i + 1] = next;
   }
-  return { spacing, place, length: (place[place.length - 1] ?? -1) + 1, uneven };
+  const length = (place[place.length - 1] ?? -1) + 1;
+  return { spacing, bound, place, length, uneven };
+}
+
+/** The mean of the steps that are near their median, and how far rounded stamps may shift it. */
+function usualStep(steps: Float64Array, resolution: number): { spacing: number; bound: number } {
+  const known = present(steps);
+  if (known.length === 0) return { spacing: Number.NaN, bound: Number.NaN };
+  const usual = select(known, (known.length - 1) >> 1);
+  let sum = 0;
+  let single = 0;
+  let runs = 0;
+  let isRun = false;
+  for (let i = 0; i < steps.length; i++) {
+    const isSingle = steps[i]! > 0.5 * usual && steps[i]! < 1.5 * usual;
+    if (isSingle) {
+      sum += steps[i]!;
+      single++;
+      if (!isRun) runs++;
+    }
+    isRun = isSingle;
+  }
+  // Within a run of such steps only its two ends are left in the sum.
+  const mean = sum / single;
+  return {
+    spacing: Math.abs(mean / usual - 1) < 1e-9 ? usual : mean,
+    bound: (runs * resolution) / single,
+  };
 }

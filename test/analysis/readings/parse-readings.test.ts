@@ -75,6 +75,51 @@ describe("parseReadings", () => {
     expect([...days.timeError]).toEqual([1e-3, 2e-3, Number.NaN, 4e-3]);
   });
 
+  it("takes the dead time from time stamps, whatever they are rounded to", () => {
+    const lines = (spacing: number, write: (t: number) => string, holes: readonly number[] = []) =>
+      Array.from({ length: 60 }, (_, i) => i)
+        .filter((i) => !holes.includes(i))
+        .map((i) => `${write(i * spacing)},1.0`)
+        .join("\n");
+    const iso = (t: number) => new Date(1.9e12 + 1000 * t).toISOString();
+    const days = (digits: number) => (t: number) => (61000 + t / 86400).toFixed(digits);
+    const dead = (text: string, options: Partial<ParseOptions> = {}) => {
+      const { readings, notes } = parse(text, { nominalPeriod: 1, gate: 10, ...options });
+      return { ...(readings as PeriodReadings), notes: notes.join("; ") };
+    };
+    const known = dead(`time,period_s\n${lines(12, iso, [7, 8, 30])}`);
+    expect([known.deadTime, known.backToBack]).toEqual([2, false]);
+    expect([...known.period].flatMap((p, i) => (Number.isNaN(p) ? [i] : []))).toEqual([7, 8, 30]);
+    expect(known.notes).toMatch(/12 s apart and a reading lasts 10 s, so that .* taken as 2 s/);
+    // Whole seconds: steps of 12 and 13 s, which only together tell 12.4 s.
+    const whole = dead(`time,period_s\n${lines(12.4, (t) => iso(Math.floor(t)), [20])}`);
+    expect(whole.deadTime).toBeCloseTo(2.4, 1);
+    expect(dead(`mjd,period_s\n${lines(12.4, days(9))}`).deadTime).toBeCloseTo(2.4, 5);
+    const none = dead(`time,period_s\n${lines(10, iso)}`);
+    expect([none.deadTime, none.backToBack]).toEqual([0, false]);
+    expect(none.notes).toMatch(/leave no dead time, to within 0.001 s, but do not prove/);
+    const overlapping = dead(`time,period_s\n${lines(9, iso)}`);
+    expect(overlapping.deadTime).toBeUndefined();
+    expect(overlapping.notes).toMatch(/9 s apart, less than the 10 s of a reading/);
+    const coarse = dead("day,period_s\n61000,1\n61001,1\n61002,1", { gate: 86400 });
+    expect(coarse.deadTime).toBeUndefined();
+    expect(coarse.notes).toMatch(/too coarse to tell the dead time/);
+    const said = dead(`time,period_s\n${lines(12, iso)}`, { backToBack: true });
+    expect(said.deadTime).toBe(0);
+    expect(said.notes).toMatch(/12 s apart, not the 10 s that readings of 10 s back to back are/);
+    expect(dead(`time,period_s\n${lines(12, iso)}`, { deadTime: 2 }).notes).toBe("");
+  });
+
+  it("keeps the digits of stamps that one double would round", () => {
+    const at = (text: string) => errors(`${text.replaceAll(" ", ",1e-3\n")},1e-3`).spacing;
+    // A double near 61000 days steps by 0.6 µs, one near 2e9 s by 0.2 µs.
+    expect(at("mjd,time_error_s\n61000.000000000000 61000.000000000100")).toBeCloseTo(8.64e-6, 15);
+    expect(at("time_s,time_error_s\n1900000000.0000000 1900000000.0000010")).toBeCloseTo(1e-6, 15);
+    expect(
+      at("time,time_error_s\n2031-03-01T23:59:59.9999999Z 2031-03-02T00:00:00.0000009Z"),
+    ).toBeCloseTo(1e-6, 10);
+  });
+
   it("takes the column it is told to, by name or number, and a temperature", () => {
     const text = "t_c,my period\n20.5,1.001\n21,1.002";
     expect([...periods(text, { column: "My Period" }).period]).toEqual([1.001, 1.002]);
