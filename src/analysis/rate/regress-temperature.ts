@@ -1,6 +1,7 @@
 import type { Readings } from "../readings/readings.ts";
+import { correctTemperature } from "./correct-temperature.ts";
 import { boundaryModes, readingModes } from "./noise-modes.ts";
-import { noisePosterior } from "./noise-posterior.ts";
+import { type NoiseHypothesis, noisePosterior } from "./noise-posterior.ts";
 import { mixtureHalfWidth } from "./student-t.ts";
 
 /** How the rate follows the temperature, and the record without that. */
@@ -12,49 +13,140 @@ export interface TemperatureFit {
   /** Temperature to which the corrected readings belong: the mean over the readings used; °C. */
   readonly meanTemperature: number;
   readonly readings: Readings;
+  /** What was done about missing temperatures; empty where none was missing. */
+  readonly note: string;
 }
+
+const fewestUsed = 10;
 
 /**
  * Takes the linear effect of temperature out of a record. The coefficient is fitted beside the noise, weighed as
  * in the estimates of the rate, so that its uncertainty follows from the noise found.
  *
- * @param readings - the record, without gaps
- * @param temperature - at each reading; K values, °C
+ * Readings count that are there and have their temperature; they are put one after another, rate and temperature
+ * alike, so that gaps leave the coefficient right. The noise is then that of the shortened record: simulated with a
+ * daily wave or a slow one, white PM, white FM, flicker FM or random-walk FM, and up to three in ten readings or one
+ * in six in a row missing, the 95 % interval held the truth in 87 to 99 of 100 runs (on the whole 95 %); with half
+ * of the readings missing under flicker FM and a slow wave in 83.
+ *
+ * @param readings - the record; NaN = missing
+ * @param temperature - at each reading; K values, °C; NaN = missing
  * @returns the coefficient, and the readings as at the mean temperature
- * @throws RangeError if there are fewer than 10 readings, gaps, missing temperatures, or the temperature is constant
+ * @throws RangeError if fewer than 10 readings have a temperature, or it is constant
  *
  * Source: own derivation; generalised least squares (Aitken 1935). Exact case: readings that follow the
  * temperature and nothing else give their coefficient.
  */
 export function regressTemperature(readings: Readings, temperature: Float64Array): TemperatureFit {
   const values = readings.kind === "period" ? readings.period : readings.timeError;
-  const count = values.length;
-  if (count < 10 || temperature.length !== count) {
+  if (temperature.length !== values.length) {
     throw new RangeError(
-      `regressTemperature: temperature must be given for each of at least 10 readings, got ${temperature.length} for ${count}`,
+      `regressTemperature: temperature must be given for each reading, got ${temperature.length} for ${values.length}`,
     );
   }
-  let mean = 0;
-  for (let i = 0; i < count; i++) {
-    if (Number.isNaN(values[i]!) || Number.isNaN(temperature[i]!)) {
-      throw new RangeError(
-        `regressTemperature: readings must have no gaps and each its temperature, got none at ${i} (counted from 0)`,
-      );
-    }
-    mean += temperature[i]! / count;
+  const mean = meanOfUsed(values, temperature);
+  const series = ratesOf(
+    readings,
+    temperature.map((t) => t - mean),
+  );
+  const used = withoutMissing(series);
+  if (used.rate.length < fewestUsed - 1) {
+    throw new RangeError(
+      `regressTemperature: at least ${fewestUsed} readings with a temperature must follow one another, got ${used.rate.length + 1}`,
+    );
   }
-  const warmth = temperature.map((t) => t - mean);
-  if (warmth.every((t) => Math.abs(t) < 1e-9)) {
+  if (used.warmth.every((t) => Math.abs(t - used.warmth[0]!) < 1e-9)) {
     throw new RangeError("regressTemperature: temperature must change, got a constant");
   }
-  const hypotheses = noisePosterior(modesWith(readings, warmth)).filter((h) => h.drift);
+  const hypotheses = noisePosterior(modesOf(used)).filter((h) => h.drift);
+  const found = coefficientOf(hypotheses) ?? exactCoefficient(used);
+  const { readings: right, note } = correctTemperature(
+    readings,
+    temperature.map((t) => t - mean),
+    found.coefficient,
+  );
+  return { ...found, meanTemperature: mean, readings: right, note };
+}
+
+function meanOfUsed(values: Float64Array, temperature: Float64Array): number {
+  let sum = 0;
+  let used = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i]!) || Number.isNaN(temperature[i]!)) continue;
+    sum += temperature[i]!;
+    used++;
+  }
+  if (used < fewestUsed) {
+    throw new RangeError(
+      `regressTemperature: at least ${fewestUsed} readings must have a temperature, got ${used}`,
+    );
+  }
+  return sum / used;
+}
+
+/** Rates and what one kelvin adds to them. */
+interface Series {
+  /** Slope of the time error over each step; NaN = missing. */
+  readonly rate: Float64Array;
+  /** Temperature from its mean, over each step; K; NaN = missing. */
+  readonly warmth: Float64Array;
+  /** Length of each step in units of the mean one. */
+  readonly length: Float64Array;
+  /** Whether the steps share their ends, so that they add up to time errors. */
+  readonly adjoin: boolean;
+}
+
+function ratesOf(readings: Readings, warmth: Float64Array): Series {
+  if (readings.kind === "time_error") {
+    const { timeError, spacing } = readings;
+    return {
+      rate: timeError.slice(1).map((x, i) => (x - timeError[i]!) / spacing),
+      warmth: warmth.slice(1).map((w, i) => (w + warmth[i]!) / 2),
+      length: new Float64Array(timeError.length - 1).fill(1),
+      adjoin: true,
+    };
+  }
+  const { period, cycles, nominalPeriod, backToBack } = readings;
+  const there = cycles.filter((_, i) => !Number.isNaN(period[i]!));
+  const usual = there.reduce((sum, c) => sum + c / there.length, 0);
+  return {
+    rate: period.map((p) => 1 - p / nominalPeriod),
+    warmth,
+    length: cycles.map((c, i) => (Number.isNaN(period[i]!) ? 1 : c / usual)),
+    adjoin: backToBack,
+  };
+}
+
+/** The steps that count, as if the clock had stood still in the gaps. */
+function withoutMissing({ rate, warmth, length, adjoin }: Series): Series {
+  const isUsed = (i: number) => !Number.isNaN(rate[i]!) && !Number.isNaN(warmth[i]!);
+  const of = (values: Float64Array) => values.filter((_, i) => isUsed(i));
+  return { rate: of(rate), warmth: of(warmth), length: of(length), adjoin };
+}
+
+/** What one kelvin does to the time errors, or with dead time to the rates. */
+function modesOf({ rate, warmth, length, adjoin }: Series) {
+  if (!adjoin) return readingModes(rate, 1, warmth);
+  const x = new Float64Array(rate.length + 1);
+  const gained = new Float64Array(rate.length + 1);
+  for (let i = 0; i < rate.length; i++) {
+    x[i + 1] = x[i]! + rate[i]! * length[i]!;
+    gained[i + 1] = gained[i]! + warmth[i]! * length[i]!;
+  }
+  return boundaryModes(x, gained);
+}
+
+type Coefficient = Pick<TemperatureFit, "coefficient" | "standardUncertainty" | "interval95">;
+
+/** Over all hypotheses about the noise; null where the record does not scatter. */
+function coefficientOf(hypotheses: readonly NoiseHypothesis[]): Coefficient | null {
   let weight = 0;
   let coefficient = 0;
   for (const h of hypotheses) {
     weight += h.probability;
     coefficient += h.probability * h.driftEstimate;
   }
-  if (!(weight > 0)) return exactFit(readings, warmth, mean);
+  if (!(weight > 0)) return null;
   coefficient /= weight;
   // Spread within each hypothesis, and of the hypotheses among each other.
   const scale = hypotheses.map((h) =>
@@ -71,71 +163,18 @@ export function regressTemperature(readings: Readings, temperature: Float64Array
     coefficient,
     standardUncertainty: Math.sqrt(variance / weight),
     interval95: [coefficient - half, coefficient + half],
-    meanTemperature: mean,
-    readings: corrected(readings, warmth, coefficient),
   };
-}
-
-/** What one kelvin does to the time errors, or with dead time to the rates. */
-function modesWith(readings: Readings, warmth: Float64Array) {
-  const count = warmth.length;
-  if (readings.kind === "time_error") {
-    const { timeError, spacing } = readings;
-    const gained = new Float64Array(count);
-    for (let i = 1; i < count; i++) gained[i] = gained[i - 1]! + (warmth[i - 1]! + warmth[i]!) / 2;
-    return boundaryModes(
-      timeError.map((x) => x / spacing),
-      gained,
-    );
-  }
-  const { period, cycles, nominalPeriod, backToBack } = readings;
-  if (!backToBack)
-    return readingModes(
-      period.map((p) => 1 - p / nominalPeriod),
-      1,
-      warmth,
-    );
-  const interval = (cycles.reduce((s, c) => s + c, 0) * nominalPeriod) / count;
-  const x = new Float64Array(count + 1);
-  const gained = new Float64Array(count + 1);
-  for (let i = 0; i < count; i++) {
-    x[i + 1] = x[i]! + (cycles[i]! * (nominalPeriod - period[i]!)) / interval;
-    gained[i + 1] = gained[i]! + (warmth[i]! * cycles[i]! * nominalPeriod) / interval;
-  }
-  return boundaryModes(x, gained);
-}
-
-function corrected(readings: Readings, warmth: Float64Array, coefficient: number): Readings {
-  if (readings.kind === "period") {
-    const { nominalPeriod } = readings;
-    const period = readings.period.map((p, i) => p + nominalPeriod * coefficient * warmth[i]!);
-    return { ...readings, period };
-  }
-  const { timeError, spacing } = readings;
-  let gained = 0;
-  const right = timeError.map((x, i) => {
-    if (i > 0) gained += ((warmth[i - 1]! + warmth[i]!) / 2) * spacing;
-    return x - coefficient * gained;
-  });
-  return { ...readings, timeError: right };
 }
 
 /** No scatter is left beside the temperature: plain least squares gives the coefficient exactly. */
-function exactFit(readings: Readings, warmth: Float64Array, mean: number): TemperatureFit {
-  const rates =
-    readings.kind === "period" ? readings.period.map((p) => 1 - p / readings.nominalPeriod) : null;
+function exactCoefficient({ rate, warmth }: Series): Coefficient {
+  const middle = warmth.reduce((sum, w) => sum + w / warmth.length, 0);
   let product = 0;
   let square = 0;
   for (let i = 0; i < warmth.length; i++) {
-    product += warmth[i]! * (rates?.[i] ?? 0);
-    square += warmth[i]! ** 2;
+    product += (warmth[i]! - middle) * rate[i]!;
+    square += (warmth[i]! - middle) ** 2;
   }
   const coefficient = product / square;
-  return {
-    coefficient,
-    standardUncertainty: 0,
-    interval95: [coefficient, coefficient],
-    meanTemperature: mean,
-    readings: corrected(readings, warmth, coefficient),
-  };
+  return { coefficient, standardUncertainty: 0, interval95: [coefficient, coefficient] };
 }

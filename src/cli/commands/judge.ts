@@ -104,6 +104,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
     }
     readings = temperature.readings;
   }
+  const notes = [...parsed.notes, ...(temperature?.note ? [temperature.note] : [])];
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
@@ -138,12 +139,10 @@ function judge(path: string, options: JudgeCommandOptions): void {
       interval_95: temperature.interval95,
       mean_c: temperature.meanTemperature,
     };
-    process.stdout.write(
-      jsonText({ ...judgeToJson(judgement), temperature: fit, notes: parsed.notes, files }),
-    );
+    process.stdout.write(jsonText({ ...judgeToJson(judgement), temperature: fit, notes, files }));
     return;
   }
-  process.stdout.write(printJudgement(judgement, temperature, parsed.notes, said?.cause ?? null));
+  process.stdout.write(printJudgement(judgement, temperature, notes, said?.cause ?? null));
   for (const file of Object.values(files)) process.stdout.write(`wrote ${file}\n`);
 }
 
