@@ -55,7 +55,7 @@ export function readingsChart(input: ReadingsChartInput, options: ChartOptions):
   const isMagnified = closeUp !== null && high - low >= worthMagnifying * (closeUp[1] - closeUp[0]);
   return frame(
     {
-      heading: "Single readings and their running mean",
+      heading: last < 0 ? "Single readings" : "Single readings and their running mean",
       description: describe(input, beyond, last),
       x,
       y: { kind: "linear", domain: padLinear([low, high], 0.06), quantity, unit },

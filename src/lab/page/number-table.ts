@@ -23,7 +23,7 @@ export function numberTable(table: ShownTable, isOpen: boolean): HTMLElement {
       element(
         "table",
         {},
-        element("caption", {}, caption),
+        element("caption", {}, element("span", {}, caption)),
         element(
           "thead",
           {},

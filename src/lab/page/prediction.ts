@@ -69,5 +69,5 @@ export function predictionWords(
   if (chosen < 0) return `The answer: ${choices[right]}.`;
   return chosen === right
     ? `As you predicted: ${choices[right]}.`
-    : `You predicted “${choices[chosen]}”; it is: ${choices[right]}.`;
+    : `You predicted “${choices[chosen]}”. The answer: ${choices[right]}.`;
 }

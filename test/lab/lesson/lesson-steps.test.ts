@@ -71,4 +71,19 @@ describe("the steps of the lesson", () => {
       (await shownOf("school-laboratory", "stages", { off: "counter" })).shown.right,
     ).toBeNull();
   });
+
+  it("say once what holds of all three estimates", async () => {
+    const { shown } = await shownOf("observatory", "many", { count: "40" });
+    const notes = shown.table.rows.map((row) => row.at(-1)!);
+    expect(new Set(notes).size).toBe(notes.length);
+    expect(notes.join("; ")).not.toContain("holds still");
+    expect(shown.table.caption).toMatch(/fewer than 50 readings cannot tell/);
+  });
+
+  it("name no mean where none is drawn", async () => {
+    const { shown } = await shownOf("observatory", "period");
+    const markup = toMarkup(shown.pictures[0]!({ title: "", idPrefix: "a" }));
+    expect(markup).toContain(">Single readings<");
+    expect(markup).not.toContain("running mean");
+  });
 });

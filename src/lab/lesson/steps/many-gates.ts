@@ -90,6 +90,7 @@ function show(answer: Tasks["many"]["answer"], settings: Settings, scenario: Sce
   const [mean] = estimates;
   const isQuestion = settings.dead === "no" && settings.edge === "none";
   const gain = single.rms / mean!.standardUncertainty;
+  const shared = sharedReasons(estimates);
   return {
     reading: null,
     pictures: [
@@ -121,17 +122,34 @@ function show(answer: Tasks["many"]["answer"], settings: Settings, scenario: Sce
     right: isQuestion ? nearestChoice(gain, [1, Math.sqrt(k), k, k ** 1.5]) : null,
     table: {
       isOpen: true,
-      caption: "The rate by three ways, expanded uncertainty at 95\u00a0%",
+      caption: ["The rate by three ways, expanded uncertainty at 95\u00a0%", ...shared].join("; "),
       head: ["Way", "Rate", "Off its truth by", "Claimed by s/√K", "Note"],
       rows: estimates.map((estimate) => [
         estimatorNames[estimate.method],
         estimateWords(estimate),
         Number.isFinite(estimate.rate) ? perDay(estimate.rate - estimate.truth) : "–",
         perDay(1.96 * estimate.naiveStandardUncertainty),
-        estimate.applies ? estimate.why : `does not apply: ${estimate.why}`,
+        noteOn(estimate, shared),
       ]),
     },
   };
+}
+
+/** Reasons that an estimate gives, of which there may be several. */
+const reasonsOf = ({ why }: JudgedEstimate) => why.split("; ");
+
+/** Reasons that all estimates give alike: they are said once. */
+function sharedReasons(estimates: readonly JudgedEstimate[]): readonly string[] {
+  const [first, ...others] = estimates.map(reasonsOf);
+  return first!.filter((reason) => others.every((reasons) => reasons.includes(reason)));
+}
+
+function noteOn(estimate: JudgedEstimate, shared: readonly string[]): string {
+  const own = reasonsOf(estimate)
+    .filter((reason) => !shared.includes(reason))
+    .join("; ");
+  if (estimate.applies) return own;
+  return own === "" ? "does not apply" : `does not apply: ${own}`;
 }
 
 function words(

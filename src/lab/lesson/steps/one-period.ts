@@ -17,7 +17,7 @@ export function onePeriodStep({ scenario }: LessonContext): Step<"periods"> {
     id: "period",
     title: "One period",
     intro: `The counter times one period of ${what}, from one edge to the next. What ${what} really does is known here, since all of it is simulated; at a bench it is what you want to find.`,
-    question: `Take a single period for the rate of ${what}. How far off will you be?`,
+    question: `Take a single period for the rate of ${what}. How far off will you be, typically?`,
     choices: [
       "by less than 10 ms a day",
       "by 10 ms to 1 s a day",
@@ -54,8 +54,9 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
     found.length > 1
       ? ` The ${n} periods so far lie between ${quantityText(Math.min(...found) * day, "s", 2)} and ${quantityText(Math.max(...found) * day, "s", 2)} a day.`
       : "";
+  const luck = Math.abs(error) < typical / 4 ? ", by luck" : "";
   const single = Number.isFinite(read)
-    ? `By period ${n} alone ${what} would be ${fastOrSlow(read)}. It really ${gainsOrLoses(truth)}: this period is off by ${perDay(error)}.`
+    ? `By period ${n} alone ${what} would be ${fastOrSlow(read)}. It really ${gainsOrLoses(truth)}: this period is off by ${perDay(error)}${luck}.`
     : `Period ${n} is too short for the counter to read: no rate follows from it. In truth ${what} ${gainsOrLoses(truth)}.`;
   const decimals = periodDecimals(resolution, 1);
   return {
@@ -84,7 +85,7 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
                 options,
               ),
           ],
-    words: `${single}${spread} Typically a single period is off by ${perDay(typical)}.`,
+    words: `Over ${all.rate.length} periods a single one is off by ${perDay(typical)} rms. ${single}${spread}`,
     right: classOf(typical * day, limits),
     table: {
       caption: "Periods measured",

@@ -18,13 +18,13 @@ const names: Readonly<Record<NoisyStage, string>> = {
 /** Gates that the budget can be looked at with. */
 const looks = ["1", "10", "50"];
 
-/** Step 2: where the wildness comes from. */
+/** Step 2: where the scatter comes from. */
 export function stagesStep({ scenario }: LessonContext): Step<"stages"> {
   const stages = noisyStages(scenario);
   const words = (units: string) => gateWords(scenario, Number(units));
   return {
     id: "stages",
-    title: "Where the wildness comes from",
+    title: "Where the scatter comes from",
     intro:
       "Each stage of the chain adds something to a reading. Here the noise of each can be switched off, which no bench allows.",
     question: `Which stage makes most of the scatter of readings of ${words("1")}?`,
