@@ -161,7 +161,8 @@ export class ClockProcess implements Process {
     output.marks |= mark.slip;
     if (steps.advance(1) === 0) return;
     const { edge, extraEdge } = this;
-    if (this.burst > this.looked && this.burst > line.at) line.advanceTo(this.burst, edge);
+    if (this.burst > this.looked && this.burst > line.at) line.moveOn(this.burst, edge.instant);
+    line.describe(edge);
     extraEdge.copy(edge);
     extraEdge.instant.copy(at);
     this.handOn(extraEdge);
@@ -192,7 +193,7 @@ export class ClockProcess implements Process {
     let result: number = outcome.dropped;
     if (isDropped) {
       this.silenceTo(this.burst + 1);
-      line.advanceTo(this.burst, this.edge);
+      line.moveOn(this.burst, this.edge.instant);
     } else {
       delay = this.lookAt(++this.burst);
       result = this.outcome;
@@ -272,7 +273,7 @@ export class ClockProcess implements Process {
   private detect(n: number): number {
     const { line, drive, detector, sampler, burst } = this.parts;
     const { edge } = this;
-    line.advanceTo(n, edge);
+    line.moveOn(n, edge.instant);
     if (this.isQuiet && this.isLawful) {
       this.forgotten = n;
       this.outcome = outcome.step;
@@ -299,13 +300,16 @@ export class ClockProcess implements Process {
 
   private step(): void {
     const { edge } = this;
-    const { steps } = this.parts;
+    const { steps, line } = this.parts;
     this.isStepping = false;
     this.lastStep.copy(edge.instant);
     if (!this.isQuiet) this.onStep?.();
     const ticks = steps.advance(1);
     if (this.unsettled !== null) this.settle(edge.instant.toSeconds());
-    if (ticks > 0) this.handOn(edge);
+    if (ticks > 0) {
+      line.describe(edge);
+      this.handOn(edge);
+    }
   }
 
   private loseStep(): void {

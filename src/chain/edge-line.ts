@@ -15,6 +15,10 @@ export interface EdgeLine {
   readonly nominal: number;
   /** Moves to edge n and writes it; `n` must lie beyond the edge last asked for. */
   advanceTo(n: number, edge: Edge): void;
+  /** Moves to edge n and sets its moment, without its truth: not every edge is handed on. */
+  moveOn(n: number, instant: Instant): void;
+  /** Writes the truth of the edge last asked for. */
+  describe(edge: Edge): void;
   /** The first edge that may fall, or be followed within `delay` by what it causes, at or after a moment. */
   firstPossible(moment: Instant, delay: number): number;
   /** Sets `out` to the moment at which edge n is to be expected, but for jitter. */
@@ -34,6 +38,10 @@ abstract class GridLine implements EdgeLine {
   nominal = 0;
   /** Random part of the time error of the edge last asked for; s. */
   protected noiseError = 0;
+  /** Deterministic part of that edge, less the steady slope's; s. */
+  protected variable = 0;
+  /** Nominal time from the edge before it; s. */
+  protected lapse = 0;
   /** Deterministic part, less the steady slope's, where the line stands or was last aimed at; s. */
   private variableError = 0;
   /** The moment last looked up on the grid, and that error there. */
@@ -51,8 +59,14 @@ abstract class GridLine implements EdgeLine {
     this.length = length;
   }
 
-  abstract advanceTo(n: number, edge: Edge): void;
+  abstract moveOn(n: number, instant: Instant): void;
+  abstract describe(edge: Edge): void;
   abstract writeTruth(nominal: number, edge: Edge): void;
+
+  advanceTo(n: number, edge: Edge): void {
+    this.moveOn(n, edge.instant);
+    this.describe(edge);
+  }
 
   firstPossible(moment: Instant, delay: number): number {
     if (moment.whole === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY;
@@ -113,6 +127,9 @@ abstract class GridLine implements EdgeLine {
 
 /** Edges of the reference oscillator, divided down to any rate. */
 export class ReferenceLine extends GridLine {
+  /** Independent noise of the edge last asked for; s. */
+  private jitter = 0;
+
   /**
    * @param reference - the oscillator
    * @param hz - nominal rate of the divided edges; Hz, > 0
@@ -122,18 +139,21 @@ export class ReferenceLine extends GridLine {
     super(reference, hz, edgeStray(reference.noise.levels), length);
   }
 
-  advanceTo(n: number, edge: Edge): void {
+  moveOn(n: number, instant: Instant): void {
     const { reference, grid } = this;
-    const lapse = this.moveTo(n);
-    reference.advance(lapse);
-    const variable = this.variableHere();
-    const jitter = reference.edgeNoise();
-    this.noiseError = reference.accumulated + jitter;
-    grid.moment(n, edge.instant);
-    edge.instant.add(-variable - this.noiseError);
-    this.writeErrors(this.nominal, variable, edge);
-    edge.referenceError += jitter;
-    edge.lapse = lapse;
+    this.lapse = this.moveTo(n);
+    reference.advance(this.lapse);
+    this.variable = this.variableHere();
+    this.jitter = reference.edgeNoise();
+    this.noiseError = reference.accumulated + this.jitter;
+    grid.moment(n, instant);
+    instant.add(-this.variable - this.noiseError);
+  }
+
+  describe(edge: Edge): void {
+    this.writeErrors(this.nominal, this.variable, edge);
+    edge.referenceError += this.jitter;
+    edge.lapse = this.lapse;
   }
 
   writeTruth(nominal: number, edge: Edge): void {
@@ -152,8 +172,6 @@ export class ReferenceLine extends GridLine {
 
 /** Edges of the synthesizer, which follows the reference. */
 export class SynthesizerLine extends GridLine {
-  /** Time error of the edge last asked for against the rate asked for, all causes; s. */
-  timeError = 0;
   private readonly synthesizer: Synthesizer;
   /** Set rate over the rate that would be right, less one. */
   private readonly settingError: number;
@@ -171,18 +189,26 @@ export class SynthesizerLine extends GridLine {
     this.settingError = (synthesizer.setHz - nominalHz) / nominalHz;
   }
 
-  advanceTo(n: number, edge: Edge): void {
+  /** Time error of the edge last asked for against the rate asked for, all causes; s. */
+  get timeError(): number {
+    const steady = this.reference.steadySlope * this.nominal + this.variable;
+    return steady + this.settingError * this.nominal + this.noiseError;
+  }
+
+  moveOn(n: number, instant: Instant): void {
     const { reference, synthesizer, grid } = this;
-    const lapse = this.moveTo(n);
-    reference.advance(lapse);
-    synthesizer.follow(lapse);
-    const variable = this.variableHere();
+    this.lapse = this.moveTo(n);
+    reference.advance(this.lapse);
+    synthesizer.follow(this.lapse);
+    this.variable = this.variableHere();
     this.noiseError = synthesizer.timeError(this.nominal) + synthesizer.edgeDeviate();
-    grid.moment(n, edge.instant);
-    edge.instant.add(-variable - this.noiseError);
-    this.writeErrors(this.nominal, variable, edge);
-    this.timeError = edge.steadyError + this.noiseError;
-    edge.lapse = lapse;
+    grid.moment(n, instant);
+    instant.add(-this.variable - this.noiseError);
+  }
+
+  describe(edge: Edge): void {
+    this.writeErrors(this.nominal, this.variable, edge);
+    edge.lapse = this.lapse;
   }
 
   writeTruth(nominal: number, edge: Edge): void {

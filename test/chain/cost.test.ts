@@ -6,8 +6,8 @@ afterEach(() => vi.restoreAllMocks());
 
 /** Edges computed for a reading: what it costs, whatever the machine. */
 function edgesPerReading(name: string, sets: readonly string[]): number {
-  const reference = vi.spyOn(ReferenceLine.prototype, "advanceTo");
-  const synthesizer = vi.spyOn(SynthesizerLine.prototype, "advanceTo");
+  const reference = vi.spyOn(ReferenceLine.prototype, "moveOn");
+  const synthesizer = vi.spyOn(SynthesizerLine.prototype, "moveOn");
   const { readings } = runChain(demo(name, sets), { recording: "lazy" });
   const looked = reference.mock.calls.length + synthesizer.mock.calls.length;
   vi.restoreAllMocks();
