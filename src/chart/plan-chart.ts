@@ -1,5 +1,4 @@
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
-import { quantityText } from "./display-unit.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { logLogChart } from "./log-log-chart.ts";
@@ -17,8 +16,10 @@ export interface PlanCurve {
   readonly length: Float64Array;
   /** Predicted half-width of the interval, or standard uncertainty: what the goal is said in; NaN for none. */
   readonly uncertainty: Float64Array;
-  /** Run length at which it meets the goal; s, or null where it never does. */
+  /** Run length at which it meets the goal, within the picture or beyond; s, or null where it never does. */
   readonly reaches: number | null;
+  /** The same in words, such as `6 h 40 min` or `never`. */
+  readonly when: string;
 }
 
 /** What the chart shows. */
@@ -61,8 +62,8 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
       heading: "How long must the run last?",
       x: { quantity: "Run length", unit: "s" },
       y: { quantity: input.quantity, unit: "1" },
-      curves: strategies.map(({ name, length, uncertainty, reaches }, i) => ({
-        name: `${name}: ${reaches === null ? "not reached" : durationText(reaches)}`,
+      curves: strategies.map(({ name, length, uncertainty, when }, i) => ({
+        name: `${name}: ${when}`,
         x: length,
         y: uncertainty,
         look: { style: seriesStyle(i), hasLine: true, hasMarkers: false, width: 2 },
@@ -135,11 +136,4 @@ function drawLandmarks({ x, box, theme }: Plot): SvgNode[] {
       ),
     ];
   });
-}
-
-/** A duration in two digits, in words where the sign of its unit is little known. */
-function durationText(seconds: number): string {
-  return quantityText(seconds, "s", 2)
-    .replace(/(?<=\s)a$/, "years")
-    .replace(/(?<=\s)d$/, "days");
 }

@@ -25,16 +25,22 @@ export interface BudgetCurve {
 
 /** Gates to a decade. */
 const perDecade = 8;
+/** How far below the gate set the shortest is, where the period is shorter still: four decades. */
+const mostBelow = 1e4;
+/** A cause below this part of the random sum at every gate is not worth a curve. */
+const negligible = 1e-9;
 
 /**
  * The size of every contribution against the gate, from a single period to the longest gate.
  *
- * The longest is the counter's own, or ten times the gate set, at least a hundred periods.
+ * The longest is the counter's own, or ten times the gate set, at least a hundred periods; of an input so fast
+ * that a single period tells nothing the shortest is a ten-thousandth of the gate set.
  *
  * @param scenario - the scenario
  * @param delay - detection delay by phase of the tone; null where the chain has no
  *   receiver; by theory where left out
- * @returns one curve a cause; explained rows are left out, since the gate does not change them
+ * @returns one curve a cause; explained rows are left out, since the gate does not change them, and what is
+ *   nowhere a billionth of the random sum
  * @throws RangeError as `budget`
  */
 export function budgetCurve(
@@ -45,12 +51,13 @@ export function budgetCurve(
   const period = inputPeriod(scenario, counter.input);
   const set = counter.gate === "single" ? period : counter.gate;
   const longest = counter.gateMax ?? Math.max(100 * period, 10 * set);
-  const decades = Math.log10(longest / period);
+  const shortest = Math.max(period, set / mostBelow);
+  const decades = Math.log10(longest / shortest);
   const steps = Math.max(1, Math.ceil(decades * perDecade));
   const source = measurements(scenario, counter.input, delay);
   const budgets: Budget[] = [];
   for (let i = 0; i <= steps; i++) {
-    const gate = period * 10 ** ((decades * i) / steps);
+    const gate = shortest * 10 ** ((decades * i) / steps);
     // A little less than so many periods holds just as many, whatever the jitter.
     const held = Math.max(1, Math.round(gate / period)) - 0.5;
     const isStarted = counter.technique === "reciprocal";
@@ -73,9 +80,12 @@ export function budgetCurve(
       curves.set(key, curve);
     }
   });
+  const totalRandomRms = Float64Array.from(budgets, (each) => each.totalRandomRms);
+  const counts = ({ fractions }: ContributionCurve) =>
+    fractions.some((fraction, i) => fraction > negligible * totalRandomRms[i]!);
   return {
     gates: Float64Array.from(budgets, ({ gate }) => gate),
-    rows: [...curves.values()],
-    totalRandomRms: Float64Array.from(budgets, ({ totalRandomRms }) => totalRandomRms),
+    rows: [...curves.values()].filter(counts),
+    totalRandomRms,
   };
 }

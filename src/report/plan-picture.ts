@@ -1,6 +1,7 @@
 import { planChart } from "../chart/plan-chart.ts";
 import type { SvgNode } from "../chart/svg-node.ts";
 import { fewestReadings, lengthOf, readingsIn } from "../planning/gate-timing.ts";
+import { humanDuration } from "../planning/human-duration.ts";
 import type { LengthPlan } from "../planning/plan.ts";
 import { halfWidth } from "../planning/run-length.ts";
 import type { Strategy } from "../planning/strategies.ts";
@@ -25,7 +26,8 @@ export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
   const strategies = drawn.map(({ strategy, result }) => ({
     name: strategy.description,
     ...curve(scenario, strategy, plan.confidence, last),
-    reaches: result.reachable && result.length <= last ? result.length : null,
+    reaches: result.reachable ? result.length : null,
+    when: result.reachable ? humanDuration(result.length) : "never",
   }));
   const percent = Number((100 * plan.confidence).toPrecision(4));
   return planChart(

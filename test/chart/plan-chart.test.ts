@@ -11,6 +11,7 @@ const strategy = {
   length,
   uncertainty: length.map((t) => 6e-5 / t),
   reaches: 6000,
+  when: "1 h 40 min",
 };
 const input = { strategies: [strategy], goal: 1e-8, quantity: "Half-width" };
 
@@ -24,15 +25,23 @@ describe("planChart", () => {
     expect(Number(ring!.attrs.cx)).toBeCloseTo(curve![2]![0], 1);
     expect(Number(ring!.attrs.cy)).toBeCloseTo(goal![0]![1], 1);
     const texts = elementsOf(picture, "text").map(textOf);
-    expect(texts).toContain("back to back, mean: 6000 s");
+    expect(texts).toContain("back to back, mean: 1 h 40 min");
     expect(texts).toContain("goal 10⁻⁸");
     expect(texts).toContain("1 hour");
   });
 
   it("says so where the goal is never reached", () => {
-    const picture = planChart({ ...input, strategies: [{ ...strategy, reaches: null }] }, options);
+    const never = { ...strategy, reaches: null, when: "never" };
+    const picture = planChart({ ...input, strategies: [never] }, options);
     expect(elementsOf(picture, "circle")).toEqual([]);
-    expect(elementsOf(picture, "text").map(textOf)).toContain("back to back, mean: not reached");
+    expect(elementsOf(picture, "text").map(textOf)).toContain("back to back, mean: never");
+  });
+
+  it("says when the goal is reached beyond the picture, and has no ring for it", () => {
+    const late = { ...strategy, reaches: 6e12, when: "190 000 years" };
+    const picture = planChart({ ...input, strategies: [late] }, options);
+    expect(elementsOf(picture, "circle")).toEqual([]);
+    expect(elementsOf(picture, "text").map(textOf)).toContain("back to back, mean: 190 000 years");
   });
 
   it("refuses a goal that no logarithm has", () => {

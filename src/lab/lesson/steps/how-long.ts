@@ -69,6 +69,7 @@ function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: st
                 length: way.lengths,
                 uncertainty: way.widths,
                 reaches: way.limitedBy === null ? way.length : null,
+                when: runText(way),
               })),
           },
           options,
@@ -82,13 +83,16 @@ function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: st
       head: ["Way of measuring", "Run", "Readings", "What stands in the way"],
       rows: ways.map((way) => [
         way.description,
-        way.limitedBy === null ? humanDuration(way.length) : "never",
+        runText(way),
         way.limitedBy === null ? fixedText(way.readings, 0) : "–",
         way.limitedBy ?? "nothing",
       ]),
     },
   };
 }
+
+const runText = ({ limitedBy, length }: Tasks["plan"]["answer"]["ways"][number]) =>
+  limitedBy === null ? humanDuration(length) : "never";
 
 /** Readings that a page can be asked to take. */
 const mostReadings = 20_000;
