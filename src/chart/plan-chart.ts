@@ -63,7 +63,8 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
       x: { quantity: "Run length", unit: "s" },
       y: { quantity: input.quantity, unit: "1" },
       curves: strategies.map(({ name, length, uncertainty, when }, i) => ({
-        name: `${name}: ${when}`,
+        // Its own words stay together where the name takes two lines.
+        name: `${name}: ${when.replaceAll(" ", "\u00a0")}`,
         x: length,
         y: uncertainty,
         look: { style: seriesStyle(i), hasLine: true, hasMarkers: false, width: 2 },
