@@ -46,6 +46,22 @@ describe("quantize", () => {
     expect(at.fraction).toBe(0.123456);
     quantize(at, 1e-3);
     expect(at.whole).toBe(7);
-    expect(at.fraction).toBeCloseTo(0.123, 12);
+    expect(at.fraction).toBe(0.123);
+  });
+
+  it("gives the decimal that the counts stand for", () => {
+    for (const [resolution, count, decimal] of [
+      [1e-7, 1994479, 0.1994479],
+      [4e-9, 49861973, 0.199447892],
+      [1e-12, 199447892345, 0.199447892345],
+    ] as const) {
+      const at = new Instant().set(3, (count + 0.5) * resolution);
+      quantize(at, resolution);
+      expect(at.fraction).toBe(decimal);
+    }
+    // A resolution that does not divide the second: multiples as they come.
+    const at = new Instant().set(3, 0.1);
+    quantize(at, 3e-7);
+    expect(at.fraction).toBeCloseTo(0.0999999, 12);
   });
 });
