@@ -7,12 +7,11 @@ import { exponential } from "../numeric/exponential.ts";
 import { Instant } from "../numeric/instant.ts";
 import { RandomStream } from "../numeric/random-stream.ts";
 import { BurstDetector } from "../receiver/burst-detector.ts";
-import { DelaySampler } from "../receiver/delay-sampler.ts";
 import type { Recording, Scenario } from "../scenario/scenario.ts";
 import { ClockProcess } from "./clock-process.ts";
-import { delaysOf } from "./delays-of.ts";
 import type { SynthesizerLine } from "./edge-line.ts";
 import { FallbackProcess } from "./fallback-process.ts";
+import { LawfulDelays } from "./lawful-delays.ts";
 import { burstsOfApproach, priority } from "./priority.ts";
 import type { Sinks } from "./sinks.ts";
 import type { SlipRecord } from "./slips.ts";
@@ -69,13 +68,11 @@ export class BurstClock implements Source {
     const { output } = this;
     const received = new RandomStream(seed, "receiver");
     const detector = new BurstDetector(receiver, drive, received);
-    // A few looked-at bursts are not worth the law.
-    const law = recording === "lazy" ? null : delaysOf(scenario);
     this.clock = new ClockProcess({
       line,
       drive: new BurstDrive(drive, new RandomStream(seed, "drive")),
       detector,
-      sampler: law === null ? null : new DelaySampler(law, received),
+      lawful: recording === "lazy" ? null : new LawfulDelays(receiver, drive, received),
       steps,
       output,
       slips,

@@ -6,9 +6,9 @@ import { binomial } from "../numeric/binomial.ts";
 import { Instant } from "../numeric/instant.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
 import type { BurstDetector } from "../receiver/burst-detector.ts";
-import type { DelaySampler } from "../receiver/delay-sampler.ts";
 import type { Recording } from "../scenario/scenario.ts";
 import type { SynthesizerLine } from "./edge-line.ts";
+import type { LawfulDelays } from "./lawful-delays.ts";
 import { outcome, type Sinks } from "./sinks.ts";
 import type { SlipCause, SlipRecord } from "./slips.ts";
 import type { TickOutput } from "./tick-output.ts";
@@ -21,8 +21,8 @@ export interface ClockParts {
   readonly line: SynthesizerLine;
   readonly drive: BurstDrive;
   readonly detector: BurstDetector;
-  /** Delays by their law, for bursts that nothing before them bears on; null where it is not known. */
-  readonly sampler: DelaySampler | null;
+  /** Delays by their law; null where so few bursts are looked at that all are detected. */
+  readonly lawful: LawfulDelays | null;
   readonly steps: StepCounter;
   readonly output: TickOutput;
   readonly slips: SlipRecord;
@@ -71,8 +71,8 @@ export class ClockProcess implements Process {
   private isStepping = false;
   /** Bursts to be computed before one looked at, for the charge they leave behind. */
   private burstsToForget = 0;
-  /** Whether the delays of bursts in quiet follow the law of the sampler. */
-  private isLawful = false;
+  /** Whether the tone is as it was set, and nothing before bears on a burst. */
+  private isFree = false;
   /** Which of the bursts passed over last were dropped, by number modulo the length. */
   private dropped = new Uint8Array(1);
   private looked = -1;
@@ -131,9 +131,9 @@ export class ClockProcess implements Process {
 
   /** What bursts leave behind after the period between them or their amplitude has changed. */
   settlePeriod(): void {
-    const { line, detector, sampler } = this.parts;
+    const { line, detector } = this.parts;
     this.burstsToForget = detector.burstsToForget(line.grid.period, this.amplitudeFactor);
-    this.isLawful = sampler !== null && this.burstsToForget === 0 && this.amplitudeFactor === 1;
+    this.isFree = this.burstsToForget === 0 && this.amplitudeFactor === 1;
     this.dropped = new Uint8Array(this.burstsToForget + 1);
   }
 
@@ -271,13 +271,14 @@ export class ClockProcess implements Process {
   }
 
   private detect(n: number): number {
-    const { line, drive, detector, sampler, burst } = this.parts;
+    const { line, drive, detector, lawful, burst } = this.parts;
     const { edge } = this;
     line.moveOn(n, edge.instant);
-    if (this.isQuiet && this.isLawful) {
+    const sampler = this.isQuiet && this.isFree && lawful !== null ? lawful.next() : null;
+    if (sampler !== null) {
       this.forgotten = n;
       this.outcome = outcome.step;
-      return sampler!.draw(drive.phaseAt(edge.instant));
+      return sampler.draw(drive.phaseAt(edge.instant));
     }
     if (n === this.looked + 1) detector.rest(edge.instant.minus(this.lookedEnd));
     else detector.begin();

@@ -1,0 +1,59 @@
+import type { DriveParameters } from "../drive/drive-parameters.ts";
+import type { RandomStream } from "../numeric/random-stream.ts";
+import { type DelayByPhase, delayByPhase } from "../receiver/delay-by-phase.ts";
+import { DelaySampler } from "../receiver/delay-sampler.ts";
+import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
+
+/** Bursts detected one by one before their law is computed, which costs as much as detecting some 1e5. */
+const patience = 20_000;
+
+/** Laws computed so far: runs of one receiver and drive share theirs. */
+const known = new WeakMap<
+  ReceiverParameters,
+  { drive: DriveParameters; law: DelayByPhase | null }
+>();
+
+/**
+ * The law of the delays of bursts that nothing before them bears on, once there are enough of them to be worth
+ * it. How many that is depends on nothing but their number, so that a longer run begins as a shorter one.
+ */
+export class LawfulDelays {
+  private bursts = 0;
+  private sampler: DelaySampler | null = null;
+  private readonly receiver: ReceiverParameters;
+  private readonly drive: DriveParameters;
+  private readonly stream: RandomStream;
+
+  /**
+   * @param receiver - the detector
+   * @param drive - the bursts it listens to
+   * @param stream - deviates of the receiver
+   */
+  constructor(receiver: ReceiverParameters, drive: DriveParameters, stream: RandomStream) {
+    this.receiver = receiver;
+    this.drive = drive;
+    this.stream = stream;
+  }
+
+  /**
+   * Asked once for each burst that nothing before it bears on.
+   *
+   * @returns what draws the burst's delay; null where it is to be detected
+   */
+  next(): DelaySampler | null {
+    if (this.bursts < patience && ++this.bursts === patience) {
+      const law = this.law();
+      if (law !== null) this.sampler = new DelaySampler(law, this.stream);
+    }
+    return this.sampler;
+  }
+
+  private law(): DelayByPhase | null {
+    const { receiver, drive } = this;
+    const found = known.get(receiver);
+    if (found?.drive === drive) return found.law;
+    const law = delayByPhase(receiver, drive, drive.carrierLock === "locked");
+    known.set(receiver, { drive, law });
+    return law;
+  }
+}
