@@ -29,7 +29,8 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
   }
   if (detection) {
     const { meanDelay, rmsDelay, missProbability } = detection;
-    rows.push(["detection delay", `${shortTime(meanDelay)}, spread ${shortTime(rmsDelay)} rms`]);
+    const delay = `${shortTime(meanDelay)}, spread ${shortTime(rmsDelay)} rms`;
+    rows.push(["detection delay", Number.isNaN(meanDelay) ? "no burst makes a step" : delay]);
     const missed = missProbability < 1e-12 ? "below 1e-12" : conciseNumber(missProbability);
     rows.push(["missed bursts", missed]);
   }

@@ -60,7 +60,11 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
   const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : synthesizer?.outputHz;
   const setHz = synthesizer && setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
   const detection = hasBursts ? detectionTheory(receiver, drive) : null;
-  const readingRms = budget(scenario, scenario.counter.gate, delayByPhase(scenario)).totalRandomRms;
+  const readingRms = budget(
+    scenario,
+    scenario.counter.gate,
+    delayByPhase(scenario, detection),
+  ).totalRandomRms;
   const found: Warning[] = [...warnings];
   if (detection !== null) warnOfDetection(scenario, detection, found);
   const { length } = scenario;

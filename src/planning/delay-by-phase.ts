@@ -1,7 +1,7 @@
 import type { DriveParameters } from "../drive/drive-parameters.ts";
 import { RandomStream } from "../numeric/random-stream.ts";
 import { BurstDetector } from "../receiver/burst-detector.ts";
-import { detectionTheory } from "../receiver/detection-theory.ts";
+import { type DetectionTheory, detectionTheory } from "../receiver/detection-theory.ts";
 import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
@@ -16,10 +16,14 @@ const quietPhases = 1024;
  * looked at.
  *
  * @param scenario - the scenario
+ * @param theory - of its receiver, where it is at hand
  * @returns mean in s and variance in s² at equally spaced phases; null where the chain has no receiver
  * @throws RangeError as `detectionTheory`
  */
-export function delayByPhase(scenario: Scenario): DelayByPhase | null {
+export function delayByPhase(
+  scenario: Scenario,
+  theory: DetectionTheory | null = null,
+): DelayByPhase | null {
   const { receiver, drive } = scenario;
   if (receiver === null || drive === null) return null;
   if (receiver.noiseV === 0 && drive.amplitudeNoise === 0) {
@@ -28,7 +32,7 @@ export function delayByPhase(scenario: Scenario): DelayByPhase | null {
       return { mean, variance: new Float64Array(mean.length), missProbability: 0 };
     }
   }
-  const { meanAt, varianceAt, missProbability } = detectionTheory(receiver, drive);
+  const { meanAt, varianceAt, missProbability } = theory ?? detectionTheory(receiver, drive);
   return { mean: meanAt, variance: varianceAt, missProbability };
 }
 

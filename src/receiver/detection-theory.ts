@@ -23,7 +23,10 @@ export interface DetectionTheory {
   readonly rmsDelay: number;
   /** Probability that a burst that arrives makes no step; an upper bound where below 1e-3. */
   readonly missProbability: number;
-  /** Mean delay of bursts that begin at k/64 turns of the tone, k = 0, …, 63; s. */
+  /**
+   * Mean delay of bursts that begin at k/64 turns of the tone, k = 0, …, 63; s. Where none of them makes a step, the
+   * mean over all phases.
+   */
   readonly meanAt: Float64Array;
   /** Variance of the delay at the same phases; s². */
   readonly varianceAt: Float64Array;
@@ -40,6 +43,13 @@ const frozenNodes = 121;
 
 /** A miss probability bounded below this needs no closer look. */
 const negligible = 1e-12;
+
+/** From here on the share of bursts without a step is known better from the delays than as a bound. */
+const plain = 0.01;
+
+/** Shares of bursts with a step: below the first there is no delay to speak of; phases that differ by more jump. */
+const silent = 1e-3;
+const uneven = 0.1;
 
 /**
  * Delay and miss probability of a burst after a long silence (no charge, stationary noise), by theory.
@@ -71,21 +81,32 @@ export function detectionTheory(receiver: ReceiverParameters, tone: TheoryTone):
   const meanAt = new Float64Array(phasesPerTurn);
   const varianceAt = new Float64Array(phasesPerTurn);
   const shares = new Float64Array(phasesPerTurn);
+  const [least, most] = [Math.min(...moments.share), Math.max(...moments.share)];
+  const between = most - least > uneven * most ? straightBetween : periodicInterpolation;
   for (let k = 0; k < phasesPerTurn; k++) {
     const x = (k * rectified.periodsPerCycle) / phasesPerTurn;
-    const share = periodicInterpolation(moments.share, x);
-    const mean = periodicInterpolation(moments.first, x) / share;
+    const share = between(moments.share, x);
+    if (!(share > silent * moments.whole)) continue;
+    const mean = between(moments.first, x) / share;
     shares[k] = share;
     meanAt[k] = mean;
-    varianceAt[k] = Math.max(0, periodicInterpolation(moments.second, x) / share - mean * mean);
+    varianceAt[k] = Math.max(0, between(moments.second, x) / share - mean * mean);
   }
-  const total = average(meanAt, varianceAt, shares, isLocked ? 1 : phasesPerTurn);
+  const phases = isLocked ? 1 : phasesPerTurn;
+  const total = average(meanAt, varianceAt, shares, phases);
+  for (let k = 0; k < phasesPerTurn; k++) if (shares[k] === 0) meanAt[k] = total.mean;
+  const unstepped = 1 - meanOf(shares.subarray(0, phases)) / moments.whole;
   const misses = new MissProbability(receiver, tone, isLocked);
   const bound = misses.bound(tone.amplitudeV, tone.amplitudeNoise);
   return {
     meanDelay: total.mean,
     rmsDelay: Math.sqrt(total.variance),
-    missProbability: bound < negligible ? bound : misses.at(tone.amplitudeV, tone.amplitudeNoise),
+    missProbability:
+      bound < negligible
+        ? bound
+        : unstepped > plain
+          ? unstepped
+          : misses.at(tone.amplitudeV, tone.amplitudeNoise),
     meanAt,
     varianceAt,
   };
@@ -96,10 +117,13 @@ interface Moments {
   readonly share: Float64Array;
   readonly first: Float64Array;
   readonly second: Float64Array;
+  /** What the share comes to where every burst makes a step. */
+  readonly whole: number;
 }
 
-function emptyMoments(phases: number): Moments {
+function emptyMoments(phases: number) {
   return {
+    whole: 0,
     share: new Float64Array(phases),
     first: new Float64Array(phases),
     second: new Float64Array(phases),
@@ -116,6 +140,7 @@ function passageMoments(
   const moments = emptyMoments(grid.phases);
   const density = new Float64Array(Math.floor(tone.burst / grid.step));
   for (const { weight, amplitudeV } of amplitudeNodes(receiver, tone, amplitudeCut)) {
+    moments.whole += weight / grid.step;
     const kernel = new PassageKernel(
       receiver,
       rectified,
@@ -150,6 +175,10 @@ function frozenMoments(receiver: ReceiverParameters, tone: TheoryTone): Moments 
   const frozen = receiver.noiseV / receiver.thresholdV;
   const relative = Math.sqrt(tone.amplitudeNoise * tone.amplitudeNoise + frozen * frozen * aged);
   const reach = relative > 0 ? (frozenNodes - 1) / 2 : 0;
+  for (let node = -reach; node <= reach; node++) {
+    const z = reach > 0 ? (node * amplitudeCut) / reach : 0;
+    moments.whole += exp(-0.5 * z * z);
+  }
   for (let k = 0; k < phases; k++) {
     const phase = phases < phasesPerTurn ? k / (2 * phases) : k / phases;
     for (let node = -reach; node <= reach; node++) {
@@ -167,6 +196,16 @@ function frozenMoments(receiver: ReceiverParameters, tone: TheoryTone): Moments 
   }
   return moments;
 }
+
+/** Interpolation of equally spaced values of a period by straight lines, for what jumps from one to the next. */
+function straightBetween(values: Float64Array, x: number): number {
+  const at = (x - Math.floor(x)) * values.length;
+  const k = Math.floor(at) % values.length;
+  return values[k]! + (at - Math.floor(at)) * (values[(k + 1) % values.length]! - values[k]!);
+}
+
+const meanOf = (values: Float64Array): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** Mean and variance over the first so many phases, each with its share of steps. */
 function average(

@@ -18,7 +18,8 @@ const endCorrection = 0.2078862249773546;
  *   2Ψ(t | θ, s) = (1/τ)·φ(D; var)·[θ − A·r(t) − 2D/(1 − e^(−2(t−s)/τ))],  D = θ − mean of u(t) given u(s) = θ
  *
  * whose kernel vanishes as s → t, and everywhere where the boundary is straight for the Brownian motion
- * behind u. It depends on t modulo the period and on t − s, so it is tabulated once for all starts. (No
+ * behind u. It depends on t modulo the period and on t − s, so it is tabulated once for all starts; for a
+ * tone so slow that the burst is over within a period only as far as a start asks for it. (No
  * leak: θ absent from the bracket, 2(t − s)/τ for 1 − e^(−2(t−s)/τ).)
  *
  * Source: A. Buonocore, A. G. Nobile, L. M. Ricciardi, "A new integral equation for the evaluation of
@@ -45,6 +46,10 @@ export class PassageKernel {
   /** What R gains in a period without leak. */
   private readonly gain: number;
   private table = new Float64Array(0);
+  /** Lags of each row that are in the table, where it grows as it is asked for; else null. */
+  private readonly known: Int32Array | null;
+  /** The last of them that is not zero. */
+  private readonly last: Int32Array;
 
   /**
    * @param receiver - the detector, noise_v > 0
@@ -84,7 +89,13 @@ export class PassageKernel {
     }
     this.decay = new Float64Array(steps + 1);
     for (let i = 0; i <= steps; i++) this.decay[i] = exp((-i * this.step) / this.tau);
-    this.fillTable(steps);
+    this.known = points > steps ? new Int32Array(points) : null;
+    this.last = new Int32Array(this.known === null ? 0 : points);
+    if (this.known === null) this.fillTable(steps);
+    else {
+      this.lags = steps;
+      this.table = new Float64Array(points * steps);
+    }
   }
 
   /**
@@ -110,7 +121,13 @@ export class PassageKernel {
       if (first < 0) first = i;
       const base = row * lags - 1;
       const before = i - 1;
-      const reach = Math.min(lags, i - first);
+      let reach = Math.min(lags, i - first);
+      if (this.known !== null) {
+        if (Math.max(1, reach) > this.known[row]!)
+          this.fillRow(row, Math.max(1, reach), this.known);
+        // In whole groups of four, so that what is added up, and in what order, stays the same.
+        reach = Math.min(reach, 4 * Math.ceil(this.last[row]! / 4));
+      }
       // Four sums side by side, so that an addition need not wait for the one before.
       let [a, b, c, d] = [0, 0, 0, 0];
       let lag = 1;
@@ -154,6 +171,30 @@ export class PassageKernel {
     return periods * this.gain + this.steady[row]! - this.steady[start]!;
   }
 
+  /** More lags of one row, the tone being slower than the burst; the same arithmetic as `fillTable`. */
+  private fillRow(row: number, reach: number, known: Int32Array): void {
+    const { amplitude, threshold, noise, tau, perPeriod, step, steady, decay, leak } = this;
+    const left = threshold - amplitude * steady[row]!;
+    const power = noise * noise;
+    const pull = (leak ? threshold : 0) - amplitude * this.drive[row]!;
+    const base = row * this.lags - 1;
+    for (let lag = known[row]! + 1; lag <= reach; lag++) {
+      const from = row - lag < 0 ? row - lag + perPeriod : row - lag;
+      const kept = leak ? decay[lag]! : 1;
+      const clock = leak ? 1 - kept * kept : (2 * lag * step) / tau;
+      const d = leak
+        ? left - (threshold - amplitude * steady[from]!) * kept
+        : -amplitude * this.gained(from, lag);
+      // Most are zero, which is told without a division.
+      if (d * d > 1.01 * farthest * power * clock) continue;
+      const value = (gaussian(d, power * clock) * (pull - (2 * d) / clock) * step) / tau;
+      if (value === 0) continue;
+      this.table[base + lag] = value;
+      this.last[row] = lag;
+    }
+    known[row] = reach;
+  }
+
   /** The kernel times the step, rows by phase of the later time. */
   private fillTable(steps: number): void {
     const { amplitude, threshold, noise, tau, perPeriod, step } = this;
@@ -188,8 +229,11 @@ export class PassageKernel {
   }
 }
 
+/** Squared distance, in variances, from which on a Gaussian density counts as zero. */
+const farthest = 160;
+
 /** Gaussian density of a variance at a distance from its mean. */
 function gaussian(d: number, variance: number): number {
   const x = (d * d) / variance;
-  return x > 160 ? 0 : exp(-0.5 * x) / Math.sqrt(2 * Math.PI * variance);
+  return x > farthest ? 0 : exp(-0.5 * x) / Math.sqrt(2 * Math.PI * variance);
 }

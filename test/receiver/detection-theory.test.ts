@@ -41,13 +41,16 @@ describe("detectionTheory", () => {
     ["high noise", { noiseV: 0.6 }, {}],
     ["low noise", { noiseV: 0.01 }, {}],
     ["weak drive", {}, { amplitudeV: 7 }],
+    // A burst is a sixteenth of a turn: at some phases it brings nothing, at others it is quick.
+    ["slow tone", {}, { carrierHz: 1.01 }, 30_000],
+    ["slow tone, no leak", { leak: false }, { carrierHz: 1.01 }, 30_000],
   ] as const)(
     "%s: mean, spread and misses of small steps of the circuit equation",
-    (name, change, toneChange) => {
+    (name, change, toneChange, stepsPerPeriod: number = 150) => {
       const r = { ...receiver, ...change };
       const t = { ...free, ...toneChange };
       const n = 1000;
-      const plain = new PlainDetector(r, t, name, 150);
+      const plain = new PlainDetector(r, t, name, stepsPerPeriod);
       const drive = new RandomStream(name, "drive");
       const sample: number[] = [];
       for (let i = 0; i < n; i++) {
