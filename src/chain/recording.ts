@@ -40,8 +40,8 @@ export function chooseRecording(
   return { recording: byDefault, forcedBy: null };
 }
 
-/** Whether the hold-off may hide edges, so that those between have to be looked at one by one. */
-export function holdsBackEdges(scenario: Scenario): boolean {
+/** Whether the hold-off may hide edges of the clock, so that those between have to be looked at one by one. */
+function holdsBackEdges(scenario: Scenario): boolean {
   return 2 * scenario.counter.holdoff > nominalPeriod(scenario);
 }
 

@@ -12,7 +12,6 @@ import { LineProcess } from "./line-process.ts";
 import { LineSource } from "./line-source.ts";
 import { nominalPeriod } from "./nominal-period.ts";
 import { burstsOfApproach, priority } from "./priority.ts";
-import { holdsBackEdges } from "./recording.ts";
 import type { Sinks } from "./sinks.ts";
 import { SlipRecord } from "./slips.ts";
 import type { Source } from "./source.ts";
@@ -163,7 +162,7 @@ export class Simulation {
     const counter = this.makeCounter(period, reference);
     const process = new LineProcess(
       line,
-      !holdsBackEdges(scenario),
+      true,
       () => counter.wake,
       (count, edge) => {
         edge.count = count;

@@ -36,6 +36,13 @@ export class DirectCounter extends WatchingCounter {
     this.setBoundary(stream.uniform() * period);
   }
 
+  /** The gate is closed by any edge, hidden or not: by the first after its end. */
+  override get wake(): Instant {
+    if (!this.hidesEdges) return super.wake;
+    const { release } = this.input;
+    return this.gateWake.isBefore(release) ? this.gateWake : release;
+  }
+
   offer(edge: Edge): void {
     this.stampEdge(edge);
     this.input.accept(edge);

@@ -14,7 +14,8 @@ interface PlannedMiscount {
  * The counter's input stage: hold-off, and edges missed or counted twice.
  *
  * Edges that nobody looked at are counted too: their number follows from the count of the source, and how
- * many of them were missed or counted twice is drawn from its exact (binomial) distribution.
+ * many of them were missed or counted twice is drawn from its exact (binomial) distribution. Where the hold-off
+ * hides edges, the next that counts is the first after it has run out, and those before it are none.
  */
 export class EdgeInput {
   /** Cycles the counter has counted, the edge last accepted included. */
@@ -24,16 +25,22 @@ export class EdgeInput {
   /** What befell the edges since the one accepted before; bits of `mark`. */
   marks = 0;
   private sourceCount = 0;
-  private readonly release = new Instant();
+  /** End of the hold-off: no edge before it is seen. */
+  readonly release = new Instant();
   /** When the next planned miscount is due; no edge from there on may be passed over. */
   readonly due = new Instant().setNever();
   private readonly planned: PlannedMiscount[] = [];
   private readonly parameters: CounterParameters;
   private readonly stream: RandomStream;
+  private readonly hidesEdges: boolean;
 
-  constructor(parameters: CounterParameters, stream: RandomStream) {
+  /**
+   * @param hidesEdges - whether the hold-off is so long that edges nobody looked at are hidden ones
+   */
+  constructor(parameters: CounterParameters, stream: RandomStream, hidesEdges = false) {
     this.parameters = parameters;
     this.stream = stream;
+    this.hidesEdges = hidesEdges;
   }
 
   /**
@@ -75,6 +82,7 @@ export class EdgeInput {
   skip(edges: number): void {
     if (edges <= 0) return;
     this.sourceCount += edges;
+    if (this.hidesEdges) return;
     this.cycles += edges + this.miscounted(edges);
     this.cyclesBefore = this.cycles;
   }

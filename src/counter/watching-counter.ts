@@ -17,11 +17,13 @@ export abstract class WatchingCounter implements Counter {
   protected readonly reading = new Reading();
   /** Counter time of the edge last stamped. */
   protected readonly at = new Instant();
+  /** Whether the hold-off may hide edges, so that each one after it has to be looked at. */
+  protected readonly hidesEdges: boolean;
   private readonly timeBase: TimeBase;
   private readonly slack: number;
   private readonly sink: ReadingSink;
   /** Moment of true time before which no edge can matter to the gate. */
-  private readonly gateWake = new Instant();
+  protected readonly gateWake = new Instant();
 
   /**
    * @param parameters - how the counter is set
@@ -45,7 +47,8 @@ export abstract class WatchingCounter implements Counter {
     this.slack = slack;
     this.stream = stream;
     this.sink = sink;
-    this.input = new EdgeInput(parameters, stream);
+    this.hidesEdges = 2 * parameters.holdoff > period;
+    this.input = new EdgeInput(parameters, stream, this.hidesEdges);
   }
 
   abstract offer(edge: Edge): void;
@@ -53,7 +56,7 @@ export abstract class WatchingCounter implements Counter {
   finish(_end: Edge): void {}
 
   get wake(): Instant {
-    return this.input.earlier(this.gateWake);
+    return this.hidesEdges ? this.input.release : this.input.earlier(this.gateWake);
   }
 
   plan(at: number, cycles: 1 | -1): void {

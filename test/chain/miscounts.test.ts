@@ -65,6 +65,22 @@ reference: { nominal_hz: 1000 }
 counter: { input: reference, technique: direct, gate_s: 0.1, holdoff_s: 0.0015, timebase: {} }`);
     for (const cycles of cyclesOf(scenario).slice(1)) expect(cycles).toBe(50);
   });
+
+  it.each(["reciprocal", "direct"])("jumps over them: 10 MHz for a day, %s", (technique) => {
+    // An edge every 10 s and at most 100 ns is seen; to look at all of them would take days.
+    const scenario = scenarioOf(`
+title: held
+length_s: 86400
+clock: { tick_hz: 1 }
+reference: { nominal_hz: 10e6, noise: { white_pm_rms_s: 1e-11, white_fm_adev_1s: 1e-11 } }
+counter: { input: reference, technique: ${technique}, gate_s: 99.5, holdoff_s: 10 }`);
+    const cycles = cyclesOf(scenario);
+    expect(cycles.length).toBeGreaterThan(860);
+    for (const count of cycles.slice(1)) expect([9, 10]).toContain(count);
+    const mean = cycles.reduce((sum, count) => sum + count, 0) / cycles.length;
+    // Reciprocal: the stop edge is the first one seen after 99.5 s, the tenth. Direct: 99.5 s hold 9.95 on average.
+    expect(mean).toBeCloseTo(technique === "direct" ? 9.95 : 10, 1);
+  });
 });
 
 describe("an edge missed or counted twice by the counter", () => {
