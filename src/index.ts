@@ -4,11 +4,18 @@
 export { estimateRates } from "./analysis/rate/estimate-rates.ts";
 export type { EstimatorMethod, RateEstimate } from "./analysis/rate/rate-estimate.ts";
 export type { PeriodReadings, Readings, TimeErrorReadings } from "./analysis/readings/readings.ts";
+export { allanDeviation } from "./analysis/stability/allan-deviation.ts";
+export { hadamardDeviation } from "./analysis/stability/hadamard-deviation.ts";
+export { hadamardTotalDeviation } from "./analysis/stability/hadamard-total-deviation.ts";
 export { modifiedAllanDeviation } from "./analysis/stability/modified-allan-deviation.ts";
+export { modifiedTotalDeviation } from "./analysis/stability/modified-total-deviation.ts";
 export { mtie } from "./analysis/stability/mtie.ts";
 export { overlappingAllanDeviation } from "./analysis/stability/overlapping-allan-deviation.ts";
 export { overlappingHadamardDeviation } from "./analysis/stability/overlapping-hadamard-deviation.ts";
 export { timeDeviation } from "./analysis/stability/time-deviation.ts";
+export { timeIntervalError } from "./analysis/stability/time-interval-error.ts";
+export { timeTotalDeviation } from "./analysis/stability/time-total-deviation.ts";
+export { totalDeviation } from "./analysis/stability/total-deviation.ts";
 export { RunRecord } from "./chain/run-record.ts";
 export { settleRun } from "./chain/run-settings.ts";
 export { type RunOptions, Simulation } from "./chain/simulation.ts";
