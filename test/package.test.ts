@@ -12,10 +12,14 @@ describe("the npm package", () => {
   let files: string[] = [];
 
   beforeAll(() => {
-    const packed = execFileSync("npm", ["pack", "--json", "--pack-destination", folder], {
-      cwd: root,
-      encoding: "utf8",
-    });
+    const packed = execFileSync(
+      "npm",
+      ["pack", "--ignore-scripts", "--json", "--pack-destination", folder],
+      {
+        cwd: root,
+        encoding: "utf8",
+      },
+    );
     const [{ filename, files: packedFiles }] = JSON.parse(packed);
     files = packedFiles.map((file: { path: string }) => file.path);
     mkdirSync(home);

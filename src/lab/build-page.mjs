@@ -23,6 +23,8 @@ async function bundle(entry, options = {}) {
     target: "es2022",
     charset: "utf8",
     legalComments: "none",
+    // Its index brings generators of other authors, which nobody calls.
+    alias: { seedrandom: "seedrandom/seedrandom.js" },
     outdir: join(root, "dist"),
     ...options,
   });
@@ -63,8 +65,11 @@ function licence(folder) {
       return readFileSync(join(folder, name), "utf8");
     } catch {}
   }
-  const { license, author } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8"));
-  return `Copyright ${typeof author === "string" ? author : (author?.name ?? "its authors")}\nLicence: ${license}`;
+  // Some packages have it at the end of their README instead.
+  const [text] =
+    /^Copyright [\s\S]*Permission [\s\S]*/m.exec(readFileSync(join(folder, "README.md"), "utf8")) ?? [];
+  if (text === undefined) throw new Error(`${folder} has no licence to be shown`);
+  return text;
 }
 
 /**

@@ -36,5 +36,6 @@ describe("the template of the lesson", { timeout: 60_000 }, () => {
       expect(template).toContain(`${name}: `);
     }
     expect(template).toMatch(/permission notice appear in all copies/);
+    expect(template).toMatch(/permission notice shall be included in all copies/);
   });
 });
