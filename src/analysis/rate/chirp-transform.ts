@@ -1,4 +1,4 @@
-import { radixTransform } from "./radix-transform.ts";
+import { radixTransform, reversedPlaces, transformReversed } from "./radix-transform.ts";
 
 /** What a transform of one length needs whatever its samples are. */
 interface Chirp {
@@ -8,6 +8,8 @@ interface Chirp {
   /** The transform of the same over −n < i < n, wrapped around a power of two. */
   readonly re: Float64Array;
   readonly im: Float64Array;
+  /** Where the stages of the power of two want their samples. */
+  readonly places: Int32Array;
 }
 
 /** The chirp of the latest length is kept, as runs of an ensemble are of one length; a long one is not. */
@@ -27,25 +29,28 @@ let kept: Chirp | null = null;
 export function chirpTransform(re: Float64Array, im: Float64Array): void {
   const n = re.length;
   const chirp = chirpOf(n);
-  const { cos, sin, re: br, im: bi } = chirp;
+  const { cos, sin, re: br, im: bi, places } = chirp;
   const m = br.length;
   const ar = new Float64Array(m);
   const ai = new Float64Array(m);
   for (let i = 0; i < n; i++) {
-    ar[i] = re[i]! * cos[i]! + im[i]! * sin[i]!;
-    ai[i] = im[i]! * cos[i]! - re[i]! * sin[i]!;
+    const place = places[i]!;
+    ar[place] = re[i]! * cos[i]! + im[i]! * sin[i]!;
+    ai[place] = im[i]! * cos[i]! - re[i]! * sin[i]!;
   }
-  radixTransform(ar, ai);
-  // The inverse transform is the forward one with real and imaginary parts exchanged.
+  transformReversed(ar, ai);
+  const pr = new Float64Array(m);
+  const pi = new Float64Array(m);
   for (let i = 0; i < m; i++) {
-    const a = ar[i]! * br[i]! - ai[i]! * bi[i]!;
-    ai[i] = ar[i]! * bi[i]! + ai[i]! * br[i]!;
-    ar[i] = a;
+    const place = places[i]!;
+    pr[place] = ar[i]! * br[i]! - ai[i]! * bi[i]!;
+    pi[place] = ar[i]! * bi[i]! + ai[i]! * br[i]!;
   }
-  radixTransform(ai, ar);
+  // The inverse transform is the forward one with real and imaginary parts exchanged.
+  transformReversed(pi, pr);
   for (let i = 0; i < n; i++) {
-    const a = ar[i]! / m;
-    const b = ai[i]! / m;
+    const a = pr[i]! / m;
+    const b = pi[i]! / m;
     re[i] = a * cos[i]! + b * sin[i]!;
     im[i] = b * cos[i]! - a * sin[i]!;
   }
@@ -73,7 +78,7 @@ function chirpOf(n: number): Chirp {
     }
   }
   radixTransform(re, im);
-  const chirp = { cos, sin, re, im };
+  const chirp = { cos, sin, re, im, places: reversedPlaces(m) };
   if (m <= longestKept) kept = chirp;
   return chirp;
 }

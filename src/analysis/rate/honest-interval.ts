@@ -60,14 +60,14 @@ function combine(
   hypotheses: readonly NoiseHypothesis[],
   variance: (h: NoiseHypothesis) => number,
 ): { standardUncertainty: number; halfWidth: number } {
-  const parts = new Map<string, { scale: number; weight: number; dof: number }>();
+  const parts = new Map<number, { scale: number; weight: number; dof: number }>();
   let total = 0;
   let mean = 0;
   for (const h of hypotheses) {
     const v = variance(h);
     total += h.probability;
     mean += h.probability * v;
-    const key = `${h.degreesOfFreedom} ${Math.round(Math.log(v) * 30)}`;
+    const key = h.degreesOfFreedom * 1e5 + Math.round(Math.log(v) * 30);
     const part = parts.get(key);
     if (part === undefined) {
       parts.set(key, { scale: Math.sqrt(v), weight: h.probability, dof: h.degreesOfFreedom });

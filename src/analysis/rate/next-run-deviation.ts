@@ -20,14 +20,15 @@ export function nextRunDeviation(
 ): number {
   let variance = 0;
   let total = 0;
+  const measurement = independent ? 1 / intervals : 3 / (intervals * intervals);
+  const sources = {
+    none: 0,
+    white_fm: 1 / intervals,
+    flicker_fm: 2 * Math.LN2,
+    random_walk_fm: intervals / 3,
+  };
   for (const h of hypotheses) {
-    const measurement = independent ? 1 / intervals : 3 / (intervals * intervals);
-    const source = {
-      none: 0,
-      white_fm: 1 / intervals,
-      flicker_fm: 2 * Math.LN2,
-      random_walk_fm: intervals / 3,
-    }[h.source];
+    const source = sources[h.source];
     const beats = h.beats.reduce((sum, b) => sum + b.power, 0);
     variance += h.probability * ((h.level + beats) * measurement + h.level * h.ratio * source);
     total += h.probability;

@@ -18,8 +18,13 @@ let kept: Factors = { cos: new Float64Array(1), sin: new Float64Array(1) };
  * Source: Cooley & Tukey, Math. Comp. 19, 297 (1965). Exact case: an impulse at 0 gives 1 everywhere.
  */
 export function radixTransform(re: Float64Array, im: Float64Array): void {
-  const n = re.length;
   reverseBits(re, im);
+  transformReversed(re, im);
+}
+
+/** The same of samples that stand at `reversedPlaces` of theirs. */
+export function transformReversed(re: Float64Array, im: Float64Array): void {
+  const n = re.length;
   const factors = factorsFor(n);
   let half = 1;
   if (Math.clz32(n) % 2 === 0) {
@@ -46,6 +51,15 @@ function factorsFor(n: number): Factors {
   const factors = { cos, sin };
   if (n <= longestKept) kept = factors;
   return factors;
+}
+
+/** Where the samples of a transform belong before its stages: their indices with the bits reversed. */
+export function reversedPlaces(n: number): Int32Array {
+  const places = new Int32Array(n);
+  for (let size = 1; size < n; size *= 2) {
+    for (let i = 0; i < size; i++) places[size + i] = places[i]! + n / (2 * size);
+  }
+  return places;
 }
 
 function reverseBits(re: Float64Array, im: Float64Array): void {
