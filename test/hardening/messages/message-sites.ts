@@ -20,6 +20,7 @@ const makers: readonly (readonly [room: RegExp, maker: RegExp])[] = [
   [/^scenario\/(?:explain|extent|parse|schema|.*-section)/, /\bmessage: /g],
   [/^cli\/ensemble\/vary/, /\brefuse\(/g],
   [/^analysis\/(?:readings|rate\/fit-noise)/, /\bnotes\.push\(/g],
+  [/^analysis\/readings\/dead-time/, /\bnote: `|\? `/g],
 ];
 
 const src = join(dist, "../src");

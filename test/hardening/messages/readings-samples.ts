@@ -15,6 +15,12 @@ const noted = (content: string, options: string, says: RegExp): Sample => ({
 
 const second = "--nominal-period 1";
 const four = "1.001\n1.002\n1.0015\n1.001\n";
+/** Readings with time stamps. */
+const stamped = (times: string) =>
+  `time,period_s\n${times
+    .split(" ")
+    .map((time, i) => `${time},1.000000${i % 3}\n`)
+    .join("")}`;
 const scattered = [...Array(40).keys()].map((i) => 1 + 1e-3 * ((i * Math.SQRT2) % 1)).join("\n");
 
 /** Readings that cannot be read, or not without an assumption. */
@@ -95,7 +101,7 @@ export const readingsSamples: readonly Sample[] = [
       .trimEnd()
       .replace(/\n20,$/, "")}\n`,
     `${second} --temperature t_c`,
-    /r\.csv: --temperature: temperature must be given for each of at least 10 readings/,
+    /r\.csv: --temperature: at least 10 readings must have a temperature, got 4/,
   ),
   judged(`period_s\n${four}`, `${second} --slip-unit 2`, /--slip-unit: must not be above 1 cycle/),
   {
@@ -107,9 +113,34 @@ export const readingsSamples: readonly Sample[] = [
   noted(`period_s\n${four}`, second, /each reading is taken as one period long; give --gate if/),
   noted(`period_s\n${four}`, `${second} --gate 1`, /dead time is assumed; give --back-to-back if/),
   noted(
-    "time,period_s\n1,1\n2,1.001\n3.5,1\n5,1\n",
+    stamped("1 2 3 4.5 5.5 6.5 8 9"),
     `${second} --gate 1`,
     /the time stamps are not evenly spaced, so that gaps cannot be told from them/,
+  ),
+  noted(
+    stamped("0.000 12.000 24.000 36.000"),
+    `${second} --gate 10 --dead-time 0`,
+    /the time stamps are 12 s apart, not the 10 s that readings of 10 s back to back are/,
+  ),
+  noted(
+    stamped("1 2 3 4"),
+    `${second} --gate 1`,
+    /too coarse to tell the dead time; give --dead-time/,
+  ),
+  noted(
+    stamped("0.000 5.000 10.000 15.000"),
+    `${second} --gate 10`,
+    /the time stamps are 5 s apart, less than the 10 s of a reading, so that they do not tell/,
+  ),
+  noted(
+    stamped("0.000 10.000 20.000 30.000"),
+    `${second} --gate 10`,
+    /the time stamps leave no dead time, .*; give --back-to-back if they share edges/,
+  ),
+  noted(
+    stamped("0.000 12.000 24.000 36.000"),
+    `${second} --gate 10`,
+    /the time stamps are 12 s apart and a reading lasts 10 s, so that the dead time is taken as 2 s/,
   ),
   noted(
     "time,time_error_s\n1,0\n3,1e-6\n5,3e-6\n7,2e-6\n",
