@@ -52,7 +52,7 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
   }
   rows.push([
     "single reading",
-    `${conciseNumber(check.readingRms)} rms: about ${check.digits} digits mean something`,
+    `${conciseNumber(check.readingRms)} rms: about ${check.digits === 1 ? "1 digit means" : `${check.digits} digits mean`} something`,
   ]);
   rows.push(["time resolution", `${shortTime(check.timeResolution)} at the end of the run`]);
   for (const { path, processes, ratio } of check.leftOut) {

@@ -10,6 +10,7 @@ import { methodNames } from "./method-names.ts";
 import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
 import { plainRate } from "./plain-rate.ts";
 import { howToRead, rateCells, rateHead } from "./rate-columns.ts";
+import { refusals } from "./refusals.ts";
 import { shortTime } from "./short-time.ts";
 import { styled, textTable, wrap } from "./style.ts";
 
@@ -43,11 +44,10 @@ export function printJudgement(
   lines.push(...spoils(judgement), "", estimateTable(judgement.estimates));
   const [first] = judgement.estimates;
   if (first !== undefined) lines.push(...howToRead(first.rate, halfOf(first.interval95)));
-  for (const estimate of judgement.estimates) {
-    const name = methodNames[estimate.method];
-    const verdict = estimate.applies ? name : `${name} does not apply`;
-    lines.push(wrap(`  ${verdict}: ${estimate.why}`, 80, "    "));
+  for (const { method, applies, why } of judgement.estimates) {
+    if (applies) lines.push(wrap(`${methodNames[method]}: ${why}`, 80, "  "));
   }
+  lines.push(...refusals(judgement.estimates));
   if (judgement.estimatesWithStrays) {
     lines.push("", "With the strays left in:", estimateTable(judgement.estimatesWithStrays));
   }

@@ -4,6 +4,7 @@ import type { Scenario } from "../scenario/scenario.ts";
 import { methodNames } from "./method-names.ts";
 import { plainRate } from "./plain-rate.ts";
 import { howToRead, rateCells, rateHead, truthBeside } from "./rate-columns.ts";
+import { refusals } from "./refusals.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { styled, textTable, wrap } from "./style.ts";
@@ -58,13 +59,7 @@ export function printRun(
       ...howToRead(first!.rate ?? Number.NaN, half(first!.interval_95)),
       "",
     );
-    for (const estimate of estimates) {
-      if (!estimate.applies) {
-        lines.push(
-          wrap(`${methodNames[estimate.method]} does not apply: ${estimate.why}`, 80, "  "),
-        );
-      }
-    }
+    lines.push(...refusals(estimates));
     const bound = estimates[0]!.systematic_bound;
     if (bound > 0) {
       lines.push(
