@@ -58,6 +58,15 @@ describe("README.md", () => {
     120_000,
   );
 
+  it("shows the picture that the demo draws", () => {
+    const { status } = run("tickwright run observatory --plot --out picture", cwd);
+    expect(status).toBe(0);
+    const drawn = readFileSync(join(cwd, "picture/readings.svg"), "utf8");
+    const shown = join(import.meta.dirname, "../scenarios/observatory.svg");
+    if (process.env.UPDATE_README !== undefined) writeFileSync(shown, drawn);
+    expect(readFileSync(shown, "utf8")).toBe(drawn);
+  }, 120_000);
+
   it.runIf(process.env.UPDATE_README !== undefined)("is brought up to date", () => {
     let i = 0;
     const example = () => printed[i] ?? examples[i]!;
