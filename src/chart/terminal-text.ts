@@ -1,6 +1,4 @@
-/** What a terminal would obey rather than print: C0 and C1 controls, DEL, and marks that turn text about. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
-const controls = /[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g;
+import { plainText } from "./plain-text.ts";
 
 /** Characters that take two cells: Hangul, kana, ideographs, full-width forms, emoji (Unicode TR 11, in short). */
 const wide =
@@ -35,7 +33,7 @@ export function cellWidth(text: string): number {
  * @returns text of that width
  */
 export function padCells(text: string, cells: number, side: "left" | "right"): string {
-  let line = text.slice(0, 1000).replace(controls, "\ufffd");
+  let line = plainText(text.slice(0, 1000)).replace(/[\n\t]/g, "\ufffd");
   if (cellWidth(line) > cells) {
     let cut = "";
     let used = 1;

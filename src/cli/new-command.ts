@@ -1,5 +1,5 @@
 import { Command } from "commander";
-import { plainText } from "./style.ts";
+import { plainText } from "../chart/plain-text.ts";
 
 /** Whether failures are told as JSON, and commander is to leave the telling of them to the program. */
 export const wantsJson = (): boolean => process.argv.includes("--json");

@@ -62,7 +62,7 @@ function answer(estimates: readonly RateEstimate[], cause: string | null): strin
   if (best === undefined) {
     const [mean] = estimates;
     const text = mean === undefined || Number.isNaN(mean.rate) ? "no rate" : plainRate(mean.rate);
-    return [wrap(`Rate: ${styled("bold", text)}, with no honest uncertainty: ${mean?.why ?? ""}`)];
+    return [wrap(`Rate: ${text}, with no honest uncertainty: ${mean?.why ?? ""}`)];
   }
   const half = (best.interval95[1] - best.interval95[0]) / 2;
   const fraction = conciseUncertainty(best.rate, half, true);

@@ -7,7 +7,7 @@ import { howToRead, rateCells, rateHead, truthBeside } from "./rate-columns.ts";
 import { refusals } from "./refusals.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
-import { styled, textTable, wrap } from "./style.ts";
+import { styled, textTable, wrap, wroteLine } from "./style.ts";
 
 const recordings = {
   bursts: "every burst computed",
@@ -89,7 +89,7 @@ export function printRun(
     );
   }
   const { files } = summary;
-  lines.push("", ...Object.values(files).map((file) => `wrote ${file}`));
+  lines.push("", ...Object.values(files).map(wroteLine));
   return `${lines.join("\n")}\n`;
 }
 

@@ -1,10 +1,10 @@
 import { type Command, CommanderError } from "commander";
 import { InputError } from "../analysis/readings/input-error.ts";
+import { plainText } from "../chart/plain-text.ts";
 import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
 import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
 import { wantsJson } from "./new-command.ts";
-import { plainText } from "./style.ts";
 import { version } from "./version.ts";
 
 /** One thing that went wrong, for `--json`. */

@@ -1,4 +1,5 @@
 import { styleText } from "node:util";
+import { plainText } from "../chart/plain-text.ts";
 
 type Format = Parameters<typeof styleText>[0];
 
@@ -10,15 +11,6 @@ export function hasColor(): boolean {
   return process.stdout.isTTY === true && TERM !== "dumb";
 }
 
-/** What a terminal would obey rather than print, but for line ends and tabs. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
-const controls = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g;
-
-/** Users' text (titles, names of files, arguments) that a terminal cannot take for commands: U+FFFD in their place. */
-export function plainText(text: string): string {
-  return text.replace(controls, "\ufffd");
-}
-
 /** Text in a style where the terminal takes it; plain otherwise. Controls that the text brings along are taken out. */
 export function styled(format: Format, text: string): string {
   const plain = plainText(text);
@@ -28,11 +20,11 @@ export function styled(format: Format, text: string): string {
 /** A number and the unit behind it, which no line break parts. */
 const quantity = /(?<=\d) (?=(?:[pnµm]?s|min|h|days?|years|k?Hz|%|°C)(?:[^\w/]|\/day|$))/g;
 
-/** Breaks prose into lines of at most `width` characters, each after the first indented. */
+/** Breaks prose into lines of at most `width` characters, each after the first indented; controls are taken out. */
 export function wrap(text: string, width = 80, indent = ""): string {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.replace(quantity, "\u00a0").split(" ")) {
+  for (const word of plainText(text).replace(quantity, "\u00a0").split(" ")) {
     if (line !== "" && line.length + 1 + word.length > width) {
       lines.push(line);
       line = indent + word;
@@ -42,7 +34,7 @@ export function wrap(text: string, width = 80, indent = ""): string {
 }
 
 /**
- * A plain table: first column to the left, the others to the right, two spaces between.
+ * A plain table: first column to the left, the others to the right, two spaces between; controls are taken out.
  *
  * @param rows - cells; the first row is the head
  * @param left - columns set to the left
@@ -52,7 +44,7 @@ export function textTable(
   left: readonly number[] = [0],
 ): string {
   const widths = rows[0]!.map((_, i) => Math.max(...rows.map((row) => row[i]?.length ?? 0)));
-  return rows
+  const table = rows
     .map((row) =>
       row
         .map((cell, i) => (left.includes(i) ? cell.padEnd(widths[i]!) : cell.padStart(widths[i]!)))
@@ -60,4 +52,8 @@ export function textTable(
         .trimEnd(),
     )
     .join("\n");
+  return plainText(table);
 }
+
+/** The line that tells of a file that was written. */
+export const wroteLine = (path: string): string => plainText(`wrote ${path}`);

@@ -3,6 +3,7 @@ import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { emptyFolder, main } from "../cli/cli.ts";
+import { demo } from "../scenario/sample.ts";
 
 const cwd = emptyFolder();
 writeFileSync(join(cwd, "r.csv"), "period_s\n1.00001\n1.00002\n1.000015\n1.00001\n");
@@ -49,14 +50,27 @@ describe("hard but possible cases", () => {
 });
 
 describe("users' text", () => {
-  // ESC [ 2 J clears the screen: ECMA-48, erase in page.
-  const clear = "\u001b[2J";
+  // ESC [ 2 J clears the screen, and so does CSI (one character of eight bits) 2 J: ECMA-48, erase in page.
+  const clear = "\u001b[2J\u009b2J";
+  const title = `title=${JSON.stringify(`a${clear}b`)}`;
+  writeFileSync(join(cwd, `${clear}.csv`), "period_s\n1.1\n1.2\n1.15\n1.1\n");
+  writeFileSync(join(cwd, `${clear}.yaml`), demo("school-laboratory"));
 
   it.each([
-    ["judge", `${clear}.csv`],
+    ["judge", `no${clear}.csv`],
+    ["judge", `${clear}.csv`, "--nominal-period", "1.1", "--plot", "--out", clear],
+    ["judge", "r.csv", "--column", clear],
     [`${clear}x`],
-    ["check", "observatory", "--set", 'title="a\\u001b[2Jb"'],
-    ["plan", "observatory", "--length", "6h", "--set", 'title="a\\u001b[2Jb"'],
+    ["check", "observatory", "--set", title],
+    ["check", "observatory", "--set", `${clear}=1`],
+    ["plan", "observatory", "--length", "6h", "--set", title],
+    ["budget", "observatory", "--no-simulation", "--set", title],
+    ["run", "school-laboratory", "--readings", "3", "--seed", clear, "--out", `${clear}run`],
+    ["run", `${clear}.yaml`, "--readings", "3", "--gate", clear],
+    ["lesson", "school-laboratory", "--out", `${clear}.html`],
+    ["sweep", "school-laboratory", "--seeds", "2", "--length", "9", "--out", `${clear}sweep`],
+    ["merge", clear, "--out", "x"],
+    ["replay", clear],
   ])("never commands the terminal: %j", (...args) => {
     const { stdout, stderr } = spawnSync(process.execPath, [main, ...args], {
       cwd,
@@ -64,7 +78,18 @@ describe("users' text", () => {
       timeout: 20_000,
       env: { PATH: process.env.PATH ?? "", NO_COLOR: "1" },
     });
-    expect(stdout + stderr).toContain("\ufffd[2J");
-    expect(stdout + stderr).not.toContain("\u001b");
+    expect(stdout + stderr).toContain("\ufffd[2J\ufffd2J");
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
+    expect(stdout + stderr).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/);
+  });
+
+  it("keeps its own colours where the terminal takes them", () => {
+    const { stdout } = spawnSync(process.execPath, [main, "check", "observatory", "--set", title], {
+      cwd,
+      encoding: "utf8",
+      env: { PATH: process.env.PATH ?? "", FORCE_COLOR: "1" },
+    });
+    // SGR 1 and 22, bold and not (ECMA-48), about the title.
+    expect(stdout.split("\n")[0]).toBe("\u001b[1ma\ufffd[2J\ufffd2Jb\u001b[22m");
   });
 });

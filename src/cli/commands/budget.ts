@@ -21,6 +21,7 @@ import { integerFrom, type ScenarioOptions, withScenarioOptions } from "../optio
 import { printWarnings } from "../print-warnings.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
+import { wroteLine } from "../style.ts";
 
 interface BudgetCommandOptions extends ScenarioOptions {
   readonly gate?: string;
@@ -86,7 +87,7 @@ async function showBudget(where: string, options: BudgetCommandOptions): Promise
     return;
   }
   process.stdout.write(printBudget(scenario.title, found, scatter));
-  if (file !== null) process.stdout.write(`\nwrote ${file}\n`);
+  if (file !== null) process.stdout.write(`\n${wroteLine(file)}\n`);
 }
 
 /** Draws each contribution against the gate; returns the path of the picture. */

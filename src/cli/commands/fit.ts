@@ -15,7 +15,7 @@ import {
   readingsOptions,
   withReadingsOptions,
 } from "../readings-options.ts";
-import { textTable, wrap } from "../style.ts";
+import { textTable, wrap, wroteLine } from "../style.ts";
 import { writeNewFile } from "../write-new-file.ts";
 
 interface FitCommandOptions extends ReadingsFileOptions {
@@ -76,7 +76,7 @@ function fit(path: string, options: FitCommandOptions): void {
     return;
   }
   writeNewFile(options.out, text, options.force === true);
-  process.stdout.write(`${table(found)}\n${notes(found)}wrote ${options.out}\n`);
+  process.stdout.write(`${table(found)}\n${notes(found)}${wroteLine(options.out)}\n`);
 }
 
 const names: readonly (readonly [keyof NoiseFit, string, string])[] = [

@@ -21,6 +21,7 @@ import {
   withReadingsOptions,
 } from "../readings-options.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
+import { wroteLine } from "../style.ts";
 
 interface JudgeCommandOptions extends ReadingsFileOptions {
   readonly slipUnit?: number;
@@ -143,7 +144,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
     return;
   }
   process.stdout.write(printJudgement(judgement, temperature, notes, said?.cause ?? null));
-  for (const file of Object.values(files)) process.stdout.write(`wrote ${file}\n`);
+  for (const file of Object.values(files)) process.stdout.write(`${wroteLine(file)}\n`);
 }
 
 /** A caller's mistake in words for the user: without the name of the function. */

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
+import { plainText } from "../../chart/plain-text.ts";
 import { lessonPage } from "../../report/lesson-page.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { FileError } from "../failures.ts";
@@ -73,7 +74,7 @@ function lesson(where: string, options: LessonOptions): void {
       };
       process.stdout.write(jsonText(result));
     } else {
-      process.stdout.write(`${path}: a lesson with the seed ${JSON.stringify(seed)}\n`);
+      process.stdout.write(plainText(`${path}: a lesson with the seed ${JSON.stringify(seed)}\n`));
     }
   } catch (error) {
     folder.abandon();

@@ -27,6 +27,7 @@ import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
+import { wroteLine } from "../style.ts";
 
 interface PlanCommandOptions extends ScenarioOptions {
   readonly within?: number;
@@ -143,7 +144,7 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
     const path = options.out ?? join("out", `plan-${folderPart(name)}`);
     const mayReplace = options.out === undefined || options.force === true;
     const [file] = writePictures(path, pictureFiles([{ name: "plan", node }]), mayReplace);
-    if (!options.json) process.stdout.write(`\nwrote ${file}\n`);
+    if (!options.json) process.stdout.write(`\n${wroteLine(file!)}\n`);
   }
   if (verdicts?.some((verdict) => verdict?.agrees === false)) process.exitCode = exitCode.differs;
 }

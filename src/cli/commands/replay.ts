@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Command } from "commander";
+import { plainText } from "../../chart/plain-text.ts";
 import { parseScenario } from "../../scenario/parse.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { exitCode } from "../exit-code.ts";
@@ -102,7 +103,7 @@ async function replay(folder: string, options: { json?: boolean; quiet?: boolean
     }
     if (!isSame && provenance.version !== version) {
       process.stdout.write(
-        `It was written by version ${provenance.version}; this is ${version}.\n`,
+        plainText(`It was written by version ${provenance.version}; this is ${version}.\n`),
       );
     }
   }

@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { type Command, Option } from "commander";
+import { plainText } from "../../chart/plain-text.ts";
 import type { Recording } from "../../scenario/scenario.ts";
 import { jsonText } from "../../table/json-text.ts";
 import type { SweepRequest } from "../../table/sweep-provenance.ts";
@@ -176,7 +177,9 @@ async function sweep(where: string, options: SweepCommandOptions): Promise<void>
       journal.close();
       folder.abandon();
       process.stderr.write(
-        `Interrupted: ${journal.count} of ${rows} runs are kept in ${path}; --resume goes on with them.\n`,
+        plainText(
+          `Interrupted: ${journal.count} of ${rows} runs are kept in ${path}; --resume goes on with them.\n`,
+        ),
       );
       process.exitCode = exitCode.interrupted;
       return;

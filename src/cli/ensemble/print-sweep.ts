@@ -1,5 +1,5 @@
 import { methodNames } from "../method-names.ts";
-import { styled, textTable, wrap } from "../style.ts";
+import { styled, textTable, wrap, wroteLine } from "../style.ts";
 import { shortNumber } from "./short-number.ts";
 import type { SweepPlan } from "./sweep-plan.ts";
 import type { MethodTally, SweepTally } from "./sweep-tally.ts";
@@ -42,7 +42,7 @@ export function printSweep(
   if (groups.length > mostPrinted) {
     lines.push(`and ${groups.length - mostPrinted} more combinations`, "");
   }
-  lines.push(...files.map((file) => `wrote ${file}`));
+  lines.push(...files.map(wroteLine));
   return `${lines.join("\n")}\n`;
 }
 
