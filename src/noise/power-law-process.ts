@@ -4,6 +4,7 @@ import { phaseLadder } from "./phase-ladder.ts";
 import { rateLadder } from "./rate-ladder.ts";
 import { RelaxationBank } from "./relaxation-bank.ts";
 import { StepCache } from "./step-cache.ts";
+import { StridedBank } from "./strided-bank.ts";
 
 /** Places in the state of a process. */
 const accumulatedAt = 0;
@@ -12,7 +13,7 @@ const varianceAt = 2;
 const phaseAt = 3;
 const stepAt = 4;
 
-/** Coefficients of one step. */
+/** Coefficients of one step of what is stepped singly. */
 interface ProcessStep {
   readonly rateFactors: Float64Array;
   readonly phaseFactors: Float64Array;
@@ -20,13 +21,22 @@ interface ProcessStep {
   readonly pooledDeviation: number;
 }
 
+/** Terms of a process that are stepped singly, so that their values at both ends of a step are known. */
+export interface SingledTerms {
+  /** Frequency noise; fractional frequency. */
+  readonly rate: RelaxationBank;
+  /** Flicker PM; s. */
+  readonly phase: RelaxationBank;
+}
+
 /**
  * The random part of an oscillator: five power-law noises, advanced exactly over steps of any length.
  *
  * Frequency noise (white, flicker as a ladder of relaxation processes, random walk) adds up to the time
- * error x = ∫y dt. Given the values of every relaxation process and of the random walk at both ends of a
- * step, all that is left of ∫y is one Gaussian, so a step takes one deviate a process and one more. Flicker PM
- * is a ladder on the time error itself, white PM an independent deviate of each edge looked at.
+ * error x = ∫y dt; flicker PM is a ladder on the time error itself, white PM an independent deviate of each
+ * edge looked at. Of either ladder only the sum is seen, so both go by strides (`StridedBank`), but for terms
+ * that a loop follows one by one (`single`): given their values at both ends of a step, all that is left of
+ * their ∫y and white FM is one Gaussian, the pooled residual.
  *
  * Sources: IEEE Std 1139 (levels); Gillespie, Phys. Rev. E 54, 2084 (1996) (exact steps).
  */
@@ -34,18 +44,17 @@ export class PowerLawProcess {
   readonly levels: NoiseLevels;
   /** Shortest time over which anybody looks at this noise; s. */
   readonly finestStep: number;
-  /** Flicker FM, and random-walk FM last where there is any (T = ∞): fractional frequency. */
-  readonly rateTerms: RelaxationBank;
-  /** Flicker PM: time error in s. */
-  readonly phaseTerms: RelaxationBank;
   /** White FM level with all that is too fast to tell from it; 1/Hz. */
   readonly whiteRateLevel: number;
   /** Rms of the independent part of an edge: white PM and flicker PM too fast to follow; s. */
   readonly edgeRms: number;
   private readonly stream: RandomStream;
   private readonly edgeStream: RandomStream;
+  private rateSum: StridedBank;
+  private phaseSum: StridedBank;
+  private singled: SingledTerms;
   private readonly state = new Float64Array(5);
-  private readonly steps: StepCache<ProcessStep>;
+  private steps: StepCache<ProcessStep>;
 
   /**
    * @param levels - the five noise levels
@@ -69,9 +78,13 @@ export class PowerLawProcess {
     const rate = rateLadder(levels, finestStep);
     const phase = phaseLadder(levels, finestStep);
     this.whiteRateLevel = rate.whiteLevel;
-    this.rateTerms = new RelaxationBank(rate.timeConstants, rate.diffusions, stream);
-    this.phaseTerms = new RelaxationBank(phase.timeConstants, phase.diffusions, stream);
-    this.state[phaseAt] = this.phaseTerms.sum();
+    const rateTerms = RelaxationBank.stationary(rate.timeConstants, rate.diffusions, stream);
+    const phaseTerms = RelaxationBank.stationary(phase.timeConstants, phase.diffusions, stream);
+    this.rateSum = new StridedBank(rateTerms, "integral", stream);
+    this.phaseSum = new StridedBank(phaseTerms, "sum", stream);
+    const none = new Int32Array(0);
+    this.singled = { rate: rateTerms.part(none), phase: phaseTerms.part(none) };
+    this.state[phaseAt] = phaseTerms.sum();
     this.edgeRms = Math.sqrt(
       levels.whitePmRms * levels.whitePmRms + phase.fastTimes.length * phase.variance,
     );
@@ -83,7 +96,7 @@ export class PowerLawProcess {
     return this.state[accumulatedAt]!;
   }
 
-  /** What the last step added to the time error beyond its mean given all end values; s. */
+  /** What white FM and the singled terms, beyond the mean given their end values, added in the last step; s. */
   get pooledResidual(): number {
     return this.state[residualAt]!;
   }
@@ -108,6 +121,30 @@ export class PowerLawProcess {
   }
 
   /**
+   * Steps some terms singly from now on. Draws nothing where the process has not yet been advanced.
+   *
+   * @param rate - places in the ladder of frequency noise (`rateLadder`)
+   * @param phase - places in that of flicker PM (`phaseLadder`)
+   * @returns the terms, kept up to date by `advance`
+   * @throws RangeError if terms were singled out before
+   */
+  single(rate: Int32Array, phase: Int32Array): SingledTerms {
+    const { singled, stream } = this;
+    if (singled.rate.after.length + singled.phase.after.length > 0) {
+      throw new RangeError("PowerLawProcess.single: terms must be singled out once only");
+    }
+    const others = (bank: RelaxationBank, places: Int32Array) =>
+      bank.part(Int32Array.from(bank.after.keys()).filter((k) => !places.includes(k)));
+    const rates = this.rateSum.settle();
+    const phases = this.phaseSum.settle();
+    this.singled = { rate: rates.part(rate), phase: phases.part(phase) };
+    this.rateSum = new StridedBank(others(rates, rate), "integral", stream);
+    this.phaseSum = new StridedBank(others(phases, phase), "sum", stream);
+    this.steps = new StepCache((dt) => this.makeStep(dt));
+    return this.singled;
+  }
+
+  /**
    * Advances the process in one exact step.
    *
    * @param dt - step; s, > 0
@@ -118,17 +155,23 @@ export class PowerLawProcess {
       throw new RangeError(`PowerLawProcess.advance: dt must be > 0 s, got ${dt}`);
     }
     const step = this.steps.at(dt);
-    const state = this.state;
-    const mean = this.rateTerms.advance(step.rateFactors, this.stream);
-    const residual = step.pooledDeviation * this.stream.normal();
-    state[accumulatedAt] = state[accumulatedAt]! + mean + residual;
+    const { state, singled, stream } = this;
+    const deviation = step.pooledDeviation;
+    const residual = deviation > 0 ? deviation * stream.normal() : 0;
+    let added = residual + this.rateSum.advance(dt);
+    if (singled.rate.after.length > 0) {
+      added += singled.rate.advance(step.rateFactors, stream);
+    }
+    state[accumulatedAt] = state[accumulatedAt]! + added;
     state[residualAt] = residual;
     state[varianceAt] = step.pooledVariance;
     state[stepAt] = dt;
-    if (this.phaseTerms.after.length > 0) {
-      this.phaseTerms.advance(step.phaseFactors, this.stream);
-      state[phaseAt] = this.phaseTerms.sum();
+    let phase = this.phaseSum.advance(dt);
+    if (singled.phase.after.length > 0) {
+      singled.phase.advance(step.phaseFactors, stream);
+      phase += singled.phase.sum();
     }
+    state[phaseAt] = phase;
   }
 
   /**
@@ -141,8 +184,8 @@ export class PowerLawProcess {
   }
 
   private makeStep(dt: number): ProcessStep {
-    const rate = this.rateTerms.step(dt);
-    const phase = this.phaseTerms.step(dt);
+    const rate = this.singled.rate.step(dt);
+    const phase = this.singled.phase.step(dt);
     const pooledVariance = rate.residualVariance + 0.5 * this.whiteRateLevel * dt;
     return {
       rateFactors: rate.factors,

@@ -1,5 +1,5 @@
 import type { RandomStream } from "../numeric/random-stream.ts";
-import { relaxationStep } from "./relaxation-step.ts";
+import { termStep } from "./term-step.ts";
 
 /** Coefficients of one step of a bank of relaxation processes. */
 export interface BankStep {
@@ -12,8 +12,7 @@ export interface BankStep {
 /**
  * Independent relaxation processes y' = −y/T + √D·W', each known at both ends of the last step.
  *
- * T = ∞ is a random walk: y' = √D·W'. Relaxation processes start stationary (variance D·T/2), random
- * walks at zero.
+ * T = ∞ is a random walk: y' = √D·W'.
  */
 export class RelaxationBank {
   /** Time constants T; n values, s, Infinity for a random walk. */
@@ -29,21 +28,42 @@ export class RelaxationBank {
   /**
    * @param timeConstants - T; s, > 0, Infinity for a random walk
    * @param diffusions - D; unit of the process² / s, >= 0, as many
-   * @param stream - gives the start values
+   * @param values - where the processes stand; as many
    */
-  constructor(timeConstants: Float64Array, diffusions: Float64Array, stream: RandomStream) {
+  constructor(timeConstants: Float64Array, diffusions: Float64Array, values: Float64Array) {
     this.timeConstants = timeConstants;
     this.diffusions = diffusions;
-    this.before = new Float64Array(timeConstants.length);
-    this.after = new Float64Array(timeConstants.length);
-    this.deviates = new Float64Array(timeConstants.length);
-    for (let k = 0; k < timeConstants.length; k++) {
-      const time = timeConstants[k]!;
-      const start =
-        time === Infinity ? 0 : Math.sqrt(0.5 * diffusions[k]! * time) * stream.normal();
-      this.before[k] = start;
-      this.after[k] = start;
-    }
+    this.before = Float64Array.from(values);
+    this.after = Float64Array.from(values);
+    this.deviates = new Float64Array(values.length);
+  }
+
+  /**
+   * A bank in its stationary state: variance D·T/2 of relaxation processes, random walks at zero.
+   *
+   * @param timeConstants - T; s, > 0, Infinity for a random walk
+   * @param diffusions - D; unit of the process² / s, >= 0, as many
+   * @param stream - gives the start values, one deviate a relaxation process
+   */
+  static stationary(
+    timeConstants: Float64Array,
+    diffusions: Float64Array,
+    stream: RandomStream,
+  ): RelaxationBank {
+    const values = timeConstants.map((time, k) =>
+      time === Infinity ? 0 : Math.sqrt(0.5 * diffusions[k]! * time) * stream.normal(),
+    );
+    return new RelaxationBank(timeConstants, diffusions, values);
+  }
+
+  /**
+   * Some of the processes as a bank of their own, where they stand now.
+   *
+   * @param places - which; integers from 0 to n − 1
+   */
+  part(places: Int32Array): RelaxationBank {
+    const pick = (values: Float64Array) => Float64Array.from(places, (k) => values[k]!);
+    return new RelaxationBank(pick(this.timeConstants), pick(this.diffusions), pick(this.after));
   }
 
   /**
@@ -57,20 +77,12 @@ export class RelaxationBank {
     const factors = new Float64Array(3 * n);
     let residualVariance = 0;
     for (let k = 0; k < n; k++) {
-      const time = this.timeConstants[k]!;
       const diffusion = this.diffusions[k]!;
-      if (time === Infinity) {
-        factors[3 * k] = 1;
-        factors[3 * k + 1] = Math.sqrt(diffusion * dt);
-        factors[3 * k + 2] = 0.5 * dt;
-        residualVariance += (diffusion * dt * dt * dt) / 12;
-      } else {
-        const step = relaxationStep(dt / time);
-        factors[3 * k] = step.decay;
-        factors[3 * k + 1] = Math.sqrt(diffusion * time * step.spread);
-        factors[3 * k + 2] = time * step.weight;
-        residualVariance += diffusion * time * time * time * step.residual;
-      }
+      const term = termStep(this.timeConstants[k]!, dt);
+      factors[3 * k] = term.decay;
+      factors[3 * k + 1] = Math.sqrt(diffusion * term.spread);
+      factors[3 * k + 2] = term.weight;
+      residualVariance += diffusion * term.residual;
     }
     return { factors, residualVariance };
   }

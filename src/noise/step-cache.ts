@@ -7,8 +7,11 @@ const capacity = 64;
 export class StepCache<T> {
   private readonly make: (dt: number) => T;
   private readonly known = new Map<number, T>();
+  // The two last lengths, since a counter with dead time makes two in turn.
   private lastStep = NaN;
   private last: T | undefined;
+  private earlierStep = NaN;
+  private earlier: T | undefined;
 
   /** @param make - computes what belongs to a step dt in s */
   constructor(make: (dt: number) => T) {
@@ -25,7 +28,7 @@ export class StepCache<T> {
     if (dt === this.lastStep) {
       return this.last!;
     }
-    let found = this.known.get(dt);
+    let found = dt === this.earlierStep ? this.earlier : this.known.get(dt);
     if (found === undefined) {
       found = this.make(dt);
       if (this.known.size >= capacity) {
@@ -37,6 +40,8 @@ export class StepCache<T> {
       }
       this.known.set(dt, found);
     }
+    this.earlierStep = this.lastStep;
+    this.earlier = this.last;
     this.lastStep = dt;
     this.last = found;
     return found;

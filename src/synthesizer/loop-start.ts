@@ -43,8 +43,7 @@ export function loopStart(
   const mean = new Float64Array(2);
   groups.forEach((group, g) => {
     const { onError, onIntegrator } = group.entry;
-    for (const k of group.kept) {
-      const time = group.timeConstants[k]!;
+    group.timeConstants.forEach((time, k) => {
       const diffusion = group.diffusions[k]!;
       const value = banks[g]!.after[k]!;
       if (time === Infinity) {
@@ -63,7 +62,7 @@ export function loopStart(
         mean[0] = mean[0]! + errorInput * value;
         mean[1] = mean[1]! + integratorInput * value;
       }
-    }
+    });
   });
   return { mean, root: cholesky(Float64Array.of(ee, ez, ez, zz), 2) };
 }

@@ -3,12 +3,10 @@ import { type LinearTransition, linearTransition } from "../numeric/linear-trans
 import type { LoopEntry } from "./loop-inputs.ts";
 import type { LoopGains } from "./loop-response.ts";
 
-/** A group of relaxation processes that enter the loop in the same way. */
+/** A group of relaxation processes that the loop follows and that enter it in the same way. */
 export interface LoopGroup {
   readonly timeConstants: Float64Array;
   readonly diffusions: Float64Array;
-  /** Places of those that the loop follows. */
-  readonly kept: Int32Array;
   readonly entry: LoopEntry;
   /** Whether the group's integral is part of the reference's time error, known from outside. */
   readonly makesReferenceTime: boolean;
@@ -28,7 +26,7 @@ export interface LoopWhite {
 export interface LoopStep {
   /** Φ of (e, z): ee, ez, ze, zz; then gains on the reference's pooled residual: e, z; then L: ee, ze, zz. */
   readonly factors: Float64Array;
-  /** For each group, four numbers a kept process: its start value into e and z, its end value into e and z. */
+  /** For each group, four numbers a process: its start value into e and z, its end value into e and z. */
   readonly groupFactors: readonly Float64Array[];
 }
 
@@ -113,13 +111,13 @@ export function loopStep(
   const plain = transition(gains, dt, null, white);
   const residual = Float64Array.from(plain.covariance);
   const groupFactors = groups.map((group) => {
-    const factors = new Float64Array(4 * group.kept.length);
-    group.kept.forEach((k, i) => {
+    const factors = new Float64Array(4 * group.timeConstants.length);
+    group.timeConstants.forEach((time, k) => {
       const { transition: phi, covariance } = transition(
         gains,
         dt,
         {
-          time: group.timeConstants[k]!,
+          time,
           diffusion: group.diffusions[k]!,
           entry: group.entry,
           makesTime: group.makesReferenceTime,
@@ -129,7 +127,7 @@ export function loopStep(
       const spread = covariance[y * order + y]!;
       const gain = (row: number) => (spread > 0 ? covariance[row * order + y]! / spread : 0);
       const start = (row: number) => phi[row * order + y]! - gain(row) * phi[y * order + y]!;
-      factors.set([start(e), start(z), gain(e), gain(z)], 4 * i);
+      factors.set([start(e), start(z), gain(e), gain(z)], 4 * k);
       for (let row = x; row < order; row++) {
         for (let column = x; column < order; column++) {
           const at = row * order + column;
@@ -140,7 +138,6 @@ export function loopStep(
     });
     return factors;
   });
-  // What the loop leaves out of the reference's time error is in its variance all the same.
   const root = cholesky(
     Float64Array.of(
       pooledVariance,

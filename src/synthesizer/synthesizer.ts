@@ -31,7 +31,8 @@ interface SynthesizerStep {
  * y_ref is the frequency noise of the reference, y_own that of the loop's own oscillator, n the time
  * noise at the phase detector: its own, white PM and flicker PM of the reference and of the output. The
  * reference is advanced first, over the same step; the loop then draws its state given the values that the
- * reference has drawn, from a stream of its own, so that the reference is the same with and without a loop.
+ * reference has drawn, from a stream of its own. Terms of the reference that the loop follows it steps singly
+ * from then on; where there are none, the reference is the same with and without a loop, draw by draw.
  * The loop starts in its stationary state.
  *
  * Source: Gardner, Phaselock Techniques, ch. 2 and 6.
@@ -91,12 +92,12 @@ export class Synthesizer {
     const kept = leftOutTerms(parameters, reference.levels, inputs);
     this.leftOut = kept.leftOut;
     const own = inputs.ownRate;
-    this.ownRate = new RelaxationBank(
+    this.ownRate = RelaxationBank.stationary(
       Float64Array.from(kept.ownRate, (k) => own.timeConstants[k]!),
       Float64Array.from(kept.ownRate, (k) => own.diffusions[k]!),
       stream,
     );
-    this.ownPhase = new RelaxationBank(
+    this.ownPhase = RelaxationBank.stationary(
       inputs.ownPhase.timeConstants,
       inputs.ownPhase.diffusions,
       stream,
@@ -111,19 +112,19 @@ export class Synthesizer {
       detectorDensity: inputs.detectorDensity + inputs.sampledDensity,
     };
     const entries = loopEntries(this.gains);
-    this.banks = [reference.rateTerms, reference.phaseTerms, this.ownRate, this.ownPhase];
-    const group = (bank: RelaxationBank, entry: LoopGroup["entry"], places: Int32Array | null) => ({
+    const followed = reference.single(kept.referenceRate, kept.referencePhase);
+    this.banks = [followed.rate, followed.phase, this.ownRate, this.ownPhase];
+    const group = (bank: RelaxationBank, entry: LoopGroup["entry"]) => ({
       timeConstants: bank.timeConstants,
       diffusions: bank.diffusions,
-      kept: places ?? Int32Array.from(bank.timeConstants, (_, k) => k),
       entry,
-      makesReferenceTime: bank === reference.rateTerms,
+      makesReferenceTime: bank === followed.rate,
     });
     this.groups = [
-      group(reference.rateTerms, entries.referenceRate, kept.referenceRate),
-      group(reference.phaseTerms, entries.referencePhase, kept.referencePhase),
-      group(this.ownRate, entries.ownRate, null),
-      group(this.ownPhase, entries.ownPhase, null),
+      group(followed.rate, entries.referenceRate),
+      group(followed.phase, entries.referencePhase),
+      group(this.ownRate, entries.ownRate),
+      group(this.ownPhase, entries.ownPhase),
     ];
     const start = loopStart(this.gains, this.groups, this.white, this.banks);
     const first = stream.normal();
@@ -174,14 +175,13 @@ export class Synthesizer {
       factors[5]! * residual +
       factors[7]! * first +
       factors[8]! * second;
-    for (let g = 0; g < this.groups.length; g++) {
-      const kept = this.groups[g]!.kept;
+    for (let g = 0; g < this.banks.length; g++) {
       const before = this.banks[g]!.before;
       const after = this.banks[g]!.after;
       const weights = step.loop.groupFactors[g]!;
-      for (let i = 0, w = 0; i < kept.length; i++, w += 4) {
-        const y0 = before[kept[i]!]!;
-        const y1 = after[kept[i]!]!;
+      for (let k = 0, w = 0; k < after.length; k++, w += 4) {
+        const y0 = before[k]!;
+        const y1 = after[k]!;
         nextE += weights[w]! * y0 + weights[w + 2]! * y1;
         nextZ += weights[w + 1]! * y0 + weights[w + 3]! * y1;
       }

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
 import { PowerLawProcess } from "../../src/noise/power-law-process.ts";
+import { rateLadder } from "../../src/noise/rate-ladder.ts";
 import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { covarianceOf, largestDifference } from "./impulses.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,
@@ -73,10 +75,11 @@ describe("PowerLawProcess", () => {
     let sum = 0;
     for (let i = 0; i < 400; i++) {
       const process = new PowerLawProcess(levels, 1, new RandomStream(`${i}`, "start"));
-      const rates = process.rateTerms.after;
-      expect(rates[rates.length - 1]).toBe(0);
+      const walkAt = rateLadder(levels, 1).timeConstants.indexOf(Infinity);
+      const { after } = process.single(Int32Array.of(5, walkAt), new Int32Array(0)).rate;
+      expect(after[1]).toBe(0);
       expect(process.accumulated).toBe(0);
-      sum += rates[5]! * rates[5]!;
+      sum += after[0]! * after[0]!;
     }
     // Variance v = h₋₁·ln 10/2 of each process; 400 squares: σ = √(2/400) = 7 %, 4 σ.
     expect(Math.abs(sum / 400 / (Math.LN10 / 2) - 1)).toBeLessThan(0.28);
@@ -97,13 +100,15 @@ describe("PowerLawProcess", () => {
     expect(watched.phaseNoise()).toBe(alone.phaseNoise());
   });
 
-  it("keeps what the last step was made of", () => {
+  it("keeps what the last step was made of, where all terms are stepped singly", () => {
     const levels = { ...silent, h0: 1e-20, hMinus1: 1e-22, hMinus2: 1e-26 };
     const process = new PowerLawProcess(levels, 1, new RandomStream("s", "parts"));
+    const all = Int32Array.from(rateLadder(levels, 1).timeConstants.keys());
+    const { rate } = process.single(all, new Int32Array(0));
     process.advance(3);
     const earlier = process.accumulated;
     process.advance(7);
-    const { before, after, timeConstants } = process.rateTerms;
+    const { before, after, timeConstants } = rate;
     let mean = 0;
     for (let k = 0; k < after.length; k++) {
       const time = timeConstants[k]!;
@@ -114,6 +119,31 @@ describe("PowerLawProcess", () => {
     const whole = process.accumulated - earlier;
     expect(Math.abs(mean + process.pooledResidual - whole) / Math.abs(whole)).toBeLessThan(1e-12);
     expect(process.lastStep).toBe(7);
+  });
+
+  it("has the same law whichever terms are stepped singly, from the start or later on", () => {
+    const levels = { ...silent, h0: 0.1, hMinus1: 1, hMinus2: 1e-4, h1: 1, flickerLongest: 100 };
+    const steps = [...new Array<number>(40).fill(1), 0.5, 3];
+    const lawOf = (singleAt: number) =>
+      covarianceOf((stream) => {
+        const process = new PowerLawProcess(levels, 1, stream);
+        return steps.flatMap((dt, i) => {
+          if (i === singleAt) process.single(Int32Array.of(0, 3, 4), Int32Array.of(2));
+          process.advance(dt);
+          return [process.accumulated, process.phaseNoise()];
+        });
+      }).covariance;
+    const never = lawOf(-1);
+    expect(largestDifference(never, lawOf(0))).toBeLessThan(1e-10);
+    expect(largestDifference(never, lawOf(23))).toBeLessThan(1e-10);
+  });
+
+  it("singles terms out once only", () => {
+    const process = new PowerLawProcess({ ...silent, hMinus1: 1 }, 1, new RandomStream("s", "one"));
+    process.single(Int32Array.of(1), new Int32Array(0));
+    expect(() => process.single(Int32Array.of(0), new Int32Array(0))).toThrow(
+      /terms must be singled out once only/,
+    );
   });
 
   it.each([0, -1, Number.NaN, Infinity])("throws RangeError naming dt when dt = %s", (dt) => {

@@ -3,7 +3,7 @@ import { RelaxationBank } from "../../src/noise/relaxation-bank.ts";
 import { RandomStream } from "../../src/numeric/random-stream.ts";
 
 const make = (time: number, diffusion: number) =>
-  new RelaxationBank(
+  RelaxationBank.stationary(
     Float64Array.of(time),
     Float64Array.of(diffusion),
     new RandomStream("bank", "one"),

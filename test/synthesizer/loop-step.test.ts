@@ -10,7 +10,6 @@ const entries = loopEntries(gains);
 const group = (time: number, diffusion: number, entry: LoopGroup["entry"], isTime = false) => ({
   timeConstants: Float64Array.of(time),
   diffusions: Float64Array.of(diffusion),
-  kept: Int32Array.of(0),
   entry,
   makesReferenceTime: isTime,
 });

@@ -145,11 +145,12 @@ describe("Synthesizer", () => {
     expect(Math.abs(Math.sqrt(sum) / rmsJitter(parameters, levels).total - 1)).toBeLessThan(0.03);
   });
 
-  it("leaves its reference as it is without a loop", () => {
-    const levels = { ...silent, h0: 1e-20, hMinus1: 1e-20, h1: 1e-20, bandwidthHz: 5e6 };
-    const { reference, step } = build("alone", { ...quiet, noise: levels }, levels);
+  it("leaves a reference that it follows perfectly as it is without a loop", () => {
+    const levels = { ...silent, h0: 1e-20, hMinus1: 1e-20, bandwidthHz: 5e6 };
+    const noise = { ...levels, h0: 1e-10, hMinus1: 1e-10 };
+    const { reference, step } = build("alone", { ...quiet, noise }, levels);
     const alone = new PowerLawProcess(levels, 0.01, new RandomStream("alone", "reference"));
-    for (let i = 0; i < 20; i++) {
+    for (let i = 0; i < 50; i++) {
       step(0.2);
       alone.advance(0.2);
     }

@@ -1,0 +1,86 @@
+import { cholesky } from "../numeric/cholesky.ts";
+import type { RelaxationBank } from "./relaxation-bank.ts";
+import { RelaxationBridge, type Seen } from "./relaxation-bridge.ts";
+
+/** Readings of a stride that are open once the end values are known; even. */
+export const openReadings = 16;
+const half = openReadings / 2;
+
+/** The law of a bank's readings over a stride of equal steps. */
+export interface RelaxationStride {
+  /** Steps M of the stride. */
+  readonly steps: number;
+  /** Coefficients of the bank's step from end to end, which draws the end values. */
+  readonly factors: Float64Array;
+  /** Makes the even parts of the open readings, row by row: ½·`openReadings` rows of n + ½·`openReadings`. */
+  readonly even: Float64Array;
+  /** The same for the odd parts. */
+  readonly odd: Float64Array;
+  /** The processes between their end values. */
+  readonly bridge: RelaxationBridge;
+  /** Lower Cholesky factor of the covariance of the open readings given the end values, row by row. */
+  readonly root: Float64Array;
+}
+
+/**
+ * The joint Gaussian of what is seen of a bank at each of M equal steps, given all values at both ends.
+ *
+ *   o_i = e_i − d_i,  o_(m+1−i) = e_i + d_i,  i = 1…m/2
+ *   e = E·(y(0) + y(T), g),  d = O·(y(T) − y(0), g'),  g, g' standard Gaussian
+ *
+ * A stationary Gaussian process is the same backwards in time, a random walk between fixed ends too: so
+ * even and odd parts of the m open readings are independent, and each depends on sum or difference of
+ * the end values alone. Of integrals all M readings are open; of sums the last is known with the end values, so
+ * that M = m + 1.
+ *
+ * @param bank - the processes
+ * @param seen - what a reading is
+ * @param dt - step; s, > 0
+ * @returns the law; unit of the process, times s for integrals
+ *
+ * Source: conditional Gaussian (Gillespie, Phys. Rev. E 54, 2084 (1996), see `RelaxationBridge`). Exact case:
+ * with a single process far faster than dt the readings are independent.
+ */
+export function relaxationStride(bank: RelaxationBank, seen: Seen, dt: number): RelaxationStride {
+  const steps = seen === "sum" ? openReadings + 1 : openReadings;
+  const bridge = new RelaxationBridge(bank, seen, dt, steps);
+  const covariance = new Float64Array(openReadings * openReadings);
+  for (let i = 0; i < openReadings; i++) {
+    for (let j = 0; j <= i; j++) {
+      covariance[i * openReadings + j] = bridge.readingCovariance(i + 1, j + 1);
+      covariance[j * openReadings + i] = covariance[i * openReadings + j]!;
+    }
+  }
+  return {
+    steps,
+    factors: bank.step(steps * dt).factors,
+    even: halfLaw(bridge, covariance, 1),
+    odd: halfLaw(bridge, covariance, -1),
+    bridge,
+    root: cholesky(covariance, openReadings),
+  };
+}
+
+/** E (parity 1) or O (parity −1): weights of the end values, then Cholesky's factor. */
+function halfLaw(bridge: RelaxationBridge, covariance: Float64Array, parity: 1 | -1): Float64Array {
+  const { terms } = bridge;
+  const width = terms + half;
+  const law = new Float64Array(half * width);
+  const part = new Float64Array(half * half);
+  for (let i = 0; i < half; i++) {
+    for (let k = 0; k < terms; k++) {
+      const [start, end] = [bridge.startWeight(k, i + 1), bridge.endWeight(k, i + 1)];
+      law[i * width + k] = 0.5 * (parity > 0 ? start + end : start - end);
+    }
+    for (let j = 0; j < half; j++) {
+      const near = covariance[i * openReadings + j]!;
+      const far = covariance[i * openReadings + openReadings - 1 - j]!;
+      part[i * half + j] = 0.5 * (near + parity * far);
+    }
+  }
+  const root = cholesky(part, half);
+  for (let i = 0; i < half; i++) {
+    law.set(root.subarray(i * half, (i + 1) * half), i * width + terms);
+  }
+  return law;
+}

@@ -1,0 +1,201 @@
+import type { RandomStream } from "../numeric/random-stream.ts";
+import type { RelaxationBank } from "./relaxation-bank.ts";
+import type { Seen } from "./relaxation-bridge.ts";
+import { openReadings, type RelaxationStride, relaxationStride } from "./relaxation-stride.ts";
+import { StepCache } from "./step-cache.ts";
+
+const half = openReadings / 2;
+/** Equal steps in a row before the first stride is begun. */
+const leastPatience = 16;
+/** To leave a stride costs as much as some forty plain steps: factor on the patience, halved at each stride. */
+const leaveFactor = 16;
+
+/** Coefficients of a plain step. */
+interface PlainStep {
+  readonly factors: Float64Array;
+  readonly restDeviation: number;
+}
+
+/**
+ * A bank of relaxation processes of which only a sum is seen at each step, at a fraction of a bank's cost.
+ *
+ * Where equal steps recur it goes by strides: it draws the values of all processes at the end of the
+ * stride, then all readings up to there from their joint Gaussian (`relaxationStride`), and hands them out one
+ * by one. Where another step is asked for within a stride, the values at that moment are drawn given all
+ * that was seen, and what was not seen is forgotten. The law of the readings is that of plain steps, whatever
+ * the steps; which deviate goes where depends on the sequence of steps alone.
+ *
+ * Source: conditional Gaussian; see `leave`.
+ */
+export class StridedBank {
+  private readonly bank: RelaxationBank;
+  private readonly seen: Seen;
+  private readonly stream: RandomStream;
+  private readonly plainSteps: StepCache<PlainStep>;
+  private readonly strides: StepCache<RelaxationStride>;
+  /** Readings of the present stride, of which `left` are still to be handed out. */
+  private readonly ahead: Float64Array;
+  private left = 0;
+  private readonly evenIn: Float64Array;
+  private readonly oddIn: Float64Array;
+  private readonly ends: Float64Array;
+  private readonly gaps = new Float64Array(openReadings);
+  /** The last step; s. */
+  private step = 0;
+  /** Plain steps of that length in a row, and how many of them it takes to begin a stride. */
+  private equal = 0;
+  private patience = leastPatience;
+
+  /**
+   * @param bank - the processes, where they stand
+   * @param seen - what a reading is: the summed integral over a step, or the sum at the end of it
+   * @param stream - where the deviates come from
+   */
+  constructor(bank: RelaxationBank, seen: Seen, stream: RandomStream) {
+    const terms = bank.after.length;
+    this.bank = bank;
+    this.seen = seen;
+    this.stream = stream;
+    this.plainSteps = new StepCache((dt) => {
+      const { factors, residualVariance } = bank.step(dt);
+      return { factors, restDeviation: Math.sqrt(residualVariance) };
+    });
+    this.strides = new StepCache((dt) => relaxationStride(bank, seen, dt));
+    this.ahead = new Float64Array(seen === "sum" ? openReadings + 1 : openReadings);
+    this.evenIn = new Float64Array(terms + half);
+    this.oddIn = new Float64Array(terms + half);
+    this.ends = new Float64Array(terms);
+  }
+
+  /**
+   * Moves all processes on by a step.
+   *
+   * @param dt - step; s, > 0
+   * @returns the reading: Σ ∫y over the step, or Σ y at the end of it; unit of the process, times s for integrals
+   */
+  advance(dt: number): number {
+    if (this.left > 0) {
+      if (dt === this.step) return this.ahead[this.ahead.length - this.left--]!;
+      this.leave();
+    }
+    if (this.ends.length === 0) return 0;
+    if (dt !== this.step) {
+      this.step = dt;
+      this.equal = 0;
+    }
+    if (this.equal >= this.patience) {
+      this.begin();
+      return this.ahead[this.ahead.length - this.left--]!;
+    }
+    this.equal++;
+    return this.plain(dt);
+  }
+
+  /**
+   * The processes with their values now, drawn if they were not yet.
+   *
+   * @returns the bank, to be read until the next `advance`
+   */
+  settle(): RelaxationBank {
+    if (this.left > 0) this.leave();
+    return this.bank;
+  }
+
+  private plain(dt: number): number {
+    const { factors, restDeviation } = this.plainSteps.at(dt);
+    const mean = this.bank.advance(factors, this.stream);
+    return this.seen === "sum" ? this.bank.sum() : mean + restDeviation * this.stream.normal();
+  }
+
+  private begin(): void {
+    const { factors, even, odd, steps } = this.strides.at(this.step);
+    const { bank, stream, evenIn, oddIn, ahead } = this;
+    const { before, after } = bank;
+    const terms = after.length;
+    const width = terms + half;
+    bank.advance(factors, stream);
+    stream.fillNormal(evenIn, terms, width);
+    stream.fillNormal(oddIn, terms, width);
+    for (let k = 0; k < terms; k++) {
+      evenIn[k] = before[k]! + after[k]!;
+      oddIn[k] = after[k]! - before[k]!;
+    }
+    for (let i = 0, at = 0; i < half; i++) {
+      let e = 0;
+      let d = 0;
+      for (let k = 0; k < width; k++, at++) {
+        e += even[at]! * evenIn[k]!;
+        d += odd[at]! * oddIn[k]!;
+      }
+      ahead[i] = e - d;
+      ahead[openReadings - 1 - i] = e + d;
+    }
+    if (steps > openReadings) ahead[openReadings] = bank.sum();
+    this.left = steps;
+    this.patience = Math.max(leastPatience, 0.5 * this.patience);
+  }
+
+  /**
+   * Draws the values at t_i within a stride given the end values and the readings o seen so far.
+   *
+   *   y = y* + cov(y, o)·cov(o, o)⁻¹·(o − o*)
+   *
+   * with y*, o* drawn without regard to o: by plain steps from the start, brought to the end values in the
+   * same manner, process by process. The values at the end and the readings not yet seen are forgotten.
+   *
+   * Source: conditioning by kriging, Journel & Huijbregts, Mining Geostatistics (1978), known as Matheron's
+   * rule. Exact case: a sum of one process is its value, and y = o_i.
+   */
+  private leave(): void {
+    const { bank, ends, gaps, stream } = this;
+    const { bridge, root, steps } = this.strides.at(this.step);
+    const values = bank.after;
+    const i = steps - this.left;
+    ends.set(values);
+    values.set(bank.before);
+    for (let j = 0; j < i; j++) {
+      gaps[j] = this.ahead[j]! - this.plain(this.step);
+    }
+    for (let k = 0; k < ends.length; k++) {
+      const spread = Math.sqrt(bridge.variance(k, this.left));
+      const end = bridge.decay(k, this.left) * values[k]! + spread * stream.normal();
+      const miss = ends[k]! - end;
+      values[k] = values[k]! + bridge.share(k, this.left) * miss;
+      for (let j = 0; j < i; j++) {
+        gaps[j] = gaps[j]! - bridge.endWeight(k, j + 1) * miss;
+      }
+    }
+    solve(root, gaps, i);
+    for (let k = 0; k < ends.length; k++) {
+      for (let j = 0; j < i; j++) {
+        values[k] = values[k]! + bridge.valueCovariance(k, i, j + 1) * gaps[j]!;
+      }
+    }
+    this.left = 0;
+    this.equal = 0;
+    this.patience *= leaveFactor;
+  }
+}
+
+/** Solves C·x = b in place, C the leading m×m part of L·Lᵀ. */
+function solve(root: Float64Array, b: Float64Array, m: number): void {
+  for (let i = 0; i < m; i++) {
+    let rest = b[i]!;
+    for (let j = 0; j < i; j++) {
+      rest -= root[i * openReadings + j]! * b[j]!;
+    }
+    b[i] = divided(rest, root[i * openReadings + i]!);
+  }
+  for (let i = m - 1; i >= 0; i--) {
+    let rest = b[i]!;
+    for (let j = i + 1; j < m; j++) {
+      rest -= root[j * openReadings + i]! * b[j]!;
+    }
+    b[i] = divided(rest, root[i * openReadings + i]!);
+  }
+}
+
+/** a/b, where a pivot of 0 stands for what is known already. */
+function divided(a: number, b: number): number {
+  return b > 0 ? a / b : 0;
+}
