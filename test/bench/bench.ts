@@ -7,7 +7,7 @@ import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
 import { demo, dividedReference, runChain } from "./chains.ts";
 import { countDeviates, drawDeviates } from "./deviates.ts";
-import { ensembleTime, workAsWorker } from "./ensemble.ts";
+import { canPin, isBuilt, sweepTime } from "./ensemble.ts";
 import { type Measured, measure, median } from "./measure.ts";
 import { hasNumpy, runNumpy } from "./numpy.ts";
 import { peakMemory, runForMemory } from "./peak-memory.ts";
@@ -110,23 +110,55 @@ function tools(): void {
   put("events of the kernel a second", 1e9 / result.events.ns, "");
 }
 
-async function machine(): Promise<void> {
+function machine(): void {
   const file = new URL(import.meta.url);
   console.log("the whole machine");
   const few = peakMemory(fileURLToPath(file), ticks / 10);
   const many = peakMemory(fileURLToPath(file), 10 * ticks);
   put(`peak memory, ${ticks / 10} ticks`, few, "MB");
   put(`peak memory, ${10 * ticks} ticks`, many, "MB", "goal: < 120");
-  const speedUps: number[] = [];
-  for (let i = 0; i < Math.min(3, rounds); i++) {
-    const runs = isQuick ? 8 : 40;
-    const alone = await ensembleTime(file, runs, 1);
-    speedUps.push(alone / (await ensembleTime(file, runs, 2)));
-  }
-  put("ensemble on two workers over one, wall time", median(speedUps), "times");
+  if (isBuilt()) ensembles();
+  else console.log("  no ensembles: the program is not built (npm run build)");
 }
 
-async function main(): Promise<void> {
+function ensembles(): void {
+  const runs = isQuick ? 8 : 400;
+  const isPinned = canPin();
+  const times = Array.from({ length: Math.min(3, rounds) }, () => ({
+    one: sweepTime(runs, 1),
+    pinned: isPinned ? sweepTime(runs, 1, true) : null,
+    two: sweepTime(runs, 2),
+  }));
+  const middle = (value: (time: (typeof times)[number]) => number) => median(times.map(value));
+  console.log(`${runs} runs of 1e6 s at a gate of 100 s, the whole command`);
+  put(
+    "one worker",
+    middle(({ one }) => one.wall),
+    "s",
+  );
+  put(
+    "two workers",
+    middle(({ two }) => two.wall),
+    "s",
+  );
+  put(
+    "one over two, wall time",
+    middle(({ one, two }) => one.wall / two.wall),
+    "times",
+  );
+  if (isPinned) {
+    const onOneCore = middle(({ pinned, two }) => pinned!.wall / two.wall);
+    put("one, kept on one core, over two, wall time", onOneCore, "times");
+  }
+  put(
+    "two over one, CPU time",
+    middle(({ one, two }) => two.cpu / one.cpu),
+    "times",
+  );
+  put("CPU time of one worker, a run", (middle(({ one }) => one.cpu) / runs) * 1e3, "ms");
+}
+
+function main(): void {
   figures.machine = `${cpus().length} x ${cpus()[0]?.model}`;
   figures.node = process.versions.node;
   figures.date = new Date().toISOString().slice(0, 10);
@@ -135,10 +167,10 @@ async function main(): Promise<void> {
   console.log(`${figures.machine}, Node ${figures.node}; ${ticks} ticks, ${rounds} rounds`);
   chains();
   tools();
-  await machine();
+  machine();
   mkdirSync("out", { recursive: true });
   writeFileSync("out/bench.json", `${JSON.stringify(figures, null, 2)}\n`);
   console.log("written to out/bench.json");
 }
 
-if (!workAsWorker() && !runForMemory()) await main();
+if (!runForMemory()) main();

@@ -37,8 +37,8 @@ export function budgetCommand(): Command {
   const command = newCommand("budget")
     .summary("what each stage adds to one reading")
     .description(
-      "Lists by theory what each stage of the chain adds to one reading of the counter, the largest\n" +
-        "first, beside what simulated readings of the same gate scatter by.",
+      "Lists by theory what each stage of the chain adds to one reading of the counter,\n" +
+        "the largest first, beside what simulated readings of the same gate scatter by.",
     );
   return withScenarioOptions(command)
     .option("--gate <seconds>", "gate of the counter in s, or single")
