@@ -1,3 +1,4 @@
+import { flickerPmInRecord } from "./flicker-pm.ts";
 import type { SourceNoise } from "./noise-posterior.ts";
 import type { NoiseRecord } from "./noise-record.ts";
 
@@ -40,7 +41,8 @@ export function describeNoise(noise: NoiseRecord): NoiseFound {
   for (const h of noise.hypotheses) {
     probability[h.source] += h.probability;
     if (h.drift) drift += h.probability;
-    level += h.probability * h.beats.reduce((sum, b) => sum + b.power, h.level);
+    const jitter = h.level * (h.whitePm + h.flickerPm * flickerPmInRecord(noise.intervals));
+    level += h.probability * h.beats.reduce((sum, b) => sum + b.power, jitter);
   }
   const source = (Object.keys(probability) as SourceNoise[]).reduce((best, s) =>
     probability[s] > probability[best] ? s : best,

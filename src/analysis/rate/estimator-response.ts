@@ -1,9 +1,12 @@
-import type { Beat } from "./find-beats.ts";
+import { flickerPmAtEnds, flickerPmOfLine } from "./flicker-pm.ts";
+import type { NoiseHypothesis } from "./noise-posterior.ts";
 
 /** What one unit of each noise does to the variance of a slope. */
 export interface EstimatorResponse {
   /** Variance of the slope for white measurement noise of unit variance; the level's reciprocal unit. */
   readonly measurement: number;
+  /** For flicker PM of unit level (see flicker-pm.ts). */
+  readonly flickerPm: number;
   /** For white FM of unit variance in one interval. */
   readonly whiteFm: number;
   /** For a beat of unit power in the time errors, at so many cycles an interval. */
@@ -37,6 +40,7 @@ export function endToEndResponse(
   const intervals = span / interval;
   return {
     measurement: 2 / (intervals * intervals),
+    flickerPm: flickerPmAtEnds(intervals) / (intervals * intervals),
     whiteFm: 1 / intervals,
     beat: (frequency) => beatAtEnds(frequency, intervals) / (intervals * intervals),
   };
@@ -75,6 +79,7 @@ export function lineFitResponse(
   const intervals = (edge[length - 1]! - first) * perInterval;
   return {
     measurement: 1 / (square * perInterval * perInterval),
+    flickerPm: flickerPmOfLine(intervals),
     whiteFm: whiteFm / perInterval,
     // Envelope of 6·(sin u − u·cos u)/(K·u²), u = πfK: the phase at the ends is not relied on.
     beat: (frequency) => {
@@ -108,6 +113,7 @@ export function meanOfReadingsResponse(
   const intervals = span / interval;
   return {
     measurement: (2 * stretches) / (intervals * intervals),
+    flickerPm: (stretches * flickerPmAtEnds(intervals / stretches)) / (intervals * intervals),
     whiteFm: 1 / intervals,
     beat: (frequency) =>
       (stretches === 1 ? beatAtEnds(frequency, intervals) : 4 * stretches) /
@@ -132,6 +138,8 @@ export function independentReadingsResponse(cycles: Float64Array): EstimatorResp
   }
   return {
     measurement: square / (count * count),
+    // Not told from white noise in readings that are apart.
+    flickerPm: 0,
     whiteFm: square / (count * count),
     beat: () => 0,
   };
@@ -140,17 +148,17 @@ export function independentReadingsResponse(cycles: Float64Array): EstimatorResp
 /**
  * Variance of a slope from the measurement's noise under one hypothesis, beats included.
  *
- * @param h - level and beats of the measurement
+ * @param h - level, kinds of jitter and beats of the measurement
  * @param response - of the estimator, for the same units
  * @returns the variance; dimensionless
  *
- * Exact case: without beats, level times the response.
+ * Exact case: white PM without beats, level times the response.
  */
 export function measurementVariance(
-  h: { readonly level: number; readonly beats: readonly Beat[] },
+  h: Pick<NoiseHypothesis, "level" | "whitePm" | "flickerPm" | "beats">,
   response: EstimatorResponse,
 ): number {
-  let variance = h.level * response.measurement;
+  let variance = h.level * (h.whitePm * response.measurement + h.flickerPm * response.flickerPm);
   for (const beat of h.beats) variance += beat.power * response.beat(beat.frequency);
   return variance;
 }

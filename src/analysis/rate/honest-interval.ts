@@ -1,27 +1,37 @@
 import { type EstimatorResponse, measurementVariance } from "./estimator-response.ts";
+import { type HiddenWander, hiddenWander } from "./hidden-wander.ts";
 import { fewIntervals, type NoiseHypothesis } from "./noise-posterior.ts";
 import { mixtureHalfWidth } from "./student-t.ts";
 
-/** Half-widths and standard uncertainties of one slope, from the noise found in its record. */
-export interface HonestInterval {
+/** Half-width at 95 % and standard uncertainty of one slope. */
+interface Width {
   readonly standardUncertainty: number;
   readonly halfWidth: number;
+}
+
+/** Half-widths and standard uncertainties of one slope, from the noise found in its record. */
+export interface HonestInterval extends Width {
   /** Null where the noise found lets no mean converge, or where the record cannot tell. */
-  readonly steady: { readonly standardUncertainty: number; readonly halfWidth: number } | null;
+  readonly steady: Width | null;
   /** Why there is no steady interval; empty where there is one. */
   readonly steadyWhy: string;
 }
 
-/** Probability of visible flicker or random-walk FM above which no steady rate is claimed. */
-const wanderingAbove = 0.1;
+/** How much wider noise that cannot be ruled out may make a steady interval before none is given. */
+const widestSteady = 1.3;
+/** Probability below which a kind of jitter is rejected in a short record. */
+const rejectedBelow = 0.1;
 
 /**
  * Two 95 % intervals of a slope: about the rate over the run, for which only the measurement's noise counts,
  * and about the steady rate, for which the source's counts too.
  *
- * The first weighs every noise hypothesis by its probability. The second exists only where flicker FM and
- * random-walk FM are not visible in a record of at least 50 intervals: a shorter one cannot tell them from
- * white noise, and they would shift all of its readings alike.
+ * The first weighs every noise hypothesis by its probability; in a record of fewer than 50 intervals, which cannot
+ * tell, it is the wider one with flicker PM or without, unless that is improbable (below 10 %). The second holds for the noise that shows and,
+ * beside it, for the worst flicker or random-walk FM that the record does not rule out; where this makes it more than
+ * 1.3 times as wide there is none. So it is with few readings (20 cannot tell white from flicker FM), with a line
+ * through white PM (which knows the rate far better than it can know that the rate holds still), and with readings
+ * that have dead time (whose white noise may be all the counter's, and hide the flicker floor of its clock).
  *
  * @param hypotheses - from noisePosterior; at least one
  * @param response - of the estimator, in the units of the hypotheses' levels
@@ -35,31 +45,60 @@ export function honestInterval(
   response: EstimatorResponse,
   intervals: number,
 ): HonestInterval {
-  const run = combine(hypotheses, (h) => measurementVariance(h, response));
-  const still = hypotheses.filter((h) => h.source === "none" || h.source === "white_fm");
-  const wandering = hypotheses
-    .filter((h) => h.visible && (h.source === "flicker_fm" || h.source === "random_walk_fm"))
-    .reduce((sum, h) => sum + h.probability, 0);
-  if (intervals < fewIntervals) {
-    const steadyWhy = `fewer than ${fewIntervals} readings cannot tell whether the rate holds still`;
-    return { ...run, steady: null, steadyWhy };
-  }
-  if (still.length === 0 || wandering > wanderingAbove) {
-    const steadyWhy = "flicker or random-walk FM shows in the readings, so that no mean converges";
-    return { ...run, steady: null, steadyWhy };
-  }
-  const steady = combine(
-    still,
-    (h) => measurementVariance(h, response) + h.level * h.ratio * response.whiteFm,
-  );
-  return { ...run, steady, steadyWhy: "" };
+  const measurement = (h: NoiseHypothesis) => measurementVariance(h, response);
+  const run =
+    intervals < fewIntervals
+      ? widestKind(hypotheses, measurement)
+      : combine(hypotheses, measurement);
+  return { ...run, ...steadyInterval(hypotheses, response, intervals) };
 }
 
-/** Parts whose scales agree within two per cent are one: that changes the result by far less. */
+function steadyInterval(
+  hypotheses: readonly NoiseHypothesis[],
+  response: EstimatorResponse,
+  intervals: number,
+): Pick<HonestInterval, "steady" | "steadyWhy"> {
+  const still = hypotheses.filter((h) => h.source === "none" || h.source === "white_fm");
+  const probability = still.reduce((sum, h) => sum + h.probability, 0);
+  if (probability < 0.5) {
+    const steadyWhy = "flicker or random-walk FM shows in the readings, so that no mean converges";
+    return { steady: null, steadyWhy };
+  }
+  const variance = (h: NoiseHypothesis) =>
+    measurementVariance(h, response) + h.level * h.ratio * response.whiteFm;
+  const hidden = hiddenWander(hypotheses, intervals);
+  const shift = hidden?.variance ?? 0;
+  const known = still.reduce((sum, h) => sum + h.probability * variance(h), 0) / probability;
+  if (hidden !== null && known + shift > widestSteady ** 2 * known) {
+    return { steady: null, steadyWhy: hiddenWhy(hidden) };
+  }
+  return { steady: combine(still, (h) => variance(h) + shift), steadyWhy: "" };
+}
+
+function hiddenWhy({ source, variance }: HiddenWander): string {
+  const name = source === "flicker_fm" ? "flicker FM" : "random-walk FM";
+  return `${name} that these readings cannot rule out may shift them all by ${Math.sqrt(variance).toPrecision(1)} rms, too much for a steady rate`;
+}
+
+/** With flicker PM and without it: the wider one, if it is not rejected. */
+function widestKind(
+  hypotheses: readonly NoiseHypothesis[],
+  variance: (h: NoiseHypothesis) => number,
+): Width {
+  const kinds = [true, false].map((flicker) =>
+    hypotheses.filter((h) => h.flickerPm > 0 === flicker),
+  );
+  return kinds
+    .filter((kind) => kind.reduce((sum, h) => sum + h.probability, 0) > rejectedBelow)
+    .map((kind) => combine(kind, variance))
+    .reduce((widest, width) => (width.halfWidth > widest.halfWidth ? width : widest));
+}
+
+/** Parts whose scales agree within five per cent are one, of their mean scale: that changes the result by far less. */
 function combine(
   hypotheses: readonly NoiseHypothesis[],
   variance: (h: NoiseHypothesis) => number,
-): { standardUncertainty: number; halfWidth: number } {
+): Width {
   const parts = new Map<number, { scale: number; weight: number; dof: number }>();
   let total = 0;
   let mean = 0;
@@ -67,7 +106,7 @@ function combine(
     const v = variance(h);
     total += h.probability;
     mean += h.probability * v;
-    const key = h.degreesOfFreedom * 1e5 + Math.round(Math.log(v) * 30);
+    const key = h.degreesOfFreedom * 1e5 + Math.round(Math.log(v) * 10);
     const part = parts.get(key);
     if (part === undefined) {
       parts.set(key, { scale: Math.sqrt(v), weight: h.probability, dof: h.degreesOfFreedom });

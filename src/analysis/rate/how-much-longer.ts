@@ -30,7 +30,7 @@ export interface MuchLonger {
  * How much longer a run must go on to know its rate within a half-width at 95 %.
  *
  * The measurement's noise falls with the length L as the method has it (end to end 1/L², line 1/L³, readings
- * with dead time 1/L, in variance); the source's enters as its Allan variance at that length.
+ * with dead time 1/L, in variance; under flicker PM no faster than 1/L²); the source's enters as its Allan variance at that length.
  *
  * @param readings - the record so far
  * @param within - half-width wanted; dimensionless, > 0
@@ -64,7 +64,7 @@ function longer(
   const hypotheses = likelyHypotheses(noise.hypotheses);
   const power = noise.independent ? 1 : method === "line_fit" ? 3 : 2;
   const measurement = (h: NoiseHypothesis, times: number) =>
-    measurementVariance(h, response!) / times ** power;
+    measurementVariance(h, response!) / times ** (h.whitePm === 0 ? Math.min(power, 2) : power);
   const halfWidth = (times: number) =>
     bound +
     mixtureHalfWidth(

@@ -1,3 +1,4 @@
+import { flickerPmAtEnds } from "./flicker-pm.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
 
 /**
@@ -20,7 +21,10 @@ export function nextRunDeviation(
 ): number {
   let variance = 0;
   let total = 0;
-  const measurement = independent ? 1 / intervals : 3 / (intervals * intervals);
+  const white = independent ? 1 / intervals : 3 / (intervals * intervals);
+  // Half the mean square of a second difference of x, as an Allan variance has it.
+  const flicker =
+    (4 * flickerPmAtEnds(intervals) - flickerPmAtEnds(2 * intervals)) / (2 * intervals * intervals);
   const sources = {
     none: 0,
     white_fm: 1 / intervals,
@@ -29,8 +33,9 @@ export function nextRunDeviation(
   };
   for (const h of hypotheses) {
     const source = sources[h.source];
+    const jitter = h.whitePm * white + h.flickerPm * flicker;
     const beats = h.beats.reduce((sum, b) => sum + b.power, 0);
-    variance += h.probability * ((h.level + beats) * measurement + h.level * h.ratio * source);
+    variance += h.probability * (beats * white + h.level * (jitter + h.ratio * source));
     total += h.probability;
   }
   return Math.sqrt((2 * variance) / total);

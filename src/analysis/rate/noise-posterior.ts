@@ -11,11 +11,16 @@ export interface NoiseHypothesis {
   readonly drift: boolean;
   /** Level of the source's noise over that of the measurement; dimensionless, >= 0. */
   readonly ratio: number;
-  /** Measurement level (variance), best estimate under the hypothesis; square of the record's unit. */
+  /** Measurement level, best estimate under the hypothesis; square of the record's unit. */
   readonly level: number;
+  /** Variance of the measurement's white PM, and level of its flicker PM, over `level`; dimensionless, >= 0. */
+  readonly whitePm: number;
+  readonly flickerPm: number;
   readonly degreesOfFreedom: number;
   /** Probability given the record; dimensionless. */
   readonly probability: number;
+  /** Logarithm of the likelihood, the level integrated out, less a constant of the record; no prior in it. */
+  readonly logLikelihood: number;
   /** Beats in the time errors, which count as measurement noise; powers in the square of the record's unit. */
   readonly beats: readonly Beat[];
   /** Whether the source's noise is large enough to be seen in a record of this length. */
@@ -26,23 +31,36 @@ export interface NoiseHypothesis {
   readonly driftUncertainty: number;
 }
 
+/** Steps of the grid of ratios; the coarse one for what is improbable beforehand. */
 const gridStep = 1.7;
-/** Prior weight of measurement noise alone, against 1 for each kind of source noise on top of it. */
+const coarseStep = 4;
+/** Prior weight of white PM alone, against 1 for each kind of noise on top of it. */
 const priorForNone = 3;
+/** Prior weight of each kind of source noise beside flicker PM: together they imitate nearly every other noise. */
+const priorBesideFlickerPm = 0.01;
 /** Below this many intervals a record cannot tell the kinds of noise apart, and nothing is preferred. */
 export const fewIntervals = 50;
 /** Modes below which a drift cannot be told from noise. */
 const leastForDrift = 6;
 
+/** The measurement's noise of unit level: its power in each mode, and what each of the two end edges adds. */
+interface Jitter {
+  readonly whitePm: number;
+  readonly flickerPm: number;
+  readonly power: Float64Array;
+  readonly edges: number;
+}
+
 /**
- * Weighs noise hypotheses by their likelihood: measurement noise alone, and with white FM, flicker FM or
- * random-walk FM at every ratio of levels that a record of this length can show, each with and without a
- * linear drift. The level itself is integrated out, which gives Student's t.
+ * Weighs noise hypotheses by their likelihood: the measurement's noise is white PM, or flicker PM, or both; alone,
+ * and with white FM, flicker FM or random-walk FM of the source at every ratio of levels that a record of this
+ * length can show (beside one kind of PM); each with and without a linear drift. The level itself is integrated
+ * out, which gives Student's t.
  *
- *   p(ratio, type | w) ∝ prior · |C|^{−1/2} · (w′C⁻¹w)^{−n/2},  C = diag(a + ratio·b) + 2pp′
+ *   p(ratio, type | w) ∝ prior · |C|^{−1/2} · (w′C⁻¹w)^{−n/2},  C = diag(a + ratio·b) + e·pp′
  *
  * Priors: the same for each kind of source noise, flat in log ratio; falling as the measurement's rms where
- * that noise is too small to be seen, so that what cannot be seen is not taken for absent. Measurement noise
+ * that noise is too small to be seen, so that what cannot be seen is not taken for absent. White PM
  * alone has three times the weight, but in a short record, which cannot know, the same.
  *
  * @param modes - the record in its modes
@@ -50,7 +68,7 @@ const leastForDrift = 6;
  * @returns hypotheses with their probabilities, which add up to 1
  *
  * Source: own derivation; Harville, Biometrika 61, 383 (1974) for the likelihood of contrasts. Exact case:
- * with measurement noise only, Student's t with K − 1 degrees of freedom.
+ * with white PM only, Student's t with K − 1 degrees of freedom.
  */
 export function noisePosterior(
   modes: NoiseModes,
@@ -60,32 +78,44 @@ export function noisePosterior(
   const total = modes.power.reduce((sum, p) => sum + p, 0);
   if (!(total > 0)) return [];
   const add = (
+    jitter: Jitter,
     source: SourceNoise,
     shape: Float64Array | null,
     ratio: number,
     log: number,
     visible: boolean,
   ) => {
-    for (const { log: fit, ...rest } of likelihoods(modes, shape, ratio)) {
-      found.push({ h: { source, ratio, visible, beats: [], ...rest }, log: fit + log });
+    const { whitePm, flickerPm } = jitter;
+    for (const { log: fit, ...rest } of likelihoods(modes, jitter, shape, ratio)) {
+      const logLikelihood = fit;
+      const h = { source, ratio, whitePm, flickerPm, visible, beats: [], logLikelihood, ...rest };
+      found.push({ h, log: fit + log });
     }
   };
-  add("none", null, 0, Math.log(modes.intervals < fewIntervals ? 1 : priorForNone), true);
+  const white: Jitter = { whitePm: 1, flickerPm: 0, power: modes.measurement, edges: 2 };
+  add(white, "none", null, 0, Math.log(modes.intervals < fewIntervals ? 1 : priorForNone), true);
   const alone = found[0]!;
   for (const { beats, remainder } of beatFits) found.push(withBeats(alone, beats, remainder));
+  const jitters = [{ jitter: white, weight: 1, step: gridStep }];
+  if (modes.flickerPm !== null) {
+    for (const { ratio, prior } of ratioGrid(white.power, modes.flickerPm, gridStep)) {
+      add(mixed(white, modes.flickerPm, ratio), "none", null, 0, Math.log(prior), true);
+    }
+    const flicker = { whitePm: 0, flickerPm: 1, power: modes.flickerPm, edges: flickerPmEdges };
+    jitters.push({ jitter: flicker, weight: priorBesideFlickerPm, step: coarseStep });
+  }
   const shapes: [SourceNoise, Float64Array | null][] = [
     ["white_fm", modes.whiteFm],
     ["flicker_fm", modes.flickerFm],
     ["random_walk_fm", modes.randomWalkFm],
   ];
-  for (const [source, shape] of shapes) {
-    if (shape === null) continue;
-    const { ratios, visibleFrom, hiddenFrom } = ratioGrid(modes, shape);
-    const prior = ratios.map((r) => (r <= hiddenFrom ? 1 : Math.sqrt(hiddenFrom / r)));
-    const sum = prior.reduce((s, p) => s + p, 0);
-    ratios.forEach((r, i) => {
-      add(source, shape, r, Math.log(prior[i]! / sum), r >= visibleFrom);
-    });
+  for (const { jitter, weight, step } of jitters) {
+    for (const [source, shape] of shapes) {
+      if (shape === null) continue;
+      for (const { ratio, prior, visible } of ratioGrid(jitter.power, shape, step)) {
+        add(jitter, source, shape, ratio, Math.log(weight * prior), visible);
+      }
+    }
   }
   const best = found.reduce((most, f) => Math.max(most, f.log), Number.NEGATIVE_INFINITY);
   const weights = found.map((f) => Math.exp(f.log - best));
@@ -93,6 +123,14 @@ export function noisePosterior(
   return found
     .map((f, i) => ({ ...f.h, probability: weights[i]! / norm }))
     .filter((f) => f.probability > 1e-7);
+}
+
+/** What the end edges of flicker PM add to its modes, fitted to their exact covariance; in units of its level. */
+const flickerPmEdges = 1.5;
+
+function mixed(white: Jitter, flicker: Float64Array, ratio: number): Jitter {
+  const power = white.power.map((p, i) => p + ratio * flicker[i]!);
+  return { whitePm: 1, flickerPm: ratio, power, edges: white.edges + ratio * flickerPmEdges };
 }
 
 /** White PM and beats: a sum of squares so much smaller, for three parameters a beat. */
@@ -105,22 +143,30 @@ function withBeats(
   const left = Math.max(1, n - 3 * beats.length);
   const level = (alone.h.level * n * remainder) / left;
   const gain = -0.5 * (n * Math.log(remainder) + 5 * beats.length * Math.log(n));
-  return { h: { ...alone.h, level, degreesOfFreedom: left, beats }, log: alone.log + gain };
+  const logLikelihood = alone.h.logLikelihood + gain;
+  return {
+    h: { ...alone.h, level, degreesOfFreedom: left, beats, logLikelihood },
+    log: alone.log + gain,
+  };
 }
 
 /** From ratios that no mode can show to ratios at which the measurement's noise shows in none. */
-function ratioGrid(modes: NoiseModes, shape: Float64Array) {
+function ratioGrid(power: Float64Array, shape: Float64Array, step: number) {
   let least = Number.POSITIVE_INFINITY;
   let most = 0;
   for (let i = 0; i < shape.length; i++) {
-    const equal = modes.measurement[i]! / shape[i]!;
+    const equal = power[i]! / shape[i]!;
     if (equal < least) least = equal;
     if (equal > most) most = equal;
   }
-  const visibleFrom = 3 * least;
-  const ratios: number[] = [];
-  for (let r = least / 300; r < most * 1000; r *= gridStep) ratios.push(r);
-  return { ratios, visibleFrom, hiddenFrom: most };
+  const grid: { ratio: number; prior: number; visible: boolean }[] = [];
+  let sum = 0;
+  for (let ratio = least / 300; ratio < most * 1000; ratio *= step) {
+    const prior = ratio <= most ? 1 : Math.sqrt(most / ratio);
+    grid.push({ ratio, prior, visible: ratio >= 3 * least });
+    sum += prior;
+  }
+  return grid.map((g) => ({ ...g, prior: g.prior / sum }));
 }
 
 /** One fit of a hypothesis, and the logarithm of its marginal likelihood. */
@@ -133,9 +179,14 @@ interface Fit {
   readonly driftUncertainty: number;
 }
 
-/** Without drift and with it: quadratic forms under C = diag(S) + 2pp′, by the Sherman-Morrison formula. */
-function likelihoods(modes: NoiseModes, shape: Float64Array | null, ratio: number): Fit[] {
-  const { count, power, measurement, edge2, edgePower, edgeDrift, drift2, driftPower, odd } = modes;
+/** Without drift and with it: quadratic forms under C = diag(S) + e·pp′, by the Sherman-Morrison formula. */
+function likelihoods(
+  modes: NoiseModes,
+  jitter: Jitter,
+  shape: Float64Array | null,
+  ratio: number,
+): Fit[] {
+  const { count, power, edge2, edgePower, edgeDrift, drift2, driftPower, odd } = modes;
   let logDeterminant = 0;
   let q = 0;
   let oddPp = 0;
@@ -147,7 +198,7 @@ function likelihoods(modes: NoiseModes, shape: Float64Array | null, ratio: numbe
   let oddPd = 0;
   let evenPd = 0;
   for (let i = 0; i < count.length; i++) {
-    const s = measurement[i]! + (shape === null ? 0 : ratio * shape[i]!);
+    const s = jitter.power[i]! + (shape === null ? 0 : ratio * shape[i]!);
     const inverse = 1 / s;
     logDeterminant += count[i]! * Math.log(s);
     q += power[i]! * inverse;
@@ -163,9 +214,10 @@ function likelihoods(modes: NoiseModes, shape: Float64Array | null, ratio: numbe
       evenPd += edgeDrift[i]! * inverse;
     }
   }
-  const oddGain = 2 / (1 + 2 * oddPp);
-  const evenGain = 2 / (1 + 2 * evenPp);
-  logDeterminant += Math.log1p(2 * oddPp) + Math.log1p(2 * evenPp);
+  const e = jitter.edges;
+  const oddGain = e / (1 + e * oddPp);
+  const evenGain = e / (1 + e * evenPp);
+  logDeterminant += Math.log1p(e * oddPp) + Math.log1p(e * evenPp);
   q -= oddGain * oddPw * oddPw + evenGain * evenPw * evenPw;
   const n = modes.degreesOfFreedom;
   const steady: Fit = {

@@ -32,7 +32,12 @@ export function setSpansApart(readings: PeriodReadings): {
   const half = (n: number) =>
     mixtureHalfWidth(
       noise.hypotheses.map((h) => {
-        const ends = { measurement: 2 / (n * n), whiteFm: 1 / n, beat: () => 4 / (n * n) };
+        const ends = {
+          measurement: 2 / (n * n),
+          flickerPm: 0,
+          whiteFm: 1 / n,
+          beat: () => 4 / (n * n),
+        };
         return Math.sqrt(measurementVariance(h, ends) + sourceAllanVariance(h, n));
       }),
       noise.hypotheses.map((h) => h.probability),

@@ -1,22 +1,41 @@
+import { readFileSync } from "node:fs";
 import { endToEndSlope } from "../../../src/analysis/rate/end-to-end-slope.ts";
 import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
 import { lineFitSlope } from "../../../src/analysis/rate/line-fit-slope.ts";
+import type { EstimatorMethod } from "../../../src/analysis/rate/rate-estimate.ts";
 import { rateOfSlope } from "../../../src/analysis/rate/rate-of-slope.ts";
 import type { Readings } from "../../../src/analysis/readings/readings.ts";
+import { RunRecord } from "../../../src/chain/run-record.ts";
+import { type RunOptions, Simulation } from "../../../src/chain/simulation.ts";
+import {
+  type EstimateTruth,
+  estimateTruths,
+  runReadings,
+} from "../../../src/planning/run-readings.ts";
+import { parseScenario } from "../../../src/scenario/parse.ts";
 import { type MadeNoise, makeEdges, normalStream } from "./power-law-noise.ts";
 
 /** Coverage of one estimator's two intervals over an ensemble of records. */
 export interface Coverage {
-  readonly method: string;
+  readonly method: EstimatorMethod;
   /** Records of which the estimator says that it applies. */
   readonly applies: number;
   readonly covered: number;
-  /** Median half-width over that of someone who knows the noise (1.96 σ). */
+  /** Median half-width over that of someone who knows the noise: 1.96 times the rms error of the ensemble. */
   readonly width: number;
   readonly steadyGiven: number;
   readonly steadyCovered: number;
   readonly steadyWidth: number;
 }
+
+/** Readings, and what each estimator would give on the same edges without jitter, and without the source's noise. */
+export interface MadeRecord {
+  readonly readings: Readings;
+  readonly truths: Readonly<Record<EstimatorMethod, EstimateTruth>>;
+}
+
+/** Makes the record of one seed. */
+export type RecordMaker = (intervals: number, seed: string) => MadeRecord;
 
 const interval = 10;
 /** Fractional size of one unit of noise: large enough for doubles, small enough for s = rate. */
@@ -42,60 +61,115 @@ export function backToBackRecord(intervals: number, noise: MadeNoise, seed: stri
   return { readings, edge, truth: truth.map(place), steady: rateOfSlope(slope) };
 }
 
-/** Runs an ensemble with seeds `name 0`, `name 1`, … and counts what the intervals hold. */
+/** A maker of back-to-back readings with the noise asked for. */
+export const backToBack =
+  (noise: MadeNoise): RecordMaker =>
+  (intervals, seed) => {
+    const { readings, edge, truth, steady } = backToBackRecord(intervals, noise, seed);
+    // A drift is part of the steady rate: half its growth, by either estimator.
+    const steadyRate = steady + (scale * (noise.drift ?? 0) * intervals) / 2;
+    const of = (slope: typeof endToEndSlope) => ({
+      rateOverRun: rateOfSlope(slope(edge, truth, 1)),
+      steadyRate,
+    });
+    const ends = of(endToEndSlope);
+    const line = of(lineFitSlope);
+    return { readings, truths: { mean_of_readings: ends, end_to_end: ends, line_fit: line } };
+  };
+
+/** A maker of readings with dead time, of which no two share an edge. */
+export const withDeadTime =
+  (noise: DeadTimeNoise): RecordMaker =>
+  (count, seed) => {
+    const { readings, overRun, steady } = deadTimeRecord(count, noise, seed);
+    const truth = { rateOverRun: overRun, steadyRate: steady };
+    return { readings, truths: { mean_of_readings: truth, end_to_end: truth, line_fit: truth } };
+  };
+
+/** A maker of readings by the whole chain of a demo scenario, with a perfect time base; what is not looked at costs nothing. */
+export function fromDemo(name: string): RecordMaker {
+  const file = `scenarios/${name}.yaml`;
+  const perfect = "counter.timebase.fractional_offset=0";
+  const { scenario } = parseScenario(readFileSync(file, "utf8"), file, [perfect]);
+  const { technique, timebase, deadTime } = scenario.counter;
+  return (readings, seed) => {
+    const record = new RunRecord(
+      technique === "time_interval",
+      timebase === "reference",
+      deadTime === 0,
+    );
+    const options: RunOptions = {
+      seed,
+      length: 1e9,
+      endsAtLength: false,
+      readings,
+      recording: "lazy",
+    };
+    new Simulation(scenario, options, { reading: (reading) => record.add(reading) }).run();
+    const columns = record.read();
+    return {
+      readings: runReadings(scenario, columns),
+      truths: estimateTruths(scenario, columns),
+    };
+  };
+}
+
+/** Runs an ensemble with seeds `name K 0`, `name K 1`, … and counts what the intervals hold. */
 export function coverage(
   name: string,
   intervals: number,
-  noise: MadeNoise,
+  make: RecordMaker,
   seeds: number,
 ): Coverage[] {
-  const methods = ["mean_of_readings", "end_to_end", "line_fit"];
-  const tally = methods.map(() => ({
-    widths: [] as number[],
-    covered: 0,
-    steady: [] as number[],
-    steadyCovered: 0,
-  }));
+  const methods: EstimatorMethod[] = ["mean_of_readings", "end_to_end", "line_fit"];
+  const tally = methods.map(() => ({ run: new Tally(), steady: new Tally() }));
   for (let s = 0; s < seeds; s++) {
-    const record = backToBackRecord(intervals, noise, `${name} ${intervals} ${s}`);
-    estimateRates(record.readings).forEach((e, i) => {
+    const { readings, truths } = make(intervals, `${name} ${intervals} ${s}`);
+    estimateRates(readings).forEach((e, i) => {
       if (!e.applies) return;
-      const t = tally[i]!;
-      const slope = e.method === "line_fit" ? lineFitSlope : endToEndSlope;
-      const truth = rateOfSlope(slope(record.edge, record.truth, 1));
-      t.widths.push((e.interval95[1] - e.interval95[0]) / 2 / scale);
-      if (e.interval95[0] <= truth && truth <= e.interval95[1]) t.covered++;
-      const steady = e.steadyInterval95;
-      if (steady === null) return;
-      // A drift is part of the steady rate: half its growth, by either estimator.
-      const mean = record.steady + (scale * (noise.drift ?? 0) * intervals) / 2;
-      t.steady.push((steady[1] - steady[0]) / 2 / scale);
-      if (steady[0] <= mean && mean <= steady[1]) t.steadyCovered++;
+      const { rateOverRun, steadyRate } = truths[e.method];
+      tally[i]!.run.add(e.rate, rateOverRun, e.interval95);
+      if (e.steadyInterval95 !== null) {
+        tally[i]!.steady.add(e.rate, steadyRate, e.steadyInterval95);
+      }
     });
   }
-  return tally.map((t, i) => {
-    const known = knownHalfWidths(methods[i]!, intervals, noise);
-    return {
-      method: methods[i]!,
-      applies: t.widths.length,
-      covered: t.covered / t.widths.length,
-      width: median(t.widths) / known.run,
-      steadyGiven: t.steady.length,
-      steadyCovered: t.steadyCovered / t.steady.length,
-      steadyWidth: median(t.steady) / known.steady,
-    };
-  });
+  return tally.map(({ run, steady }, i) => ({
+    method: methods[i]!,
+    applies: run.count,
+    covered: run.covered,
+    width: run.width,
+    steadyGiven: steady.count,
+    steadyCovered: steady.covered,
+    steadyWidth: steady.width,
+  }));
 }
 
-/** 1.96 σ of who knows the levels: NOTE the formulas are Rubiola's Π and Ω for white PM and white FM. */
-function knownHalfWidths(method: string, intervals: number, noise: MadeNoise) {
-  const n = intervals + 1;
-  const [pm, fm] =
-    method === "line_fit"
-      ? [12 / (n * (n * n - 1)), (6 * (n * n + 1)) / (5 * n * (n * n - 1))]
-      : [2 / intervals ** 2, 1 / intervals];
-  const run = pm * (noise.measurement ?? 0);
-  return { run: 1.96 * Math.sqrt(run), steady: 1.96 * Math.sqrt(run + fm * (noise.whiteFm ?? 0)) };
+/** Intervals of an ensemble against their truths. */
+class Tally {
+  private held = 0;
+  private squares = 0;
+  private readonly widths: number[] = [];
+
+  add(rate: number, truth: number, [low, high]: readonly [number, number]): void {
+    if (low <= truth && truth <= high) this.held++;
+    this.squares += (rate - truth) ** 2;
+    this.widths.push((high - low) / 2);
+  }
+
+  get count(): number {
+    return this.widths.length;
+  }
+
+  get covered(): number {
+    return this.held / this.count;
+  }
+
+  get width(): number {
+    // An error of rounding alone is none.
+    const rms = Math.sqrt(this.squares / this.count);
+    return rms < 1e-14 ? Number.NaN : median(this.widths) / (1.96 * rms);
+  }
 }
 
 function median(values: number[]): number {
@@ -103,27 +177,28 @@ function median(values: number[]): number {
   return sorted[sorted.length >> 1] ?? Number.NaN;
 }
 
-/** Readings with dead time: independent white noise of one reading, and what the source adds to it. */
-export function deadTimeRecord(
-  count: number,
-  noise: { readonly reading: number; readonly randomWalkFm?: number },
-  seed: string,
-) {
-  const normal = normalStream(seed);
-  const truth = new Float64Array(count);
-  let rate = 2e-6;
-  for (let i = 0; i < count; i++) {
-    truth[i] = rate;
-    rate += scale * Math.sqrt(noise.randomWalkFm ?? 0) * normal();
-  }
-  const period = truth.map((y) => 1 / (1 + y + scale * Math.sqrt(noise.reading) * normal()));
+/** Noise of readings with dead time. */
+export interface DeadTimeNoise extends MadeNoise {
+  /** Variance of the independent noise of one reading. */
+  readonly reading: number;
+}
+
+/** Readings with as much dead time between them: independent white noise of one reading, and the source's. */
+export function deadTimeRecord(count: number, noise: DeadTimeNoise, seed: string) {
+  const normal = normalStream(`${seed} readings`);
+  const x = makeEdges(2 * count, { ...noise, measurement: 0 }, seed).truth;
+  const truth = Float64Array.from(
+    { length: count },
+    (_, i) => 2e-6 + scale * (x[2 * i + 1]! - x[2 * i]!),
+  );
   const readings: Readings = {
     kind: "period",
-    period,
+    period: truth.map((y) => 1 / (1 + y + scale * Math.sqrt(noise.reading) * normal())),
     cycles: new Float64Array(count).fill(interval),
     start: null,
     nominalPeriod: 1,
     backToBack: false,
+    deadTime: interval,
   };
   const time = truth.reduce((sum, y) => sum + 1 / (1 + y), 0);
   return { readings, overRun: count / time - 1, steady: 2e-6 };

@@ -70,6 +70,7 @@ describe("measurementVariance", () => {
   it("adds beats to the level", () => {
     const response = endToEndResponse(even(11), 1, 1);
     const beats = [{ frequency: 0.1, power: 3 }];
-    expect(measurementVariance({ level: 2, beats }, response)).toBeCloseTo((2 + 3) * 0.02, 15);
+    const h = { level: 2, whitePm: 1, flickerPm: 0, beats };
+    expect(measurementVariance(h, response)).toBeCloseTo((2 + 3) * 0.02, 15);
   });
 });

@@ -72,6 +72,9 @@ describe("sourcePredictionVariance", () => {
     probability: 1,
     visible: true,
     beats: [],
+    whitePm: 1,
+    flickerPm: 0,
+    logLikelihood: 0,
     driftEstimate: 0,
     driftUncertainty: 0,
   });

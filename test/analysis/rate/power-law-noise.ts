@@ -5,6 +5,8 @@ import { fourierTransform } from "../../../src/analysis/rate/fourier-transform.t
 export interface MadeNoise {
   /** Variance of white PM on each edge. */
   readonly measurement?: number;
+  /** Flicker PM on each edge: variance π·level of the white noise that is filtered to 1/f, S_x(f) = level/f. */
+  readonly flickerPm?: number;
   /** Variance of white FM in one interval. */
   readonly whiteFm?: number;
   /** Flicker FM h₋₁. */
@@ -41,8 +43,12 @@ const responses = new Map<number, { re: Float64Array; im: Float64Array }>();
  * noise of variance π·h₋₁ (Kasdin 1995). Seven eighths of the record run in; four samples an interval keep
  * the excess of the discrete series over the continuous law small.
  */
-function flickerRates(intervals: number, level: number, normal: () => number): Float64Array {
-  const fine = 4;
+function flickerRates(
+  intervals: number,
+  level: number,
+  normal: () => number,
+  fine = 4,
+): Float64Array {
   const total = 8 * intervals * fine;
   let size = 1;
   while (size < 2 * total) size *= 2;
@@ -93,8 +99,13 @@ export function makeEdges(intervals: number, noise: MadeNoise, seed: string) {
   const jitter = Math.sqrt(noise.measurement ?? 0);
   const [amplitude, frequency] = noise.beat ?? [0, 0];
   const phase = 2 * Math.PI * normal();
+  const wander = noise.flickerPm ? flickerRates(intervals + 1, noise.flickerPm, normal, 1) : null;
   const measured = truth.map(
-    (x, k) => x + jitter * normal() + amplitude * Math.cos(2 * Math.PI * frequency * k + phase),
+    (x, k) =>
+      x +
+      jitter * normal() +
+      (wander?.[k] ?? 0) +
+      amplitude * Math.cos(2 * Math.PI * frequency * k + phase),
   );
   return { truth, measured };
 }
