@@ -77,7 +77,7 @@ function steadyInterval(
 
 function hiddenWhy({ source, variance }: HiddenWander): string {
   const name = source === "flicker_fm" ? "flicker FM" : "random-walk FM";
-  return `${name} that these readings cannot rule out may shift them all by ${Math.sqrt(variance).toPrecision(1)} rms, too much for a steady rate`;
+  return `${name} that these readings cannot rule out may shift them all by ${Math.sqrt(variance).toPrecision(1)} rms`;
 }
 
 /** With flicker PM and without it: the wider one, if it is not rejected. */

@@ -129,9 +129,7 @@ export function coverage(
       if (!e.applies) return;
       const { rateOverRun, steadyRate } = truths[e.method];
       tally[i]!.run.add(e.rate, rateOverRun, e.interval95);
-      if (e.steadyInterval95 !== null) {
-        tally[i]!.steady.add(e.rate, steadyRate, e.steadyInterval95);
-      }
+      tally[i]!.steady.add(e.rate, steadyRate, e.steadyInterval95);
     });
   }
   return tally.map(({ run, steady }, i) => ({
@@ -148,15 +146,20 @@ export function coverage(
 /** Intervals of an ensemble against their truths. */
 class Tally {
   private held = 0;
+  private records = 0;
   private squares = 0;
   private readonly widths: number[] = [];
 
-  add(rate: number, truth: number, [low, high]: readonly [number, number]): void {
-    if (low <= truth && truth <= high) this.held++;
+  add(rate: number, truth: number, interval: readonly [number, number] | null): void {
+    this.records++;
     this.squares += (rate - truth) ** 2;
+    if (interval === null) return;
+    const [low, high] = interval;
+    if (low <= truth && truth <= high) this.held++;
     this.widths.push((high - low) / 2);
   }
 
+  /** Records whose interval was given. */
   get count(): number {
     return this.widths.length;
   }
@@ -166,8 +169,8 @@ class Tally {
   }
 
   get width(): number {
-    // An error of rounding alone is none.
-    const rms = Math.sqrt(this.squares / this.count);
+    // Of all records: those whose interval was given are a choice. An error of rounding alone is none.
+    const rms = Math.sqrt(this.squares / this.records);
     return rms < 1e-14 ? Number.NaN : median(this.widths) / (1.96 * rms);
   }
 }
