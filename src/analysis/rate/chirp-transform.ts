@@ -10,6 +10,8 @@ interface Chirp {
   readonly im: Float64Array;
   /** Where the stages of the power of two want their samples. */
   readonly places: Int32Array;
+  /** Room for the samples and for the product, real and imaginary, so that a transform allocates nothing. */
+  readonly room: readonly [Float64Array, Float64Array, Float64Array, Float64Array];
 }
 
 /** The chirp of the latest length is kept, as runs of an ensemble are of one length; a long one is not. */
@@ -31,16 +33,15 @@ export function chirpTransform(re: Float64Array, im: Float64Array): void {
   const chirp = chirpOf(n);
   const { cos, sin, re: br, im: bi, places } = chirp;
   const m = br.length;
-  const ar = new Float64Array(m);
-  const ai = new Float64Array(m);
+  const [ar, ai, pr, pi] = chirp.room;
+  ar.fill(0);
+  ai.fill(0);
   for (let i = 0; i < n; i++) {
     const place = places[i]!;
     ar[place] = re[i]! * cos[i]! + im[i]! * sin[i]!;
     ai[place] = im[i]! * cos[i]! - re[i]! * sin[i]!;
   }
   transformReversed(ar, ai);
-  const pr = new Float64Array(m);
-  const pi = new Float64Array(m);
   for (let i = 0; i < m; i++) {
     const place = places[i]!;
     pr[place] = ar[i]! * br[i]! - ai[i]! * bi[i]!;
@@ -78,7 +79,15 @@ function chirpOf(n: number): Chirp {
     }
   }
   radixTransform(re, im);
-  const chirp = { cos, sin, re, im, places: reversedPlaces(m) };
+  const empty = () => new Float64Array(m);
+  const chirp: Chirp = {
+    cos,
+    sin,
+    re,
+    im,
+    places: reversedPlaces(m),
+    room: [empty(), empty(), empty(), empty()],
+  };
   if (m <= longestKept) kept = chirp;
   return chirp;
 }
