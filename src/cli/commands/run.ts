@@ -100,6 +100,7 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     "--gate": ["counter.gate_s", options.gate],
     "--dead-time": ["counter.dead_time_s", options.deadTime],
     "--input": ["counter.input", options.input],
+    "--length": ["length_s", options.length?.toString()],
   });
   const seed = chooseSeed(options.seed, loaded.scenario.seed);
   const { options: settled, forcedBy } = settleRun(loaded.scenario, {
