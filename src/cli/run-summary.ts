@@ -1,5 +1,4 @@
-import { cleanReadings } from "../analysis/rate/clean-readings.ts";
-import { estimateRates } from "../analysis/rate/estimate-rates.ts";
+import { cleanedEstimates } from "../analysis/rate/cleaned-estimates.ts";
 import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
 import { nominalPeriod } from "../chain/nominal-period.ts";
 import type { RunOptions } from "../chain/simulation.ts";
@@ -37,7 +36,7 @@ export function runSummary(
   const slipUnit = 1 / scenario.clock.stepsPerTick;
   const share = scenario.counter.input === "clock" ? shareWithoutDrive(outcome) : null;
   const found = isEnough
-    ? estimateRates(cleanReadings(runReadings(scenario, record), slipUnit).without, {
+    ? cleanedEstimates(runReadings(scenario, record), slipUnit, {
         systematicBound: timeBaseBound(scenario).bound,
       })
     : [];

@@ -1,4 +1,6 @@
+import type { Judgement } from "../analysis/rate/judge-readings.ts";
 import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
+import { notOfOneRate } from "../analysis/rate/too-much-apart.ts";
 import type { RunOutcome } from "./simulate.ts";
 
 /** Share of a run on the clock's own oscillator from which on its rate is not that of the drive. */
@@ -19,7 +21,38 @@ export function shareWithoutDrive(outcome: Pick<RunOutcome, "fallback" | "length
 export const withoutDriveWhy = (share: number): string =>
   `the clock ran on its own oscillator for ${Math.round(100 * share)} % of the run, so that its readings do not tell the rate of the drive, which the truth is about`;
 
+/**
+ * What is left of a judgement where the flags in the file say that the clock was hardly driven.
+ *
+ * @param share - of the readings that are flagged as taken on the clock's own oscillator
+ */
+export function judgedWithoutDrive(judgement: Judgement, share: number): Judgement {
+  if (!(share > mostWithoutDrive)) return judgement;
+  const why = `by its flags the clock ran on its own oscillator in ${Math.round(100 * share)} % of the readings, so that they do not tell the rate of the drive`;
+  const apart = judgement.estimatesWithStrays;
+  return {
+    ...judgement,
+    estimates: notOfOneRate(judgement.estimates, why),
+    estimatesWithStrays: apart && notOfOneRate(apart, why),
+    longer: judgement.longer && [],
+    ahead: judgement.ahead && [],
+  };
+}
+
 /** An estimate that does not apply, since the clock was hardly driven. */
 export function undriven(estimate: RateEstimate, share: number): RateEstimate {
   return { ...estimate, applies: false, why: withoutDriveWhy(share) };
+}
+
+/** The same for a table, in which a rate would be taken for one: it has none, and no interval. */
+export function withoutRate(estimate: RateEstimate, share: number): RateEstimate {
+  return {
+    ...undriven(estimate, share),
+    rate: Number.NaN,
+    secondsPerDay: Number.NaN,
+    standardUncertainty: Number.NaN,
+    interval95: [Number.NaN, Number.NaN],
+    steadyStandardUncertainty: null,
+    steadyInterval95: null,
+  };
 }

@@ -24,7 +24,7 @@ const cellNames = [
 export const summaryCellCount: number = estimatorMethods.length * cellNames.length;
 
 const described = {
-  rate: "Rate f/f0 - 1 that the estimator found, positive = fast",
+  rate: "Rate f/f0 - 1 that the estimator found, positive = fast; empty where it found none, or where the clock ran on its own oscillator for more than a tenth of the run",
   standard_uncertainty:
     "Its standard uncertainty about the rate over the run, as the readings alone show it",
   truth_rate_over_run:

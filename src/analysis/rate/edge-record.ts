@@ -17,13 +17,19 @@ export interface EdgeRecord {
 
 /** Scatter above which the count across a break is not certain, in cycles. */
 const certainWithin = 0.25;
+/**
+ * Cycles by which a break may be out though noise does not explain it: of dead time, whose many breaks see the tail
+ * of the jitter, and of a gap, over which a clock that restarted or fell back keeps a part of a cycle.
+ */
+const unexplained = { deadTime: 0.05, gap: 0.005 };
 
 /**
  * Edges of a record, joined over gaps and dead time where the number of cycles in them is certain.
  *
  *   back to back: x_k = Σ_{i<k} c_i·(T − P_i);  over a break of length d: x += n·T − d, n = d/P̄ rounded
  *
- * Certain means: every d/P̄ is within a quarter of an integer, and so is six times its expected scatter.
+ * Certain means: six times the expected scatter of d/P̄ is below a quarter of a cycle, and no d/P̄ is further from
+ * an integer than that scatter explains. Else a part of a cycle was lost in the break, and would pass for rate.
  *
  * @param readings - period readings; at least one not missing
  * @returns the edges; where a count is not certain, each stretch keeps a scale of its own (joined false)
@@ -42,8 +48,10 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
   let n = 0;
   let error = 0;
   let stretches = 1;
+  const left = backToBack ? unexplained.gap : unexplained.deadTime;
   let worst = 0;
   let known = true;
+  let explained = true;
   for (let j = 0; j < valid.length; j++) {
     const i = valid[j]!;
     const previous = valid[j - 1];
@@ -58,7 +66,9 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
       if (Number.isNaN(count) || whole < 0) known = false;
       else {
         const expected = (6 * Math.hypot(scatter, length * rateUncertainty)) / meanPeriod;
-        worst = Math.max(worst, Math.abs(count - whole), expected);
+        const off = Math.abs(count - whole);
+        worst = Math.max(worst, off, expected);
+        if (off > Math.max(expected, left)) explained = false;
         n += whole;
         error += whole * nominalPeriod - length;
       }
@@ -70,7 +80,7 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
     edge[size] = n;
     x[size++] = error;
   }
-  const joined = stretches === 1 || (known && worst < certainWithin);
+  const joined = stretches === 1 || (known && explained && worst < certainWithin);
   return {
     edge: edge.subarray(0, size),
     x: x.subarray(0, size),
@@ -83,9 +93,10 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
 function sayWhy(stretches: number, known: boolean, joined: boolean, worst: number): string {
   if (stretches === 1) return "";
   if (!known) return "the record does not say how long the breaks between its readings are";
-  return joined
-    ? `the cycles in the ${stretches - 1} breaks are certain${worst < 0.005 ? "" : ` to ${worst.toFixed(2)} cycle`}`
-    : `the cycles in the ${stretches - 1} breaks are not certain (out by up to ${worst.toFixed(2)} cycle)`;
+  const breaks = stretches === 2 ? "break is" : `${stretches - 1} breaks is`;
+  const size = `${worst.toFixed(2)} cycle`;
+  if (!joined) return `the number of cycles in the ${breaks} not certain (out by up to ${size})`;
+  return `the number of cycles in the ${breaks} certain${worst < 0.005 ? "" : ` to ${size}`}`;
 }
 
 /** Mean period, scatter of a reading's length and uncertainty of the mean rate, if readings were independent. */

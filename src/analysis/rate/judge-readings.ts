@@ -13,6 +13,7 @@ import { howMuchLonger, type MuchLonger } from "./how-much-longer.ts";
 import type { Outlier } from "./outlier.ts";
 import { rateCandidates } from "./rate-candidates.ts";
 import type { RateEstimate } from "./rate-estimate.ts";
+import { notOfOneRate, tooMuchApart } from "./too-much-apart.ts";
 
 /** What is asked of a record, and known beside it. */
 export interface JudgeOptions {
@@ -57,6 +58,7 @@ export interface Judgement {
   readonly stability: readonly StabilityRow[];
   /** Why there is no stability table; empty where there is one. */
   readonly stabilityWhy: string;
+  /** Null where not asked; empty where no method can tell. */
   readonly longer: readonly MuchLonger[] | null;
   readonly ahead: readonly DialAhead[] | null;
   readonly warnings: readonly DigitWarning[];
@@ -82,14 +84,18 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
   const gate = gateOf(without);
   const { rows, why } = stabilityOf(without, gate, options.taus ?? "octaves");
   const bound = { systematicBound };
+  const against = tooMuchApart(given, without);
+  const ofOneRate = (estimates: RateEstimate[]) =>
+    against === "" ? estimates : notOfOneRate(estimates, against);
   return {
     readings: present,
     missing: values.length - present,
     gate,
     backToBack: given.kind === "period" ? given.backToBack : null,
     deadTime: given.kind !== "period" ? null : given.backToBack ? 0 : (given.deadTime ?? null),
-    estimates: estimateRates(without, bound, found),
-    estimatesWithStrays: strays.length > 0 ? estimateRates(repaired.readings, bound) : null,
+    estimates: ofOneRate(estimateRates(without, bound, found)),
+    estimatesWithStrays:
+      strays.length > 0 ? ofOneRate(estimateRates(repaired.readings, bound)) : null,
     strayEffect: strayEffect(strays.length, given, without),
     singleReading: { standardDeviation: singleDeviation },
     outliers: [...repaired.slips, ...strays].sort((a, b) => a.reading - b.reading),
@@ -105,11 +111,15 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     longer:
       options.within === undefined
         ? null
-        : howMuchLonger(without, options.within, systematicBound, found),
+        : against === ""
+          ? howMuchLonger(without, options.within, systematicBound, found)
+          : [],
     ahead:
       options.ahead === undefined
         ? null
-        : dialAhead(without, options.ahead, systematicBound, found),
+        : against === ""
+          ? dialAhead(without, options.ahead, systematicBound, found)
+          : [],
     warnings: digitWarnings(given),
   };
 }

@@ -7,8 +7,6 @@ import { mixtureHalfWidth } from "./student-t.ts";
 
 /** A span is set apart where noise would carry its rate as far in one of ten thousand. */
 const share = 0.9999;
-/** At most this share of the readings may lie in a span that ran otherwise. */
-const mostApart = 0.2;
 
 /**
  * Spans between gaps or strays in which the clock ran at another rate (on its own oscillator, with a wrong drive):
@@ -46,21 +44,16 @@ export function setSpansApart(readings: PeriodReadings): {
     );
   const longest = stretches.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a));
   const usual = meanPeriod(readings, longest);
-  const present = stretches.reduce((sum, [from, to]) => sum + to - from, 0);
   const spans: Outlier[] = [];
   const period = readings.period.slice();
-  let apart = 0;
   for (const [from, to] of stretches) {
     const off = meanPeriod(readings, [from, to]) / usual - 1;
     if (Math.abs(off) <= Math.hypot(half(to - from), half(longest[1] - longest[0]))) continue;
     const cycles = readings.cycles.subarray(from, to).reduce((sum, c) => sum + c, 0);
     spans.push({ reading: from, kind: "span", cycles: off * cycles, repaired: false });
     period.fill(Number.NaN, from, to);
-    apart += to - from;
   }
-  return spans.length === 0 || apart > mostApart * present
-    ? nothing
-    : { spans, without: { ...readings, period } };
+  return spans.length === 0 ? nothing : { spans, without: { ...readings, period } };
 }
 
 function stretchesOf(period: Float64Array): [number, number][] {

@@ -1,28 +1,44 @@
 import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
-import { robustDeviation } from "./median.ts";
+import { extremeDeviates } from "./extreme-deviates.ts";
+import { median, robustDeviation } from "./median.ts";
 import type { Outlier } from "./outlier.ts";
 
-/** Cut in robust standard deviations. */
+/** Probability that a record of normal readings loses any. */
+const level = 1e-3;
+/** Most of a record that can be strays. */
+const mostStray = 0.15;
+/** Cut in robust standard deviations, for records too short for the test. */
 const cut = 5;
+const shortRecord = 15;
 /** Readings on either side of the running median from which the distance is taken. */
 const reach = 10;
 /** Readings for which one running median serves. */
 const hop = 5;
-/** Share of a record above which lonely strays are no faults but the tail of how it scatters. */
+/** Share of a record above which lonely strays of one size are no faults but hops of the delay. */
 const mostLonely = 0.02;
-/** Fewest lonely strays that can make a tail. */
-const fewestInTail = 4;
+/** Fewest lonely strays that can be hops. */
+const fewestHops = 4;
+/** Robust standard deviations within which the sizes of hops lie: a hop adds one size to the usual scatter. */
+const hopSpread = 3;
 /** Strays in a row from which on they are a span and not lonely. */
 const leastInSpan = 3;
 /** Farthest that a delay hops: a cycle of the tone, a small part of a tick; cycles. Beyond, it is a fault. */
 const farthestHop = 0.05;
 
 /**
- * Readings that are no whole slip and yet lie further from their neighbours than noise carries them: more than
- * five robust standard deviations from a running median of 21.
+ * Readings that are no whole slip and yet lie further from their neighbours than noise carries them: extremes of
+ * the distances from a running median of 21, by Rosner's test. It takes its scale from the tail of the record too,
+ * so that a genuine tail is left in.
  *
- * Where lonely ones are more than a fiftieth of the record they are taken for its tail and left in: a delay that
+ * Where lonely ones of one and the same size are more than a fiftieth of the record they are left in: a delay that
  * hops between two values scatters so. Not so those of more than a twentieth of a cycle: no delay hops that far.
+ *
+ * Measured on 4000 readings of each demo (gates as they are, of one tick and of ten; counts as coarse as their
+ * noise): none of 40 000 clean readings is set apart. Of strays put in at 0.5, 2 and 5 %, all of 100 robust
+ * deviations are found; of 20 all, but 49 to 73 % at 2 and 5 % where the record itself has tails; of 8 nine in ten at
+ * 0.5 % (one in ten where tails reach as far), and few at 5 %, where so small ones pass for hops. By comparison, five
+ * median deviations (NIST SP 1065) cut 5 % of the harbour's clean readings, and 0.4 in a thousand where counts are as
+ * coarse as the noise; Hampel's filter of three local deviations cuts 1 to 2 % everywhere.
  *
  * Of time errors it is the differences that are looked at: a pair of opposite ones is a stray reading, a single
  * one a step. Over a step the record has no common scale, so it is given back as readings of the rate, back to
@@ -31,8 +47,9 @@ const farthestHop = 0.05;
  * @param readings - the record, its slips repaired
  * @returns the strays, in order, and the record with a gap in the place of each
  *
- * Source: cut of 5 median deviations: Riley, NIST SP 1065, outlier removal (from memory); the running median, so
- * that a wandering rate is no outlier, is own practice. Exact case: equal readings have no strays.
+ * Source: Rosner, Technometrics 25, 165 (1983); for fewer than 15 readings five median deviations: Riley, NIST SP
+ * 1065, outlier removal (from memory); the running median, so that a wandering rate is no outlier, and what is
+ * said of hops are own practice. Exact case: equal readings have no strays.
  */
 export function setStraysApart(readings: Readings): { strays: Outlier[]; without: Readings } {
   return readings.kind === "period" ? ofPeriods(readings) : ofTimeErrors(readings);
@@ -41,13 +58,13 @@ export function setStraysApart(readings: Readings): { strays: Outlier[]; without
 function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Readings } {
   const { period, cycles } = readings;
   const distance = fromRunningMedian(period);
-  const limit = cut * robustDeviation(distance, 0);
+  const usual = robustDeviation(distance, 0);
   const strays: Outlier[] = [];
   // Where more than half the readings agree to the last digit the rule has no scale to go by.
-  if (!(limit > 0)) return { strays, without: readings };
+  if (!(usual > 0)) return { strays, without: readings };
   const kept = period.slice();
   const off = distance.map((d, i) => (d * cycles[i]!) / period[i]!);
-  for (const i of withoutTail(distance, off, limit)) {
+  for (const i of withoutHops(distance, off, usual)) {
     strays.push({ reading: i, kind: "stray", cycles: off[i]!, repaired: false });
     kept[i] = Number.NaN;
   }
@@ -56,10 +73,17 @@ function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Read
   return { strays, without: { ...readings, period: kept, start } };
 }
 
-/** Readings beyond the limit; without the lonely ones where these are too many to be faults. */
-function withoutTail(distance: Float64Array, off: Float64Array, limit: number): number[] {
+/** Distances that noise does not explain. */
+function farOnes(distance: Float64Array, usual: number): number[] {
+  if (distance.length >= shortRecord) return extremeDeviates(distance, level, mostStray);
   const far: number[] = [];
-  for (let i = 0; i < distance.length; i++) if (Math.abs(distance[i]!) > limit) far.push(i);
+  for (let i = 0; i < distance.length; i++) if (Math.abs(distance[i]!) > cut * usual) far.push(i);
+  return far;
+}
+
+/** Readings that lie far; without the lonely ones where these are too many and too alike to be faults. */
+function withoutHops(distance: Float64Array, off: Float64Array, usual: number): number[] {
+  const far = farOnes(distance, usual);
   const isFar = new Set(far);
   const isFault = (i: number) => {
     if (Math.abs(off[i]!) > farthestHop) return true;
@@ -69,27 +93,29 @@ function withoutTail(distance: Float64Array, off: Float64Array, limit: number): 
     while (isFar.has(last + 1)) last++;
     return last - first + 1 >= leastInSpan;
   };
-  const faults = far.filter(isFault);
-  const lonely = far.length - faults.length;
-  const isTail = lonely >= fewestInTail && lonely > mostLonely * distance.length;
-  return isTail ? faults : far;
+  const lonely = far.filter((i) => !isFault(i));
+  if (lonely.length < fewestHops || lonely.length <= mostLonely * distance.length) return far;
+  const size = Float64Array.from(lonely, (i) => Math.abs(distance[i]!));
+  const isOneSize = robustDeviation(size, median(size)) <= hopSpread * usual;
+  return isOneSize ? far.filter(isFault) : far;
 }
 
 function ofTimeErrors(readings: TimeErrorReadings): { strays: Outlier[]; without: Readings } {
   const { timeError, nominalPeriod } = readings;
   const difference = timeError.slice(1).map((x, i) => x - timeError[i]!);
   const distance = fromRunningMedian(difference);
-  const limit = cut * robustDeviation(distance, 0);
+  const usual = robustDeviation(distance, 0);
   const strays: Outlier[] = [];
-  if (!(limit > 0)) return { strays, without: readings };
+  if (!(usual > 0)) return { strays, without: readings };
+  const isFar = new Set(farOnes(distance, usual));
   const kept = timeError.slice();
   const steps: number[] = [];
   for (let i = 0; i < distance.length; i++) {
     const off = distance[i]!;
-    if (!(Math.abs(off) > limit)) continue;
+    if (!isFar.has(i)) continue;
     const cycles = -off / (nominalPeriod ?? Number.NaN);
     const next = distance[i + 1] ?? 0;
-    const isPair = Math.abs(next) > limit && Math.abs(off + next) <= limit;
+    const isPair = isFar.has(i + 1) && Math.abs(off + next) <= cut * usual;
     const kind = isPair ? "stray" : "step";
     strays.push({ reading: i + 1, kind, cycles, repaired: false, timeError: off });
     if (isPair) {

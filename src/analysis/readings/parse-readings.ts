@@ -34,6 +34,8 @@ export interface ParsedReadings {
   readonly temperature: Float64Array | null;
   /** Line of each reading, 0 for one that a gap in the time stamps shows to be missing. */
   readonly line: Int32Array;
+  /** Share of the readings that a column `flag` says were taken while the clock went by itself; 0 without one. */
+  readonly fallback: number;
   /** What was assumed because nothing said it. */
   readonly notes: readonly string[];
 }
@@ -76,8 +78,22 @@ export function parseReadings(text: string, options: ParseOptions): ParsedReadin
     quantity,
     temperature: found.temperature && onGrid(found.temperature, grid, Number.NaN),
     line: onGrid(found.line, grid, 0),
+    fallback: shareOf(found.fallback, found.value),
     notes,
   };
+}
+
+/** Share of the values that are marked. */
+function shareOf(marks: Float64Array | null, values: Float64Array): number {
+  if (marks === null) return 0;
+  let present = 0;
+  let marked = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i]!)) continue;
+    present++;
+    marked += marks[i]!;
+  }
+  return marked / present;
 }
 
 interface FoundRecord {

@@ -17,6 +17,8 @@ export interface NumberColumns {
   /** Whether they are those of the first edges, by the counter. */
   readonly isStart: boolean;
   readonly line: Int32Array;
+  /** 1 where a column `flag` has the word fallback, else 0; null without such a column. */
+  readonly fallback: Float64Array | null;
 }
 
 /**
@@ -69,10 +71,13 @@ export function readColumns(
     ? asNumber
     : (fields, i) => stamps.read(fields.text(i), fields.number(i));
   const time = stamp < 0 ? null : want(stamp, noStamp, readStamp);
+  const flag = columns.keys.indexOf("flag");
+  const fallback = flag < 0 || flag === index ? null : want(flag, noStamp, isFallback);
   for (let r = 0; r < line.length; r++)
     readRow(rows.at(first + r), r, columns.width, wanted, line, file);
   return {
     ...found,
+    fallback,
     time: time && fromFirst(time),
     timeResolution: time === null || found.isStart ? Number.NaN : stamps.resolution,
   };
@@ -88,6 +93,9 @@ interface Column {
   readonly read: Reader;
   readonly complain: Complaint;
 }
+
+/** Never null: any text may stand in a flag. */
+const isFallback: Reader = (fields, i) => (/\bfallback\b/.test(fields.text(i)) ? 1 : 0);
 
 const asNumber: Reader = (fields, i) => fields.number(i);
 

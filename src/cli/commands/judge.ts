@@ -21,6 +21,7 @@ import {
   withReadingsOptions,
 } from "../readings-options.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
+import { judgedWithoutDrive } from "../without-drive.ts";
 import { wroteLine } from "../style.ts";
 
 interface JudgeCommandOptions extends ReadingsFileOptions {
@@ -110,13 +111,14 @@ function judge(path: string, options: JudgeCommandOptions): void {
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
   }
-  const judgement = judgeReadings(readings, {
+  const judged = judgeReadings(readings, {
     systematicBound: options.timebase ?? said?.systematicBound ?? 0,
     taus: options.taus ?? "octaves",
     ...(slipUnit === undefined ? {} : { slipUnit }),
     ...(options.within === undefined ? {} : { within: options.within }),
     ...(options.ahead === undefined ? {} : { ahead: options.ahead }),
   });
+  const judgement = judgedWithoutDrive(judged, parsed.fallback);
   const files: Record<string, string> = {};
   if (options.plot) {
     const pictures = pictureFiles(

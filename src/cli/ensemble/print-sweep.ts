@@ -37,13 +37,29 @@ export function printSweep(
       share(method.covered, method.judged),
       share(method.steadyCovered, method.steadyJudged),
     ]);
-    lines.push(textTable([["  rms", "off truth", "said", "95 % held it", "steady"], ...table]), "");
+    lines.push(textTable([["  rms", "off truth", "said", "95 % held it", "steady"], ...table]));
+    lines.push(...withoutRates(methods), "");
   }
   if (groups.length > mostPrinted) {
     lines.push(`and ${groups.length - mostPrinted} more combinations`, "");
   }
   lines.push(...files.map(wroteLine));
   return `${lines.join("\n")}\n`;
+}
+
+/** The mean of readings has a rate wherever there are readings of a driven clock. */
+function withoutRates(methods: readonly MethodTally[]): string[] {
+  const { runs, without } = methods.find(({ method }) => method === "mean_of_readings")!;
+  if (without === 0) return [];
+  const some = without === runs + without ? "no run" : `${without} of ${runs + without} runs`;
+  const gave = without === runs + without ? "gave a rate" : "gave none";
+  return [
+    wrap(
+      `  ${some} ${gave}: too few readings, or more than a tenth of the run on the clock's own oscillator.`,
+      80,
+      "  ",
+    ),
+  ];
 }
 
 const rms = (squares: number, count: number): string =>
@@ -59,6 +75,7 @@ export function sweepGroups(plan: SweepPlan, tally: SweepTally) {
     methods: methods.map((method: MethodTally) => ({
       method: method.method,
       runs: method.runs,
+      without_rate: method.without,
       applies: method.applies,
       rms_error: method.runs === 0 ? null : Math.sqrt(method.squares / method.runs),
       rms_standard_uncertainty:

@@ -2,6 +2,14 @@ import { type RecordColumns, RunRecord } from "../../chain/run-record.ts";
 import { type RunOptions, Simulation } from "../../chain/simulation.ts";
 import type { Scenario } from "../../scenario/scenario.ts";
 
+/** Readings of a run in memory, and how it went. */
+export interface RecordedRun extends RecordColumns {
+  /** Simulated length; s. */
+  readonly length: number;
+  /** Spans on the clock's own oscillator: from, to; s. */
+  readonly fallback: readonly (readonly [number, number])[];
+}
+
 /**
  * Simulates a run and keeps its readings in memory; writes nothing.
  *
@@ -10,7 +18,7 @@ import type { Scenario } from "../../scenario/scenario.ts";
  * @param most - readings kept one by one; beyond, neighbours are joined (see `RunRecord`)
  * @returns readings with the truth beside them
  */
-export function recordRun(scenario: Scenario, options: RunOptions, most?: number): RecordColumns {
+export function recordRun(scenario: Scenario, options: RunOptions, most?: number): RecordedRun {
   const { technique, timebase, deadTime } = scenario.counter;
   const record = new RunRecord(
     technique === "time_interval",
@@ -18,6 +26,9 @@ export function recordRun(scenario: Scenario, options: RunOptions, most?: number
     deadTime === 0,
     most,
   );
-  new Simulation(scenario, options, { reading: (reading) => record.add(reading) }).run();
-  return record.read();
+  const simulation = new Simulation(scenario, options, {
+    reading: (reading) => record.add(reading),
+  });
+  simulation.run();
+  return { ...record.read(), length: simulation.now, fallback: simulation.slips.fallback };
 }

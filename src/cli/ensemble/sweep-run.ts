@@ -1,8 +1,9 @@
-import { estimateRates } from "../../analysis/rate/estimate-rates.ts";
+import { cleanedEstimates } from "../../analysis/rate/cleaned-estimates.ts";
 import type { RunOptions } from "../../chain/simulation.ts";
 import { estimateTruths, runReadings } from "../../planning/run-readings.ts";
 import type { Scenario } from "../../scenario/scenario.ts";
 import { type SummaryCell, summaryCells } from "../../table/summary-columns.ts";
+import { shareWithoutDrive, withoutRate } from "../without-drive.ts";
 import { knownShift } from "./known-shift.ts";
 import { recordRun } from "./record-run.ts";
 
@@ -16,13 +17,17 @@ export interface SweepJob {
 /**
  * Runs one member of a sweep and sums it up.
  *
- * @returns cells of its row, from the first method on; empty cells where it gave too few readings
+ * @returns cells of its row, from the first method on, of the estimates that `run` gives; empty cells where there
+ *   are too few readings, and no rates, but their truths, where the clock was hardly driven
  */
 export function sweepRun({ scenario, options }: SweepJob): SummaryCell[] {
   const record = recordRun(scenario, options);
   const count = record.interval.reduce((n, interval) => (Number.isNaN(interval) ? n : n + 1), 0);
   const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
   if (!isEnough) return summaryCells([], null, 0);
-  const estimates = estimateRates(runReadings(scenario, record));
+  const { clock, counter } = scenario;
+  const found = cleanedEstimates(runReadings(scenario, record), 1 / clock.stepsPerTick);
+  const share = counter.input === "clock" ? shareWithoutDrive(record) : null;
+  const estimates = share === null ? found : found.map((estimate) => withoutRate(estimate, share));
   return summaryCells(estimates, estimateTruths(scenario, record), knownShift(scenario));
 }

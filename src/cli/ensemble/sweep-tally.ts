@@ -5,8 +5,9 @@ import { combinationsOf, memberOf, type SweepPlan } from "./sweep-plan.ts";
 /** What the runs of one combination of values came to, for one method. */
 export interface MethodTally {
   readonly method: EstimatorMethod;
-  /** Runs in which the method gave a rate. */
+  /** Runs in which the method gave a rate, and in which it gave none. */
   runs: number;
+  without: number;
   /** Runs in which it applies. */
   applies: number;
   /** Runs whose interval was known, and in how many of them it held the rate over the run. */
@@ -63,6 +64,7 @@ export class SweepTally {
 const emptyTally = (method: EstimatorMethod): MethodTally => ({
   method,
   runs: 0,
+  without: 0,
   applies: 0,
   judged: 0,
   covered: 0,
@@ -74,7 +76,10 @@ const emptyTally = (method: EstimatorMethod): MethodTally => ({
 
 function addCells(tally: MethodTally, cells: readonly string[]): void {
   const [rate, uncertainty, truth, covered, , steadyCovered, applies] = cells;
-  if (rate === "" || truth === "") return;
+  if (rate === "" || truth === "") {
+    tally.without++;
+    return;
+  }
   tally.runs++;
   tally.squares += (Number(rate) - Number(truth)) ** 2;
   if (applies === "true") tally.applies++;

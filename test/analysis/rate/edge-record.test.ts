@@ -49,6 +49,26 @@ describe("edgeRecord", () => {
     expect(edgeRecord(readings({ start, period, backToBack: false })).joined).toBe(false);
   });
 
+  it("does not take a part of a cycle lost in a gap for rate", () => {
+    const count = 40;
+    const period = new Float64Array(count).fill(0.999);
+    for (let i = 15; i < 20; i++) period[i] = Number.NaN;
+    const cycles = period.map((p) => (Number.isNaN(p) ? p : 10));
+    const start = (lost: number) =>
+      Float64Array.from({ length: count }, (_, i) => 9.99 * i + (i >= 20 ? lost : 0));
+    expect(edgeRecord(readings({ period, cycles, start: start(0) })).why).toBe(
+      "the number of cycles in the break is certain",
+    );
+    const broken = edgeRecord(readings({ period, cycles, start: start(0.2) }));
+    expect([broken.joined, broken.why]).toEqual([
+      false,
+      "the number of cycles in the break is not certain (out by up to 0.20 cycle)",
+    ]);
+    // As much jitter explains it: 0.2 of a second lost is no more than what the readings do anyhow.
+    const noisy = period.map((p, i) => p + 0.003 * Math.sin(i * i));
+    expect(edgeRecord(readings({ period: noisy, cycles, start: start(0.1) })).joined).toBe(true);
+  });
+
   it("keeps a missing reading as a gap", () => {
     const period = Float64Array.of(0.999, Number.NaN, 0.999);
     const cycles = Float64Array.of(10, Number.NaN, 10);

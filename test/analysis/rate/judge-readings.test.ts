@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { judgeReadings } from "../../../src/analysis/rate/judge-readings.ts";
 import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
 import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
+import { normalStream } from "./power-law-noise.ts";
 
 const whole = backToBackRecord(300, { measurement: 1 }, "judge").readings as PeriodReadings;
 
@@ -81,5 +82,22 @@ describe("judgeReadings", () => {
     expect(j.estimates[2]!.rate).toBeCloseTo(2e-4, 7);
     const one = { ...whole, period: whole.period.slice(0, 1), cycles: whole.cycles.slice(0, 1) };
     expect(judgeReadings(one).stabilityWhy).toBe("one reading has no stability");
+  });
+
+  it("gives no estimate of a record with two rates", () => {
+    const normal = normalStream("two rates");
+    // Four in ten readings on another oscillator, 60 s a day slow and steadier.
+    const period = Float64Array.from({ length: 500 }, (_, i) =>
+      i > 150 && i <= 350 ? 1.0007 + 1e-8 * normal() : 1 + 1e-6 * normal(),
+    );
+    period[151]! += 0.05;
+    period[350]! += 0.03;
+    const j = judgeReadings(
+      { ...whole, period, cycles: period.map(() => 10) },
+      { within: 1e-9, ahead: 1e6 },
+    );
+    expect(j.estimates.map((e) => e.applies)).toEqual([false, false, false]);
+    expect(j.estimates[0]!.why).toMatch(/[46]\d % of the readings run otherwise/);
+    expect([j.longer, j.ahead]).toEqual([[], []]);
   });
 });

@@ -99,4 +99,27 @@ describe("setStraysApart", () => {
     const { strays } = setStraysApart({ ...readings, period, cycles: period.map(() => 10) });
     expect(strays.map((s) => s.reading)).toEqual(at);
   });
+
+  it("cuts nothing from readings whose counts are as coarse as their noise", () => {
+    const normal = normalStream("coarse");
+    // σ of a reading 1.3 counts: the median deviation is one count, and five of them only 5.8 counts.
+    const period = Float64Array.from(
+      { length: 20_000 },
+      () => 1 + 1e-9 * Math.round(1.3 * normal()),
+    );
+    expect(setStraysApart({ ...readings, period, cycles: period.map(() => 10) }).strays).toEqual(
+      [],
+    );
+  });
+
+  it("finds strays of all sizes at once, up to one reading in twenty", () => {
+    const normal = normalStream("many");
+    const at = Array.from({ length: 50 }, (_, k) => 20 * k + 7);
+    const period = Float64Array.from({ length: 1000 }, () => 1 + 1e-6 * normal());
+    at.forEach((i, k) => {
+      period[i]! += (k % 2 ? -1 : 1) * 1e-6 * (12 + 4 * k);
+    });
+    const { strays } = setStraysApart({ ...readings, period, cycles: period.map(() => 10) });
+    expect(strays.map((s) => s.reading)).toEqual(at);
+  });
 });

@@ -1,0 +1,66 @@
+import { studentQuantile } from "../../numeric/student.ts";
+import { select } from "./median.ts";
+
+/**
+ * Values that lie further out than normal ones would, up to a share of all of them: the generalised extreme
+ * Studentised deviate test, which many such values cannot mask.
+ *
+ *   R_i = |v_i − mean|/s of what is left without the i − 1 furthest;  λ_i = (n − i)·t/√((n − i − 1 + t²)(n − i + 1)),
+ *   t = t_{p, n−i−1}, p = 1 − α/(2(n − i + 1));  as many as the largest i with R_i > λ_i
+ *
+ * Furthest means from zero, where their median is.
+ *
+ * @param values - n values about zero, any unit; NaN = left out
+ * @param level - probability α that normal values lose any; 0 < α < 1
+ * @param share - most that may be extreme, of those that are there; 0 < share < 1/2
+ * @returns their places, ascending; none of fewer than 15 values, for which λ is too rough
+ *
+ * Source: Rosner, Technometrics 25, 165 (1983); NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.3.
+ * Exact case: equal values have no extremes.
+ */
+export function extremeDeviates(values: Float64Array, level: number, share: number): number[] {
+  const size = new Float64Array(values.length);
+  let n = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (!Number.isNaN(values[i]!)) size[n++] = Math.abs(values[i]!);
+  }
+  if (n < fewest) return [];
+  const most = Math.max(1, Math.floor(share * n));
+  const from = select(size.subarray(0, n), n - most);
+  const outer: number[] = [];
+  const spread = { count: 0, mean: 0, squares: 0 };
+  for (let i = 0; i < values.length; i++) {
+    const v = values[i]!;
+    if (Math.abs(v) >= from) outer.push(i);
+    else if (!Number.isNaN(v)) widen(spread, v);
+  }
+  // Put back from the inside out: so no sum ever loses what a huge value has drowned.
+  outer.sort((a, b) => Math.abs(values[a]!) - Math.abs(values[b]!));
+  const least = critical(n, Math.min(outer.length, n - 3), level);
+  let found = 0;
+  outer.forEach((place, k) => {
+    const i = outer.length - k;
+    widen(spread, values[place]!);
+    if (spread.count < 3) return;
+    const deviation = Math.sqrt(spread.squares / (spread.count - 1));
+    const extreme = Math.abs(values[place]! - spread.mean) / deviation;
+    if (i <= most && extreme > least && extreme > critical(n, i, level)) found = Math.max(found, i);
+  });
+  return outer.slice(outer.length - found).sort((a, b) => a - b);
+}
+
+const fewest = 15;
+
+/** Welford's mean and sum of squares with one more value. */
+function widen(spread: { count: number; mean: number; squares: number }, value: number): void {
+  spread.count++;
+  const off = value - spread.mean;
+  spread.mean += off / spread.count;
+  spread.squares += off * (value - spread.mean);
+}
+
+/** λ_i of n values; falls as i grows. */
+function critical(n: number, i: number, level: number): number {
+  const t = studentQuantile(1 - level / (2 * (n - i + 1)), n - i - 1);
+  return ((n - i) * t) / Math.sqrt((n - i - 1 + t * t) * (n - i + 1));
+}
