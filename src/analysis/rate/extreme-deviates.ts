@@ -1,5 +1,5 @@
-import { studentQuantile } from "../../numeric/student.ts";
 import { select } from "./median.ts";
+import { studentWithin } from "./student-t.ts";
 
 /**
  * Values that lie further out than normal ones would, up to a share of all of them: the generalised extreme
@@ -36,7 +36,6 @@ export function extremeDeviates(values: Float64Array, level: number, share: numb
   }
   // Put back from the inside out: so no sum ever loses what a huge value has drowned.
   outer.sort((a, b) => Math.abs(values[a]!) - Math.abs(values[b]!));
-  const least = critical(n, Math.min(outer.length, n - 3), level);
   let found = 0;
   outer.forEach((place, k) => {
     const i = outer.length - k;
@@ -44,7 +43,7 @@ export function extremeDeviates(values: Float64Array, level: number, share: numb
     if (spread.count < 3) return;
     const deviation = Math.sqrt(spread.squares / (spread.count - 1));
     const extreme = Math.abs(values[place]! - spread.mean) / deviation;
-    if (i <= most && extreme > least && extreme > critical(n, i, level)) found = Math.max(found, i);
+    if (i <= most && isExtreme(extreme, n, i, level)) found = Math.max(found, i);
   });
   return outer.slice(outer.length - found).sort((a, b) => a - b);
 }
@@ -59,8 +58,15 @@ function widen(spread: { count: number; mean: number; squares: number }, value: 
   spread.squares += off * (value - spread.mean);
 }
 
-/** λ_i of n values; falls as i grows. */
-function critical(n: number, i: number, level: number): number {
-  const t = studentQuantile(1 - level / (2 * (n - i + 1)), n - i - 1);
-  return ((n - i) * t) / Math.sqrt((n - i - 1 + t * t) * (n - i + 1));
+/** R_i > λ_i, solved for the probability of t, which needs no quantile. */
+function isExtreme(r: number, n: number, i: number, level: number): boolean {
+  if (!(r >= leastCritical)) return false;
+  const left = n - i;
+  const square = (r * r * (left + 1) * (left - 1)) / (left * left - r * r * (left + 1));
+  // Beside a value as far out as values can be, the others are equal.
+  if (!(square >= 0)) return true;
+  return 1 - studentWithin(Math.sqrt(square), left - 1) < level / (left + 1);
 }
+
+/** No critical value of as many values as are needed is smaller, at any level in use. */
+const leastCritical = 2.4;
