@@ -2,6 +2,7 @@ import type { ChainCheck } from "../planning/chain-check.ts";
 import { conciseNumber } from "../planning/concise-number.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import type { Scenario } from "../scenario/scenario.ts";
+import { counted } from "./counted.ts";
 import { plainRate } from "./plain-rate.ts";
 import { shortTime } from "./short-time.ts";
 import { styled, wrap } from "./style.ts";
@@ -52,7 +53,7 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
   }
   rows.push([
     "single reading",
-    `${conciseNumber(check.readingRms)} rms: about ${check.digits === 1 ? "1 digit means" : `${check.digits} digits mean`} something`,
+    `${conciseNumber(check.readingRms)} rms: ${meaningful(check.digits)}`,
   ]);
   rows.push(["time resolution", `${shortTime(check.timeResolution)} at the end of the run`]);
   for (const { path, processes, ratio } of check.leftOut) {
@@ -64,7 +65,7 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
           ]
         : [
             "left out of loop",
-            `${processes} processes of ${path}: below ${conciseNumber(ratio)} of the spectrum`,
+            `${counted(processes, "process", "processes")} of ${path}: below ${conciseNumber(ratio)} of the spectrum`,
           ],
     );
   }
@@ -85,4 +86,10 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
     ...(warnings.length > 0 ? ["", ...warnings] : []),
   ];
   return `${parts.join("\n").replaceAll("\u00a0", " ")}\n`;
+}
+
+/** What a rate of so many significant digits is good for. */
+function meaningful(digits: number): string {
+  if (digits === 0) return "no digit means anything";
+  return `about ${counted(digits, "digit")} ${digits === 1 ? "means" : "mean"} something`;
 }

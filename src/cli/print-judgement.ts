@@ -6,6 +6,7 @@ import { noiseName } from "../analysis/stability/noise-type.ts";
 import { conciseUncertainty } from "../planning/concise-uncertainty.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import { rateInWords } from "../planning/rate-in-words.ts";
+import { counted } from "./counted.ts";
 import { methodNames } from "./method-names.ts";
 import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
 import { plainRate } from "./plain-rate.ts";
@@ -61,8 +62,9 @@ function answer(estimates: readonly RateEstimate[], cause: string | null): strin
   const best = useful.sort((a, b) => a.standardUncertainty - b.standardUncertainty)[0];
   if (best === undefined) {
     const [mean] = estimates;
-    const text = mean === undefined || Number.isNaN(mean.rate) ? "no rate" : plainRate(mean.rate);
-    return [wrap(`Rate: ${text}, with no honest uncertainty: ${mean?.why ?? ""}`)];
+    const why = mean?.why ?? "";
+    if (mean === undefined || Number.isNaN(mean.rate)) return [wrap(`No rate: ${why}.`)];
+    return [wrap(`Rate: ${plainRate(mean.rate)}, with no honest uncertainty: ${why}`)];
   }
   const half = (best.interval95[1] - best.interval95[0]) / 2;
   const fraction = conciseUncertainty(best.rate, half, true);
@@ -102,14 +104,21 @@ function kindOfRecord(judgement: Judgement): string[] {
           ? "one after another, each"
           : "with dead time, each";
   const gaps = missing > 0 ? ` (${missing} missing)` : "";
-  const single = plainRate(singleReading.standardDeviation).replace("+", "");
+  const { standardDeviation } = singleReading;
+  // Of one reading no scatter is known.
+  const scatter = Number.isNaN(standardDeviation)
+    ? ""
+    : `; a single one scatters by ${plainRate(standardDeviation).replace("+", "")}`;
   const lines = [
-    wrap(
-      `${readings} readings${gaps}, ${kind} ${humanDuration(gate)}; a single one scatters by ${single}.`,
-    ),
+    wrap(`${counted(readings, "reading")}${gaps}, ${kind} ${humanDuration(gate)}${scatter}.`),
   ];
   if (Number.isFinite(noiseFound.edgeJitter) && noiseFound.edgeJitter > 0) {
     lines.push(`Jitter of one edge: ${shortTime(noiseFound.edgeJitter)} rms.`);
+  }
+  for (const { frequency, rms } of noiseFound.beats) {
+    lines.push(
+      `Beat in the time errors: every ${humanDuration(1 / frequency)}, ${shortTime(rms)} rms.`,
+    );
   }
   return lines;
 }

@@ -1,6 +1,7 @@
 import type { RunOptions } from "../chain/simulation.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import type { Scenario } from "../scenario/scenario.ts";
+import { counted } from "./counted.ts";
 import { methodNames } from "./method-names.ts";
 import { plainRate } from "./plain-rate.ts";
 import { howToRead, rateCells, rateHead, truthBeside } from "./rate-columns.ts";
@@ -34,7 +35,7 @@ export function printRun(
   lines.push(
     wrap(
       `seed ${options.seed}; ${length} simulated, ${recordings[options.recording]}; ` +
-        `${outcome.readings} readings${gateInWords(scenario)}`,
+        `${counted(outcome.readings, "reading")}${gateInWords(scenario)}`,
     ),
     "",
   );

@@ -10,6 +10,8 @@ const prefixes = [
 /** A short time in the unit that suits it, in three digits: `1.02 ms`. */
 export function shortTime(seconds: number): string {
   if (seconds === 0) return "0 s";
+  // No unit suits what is far below a femtosecond.
+  if (Math.abs(seconds) < 1e-18) return `${Number(seconds.toPrecision(3))} s`;
   const [unit, name] = prefixes.find(([size]) => Math.abs(seconds) >= size) ?? prefixes[5];
   return `${Number((seconds / unit).toPrecision(3))} ${name}`;
 }

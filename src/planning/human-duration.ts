@@ -37,6 +37,7 @@ export function humanDuration(seconds: number): string {
   }
   if (seconds === Infinity) return "never";
   if (seconds === 0) return "0 s";
+  if (seconds < 0.9995e-12) return `${Number(seconds.toPrecision(3))} s`;
   if (seconds < 0.9995e-6) return `${threeDigits(seconds * 1e9)} ns`;
   if (seconds < 0.9995e-3) return `${threeDigits(seconds * 1e6)} µs`;
   if (seconds < 0.9995) return `${threeDigits(seconds * 1e3)} ms`;

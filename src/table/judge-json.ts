@@ -28,6 +28,10 @@ export function judgeToJson(judgement: Judgement) {
       reading_deviation: finiteOrNull(judgement.noiseFound.readingDeviation),
       source_deviation: finiteOrNull(judgement.noiseFound.sourceDeviation),
       interval_s: finiteOrNull(judgement.noiseFound.interval),
+      beats: judgement.noiseFound.beats.map(({ frequency, rms }) => ({
+        frequency_hz: frequency,
+        rms_s: rms,
+      })),
     },
     noise: judgement.noise.map(({ tau, type }) => ({ tau_s: tau, type })),
     stability: judgement.stability.map((row) => ({

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { relaxationLadder } from "../../src/noise/relaxation-ladder.ts";
+import { checksLike } from "../analysis/stability/reference-sets.ts";
 
 const band = { bandwidthHz: 1e3, flickerLongest: 1e6 };
 const shortest = 1 / (2 * Math.PI * 1e3);
@@ -25,6 +26,26 @@ describe("relaxationLadder", () => {
       }
       expect(Math.abs(s * f - 1)).toBeLessThan(1e-3);
     }
+  });
+
+  it("ripples in the middle as two processes a decade do", () => {
+    const wide = relaxationLadder({ bandwidthHz: 1e5, flickerLongest: 1e8 }, 1e-9);
+    let [low, high] = [0, 0];
+    for (let f = 0.01; f < 0.1; f *= 1.01) {
+      let s = 0;
+      for (const time of wide.timeConstants) {
+        s += (4 * wide.variancePerLevel * time) / (1 + (2 * Math.PI * f * time) ** 2);
+      }
+      low = Math.min(low, s * f - 1);
+      high = Math.max(high, s * f - 1);
+    }
+    // Independent computation from the definition; the grid of f and the far ends leave 1 % of it.
+    const { psd_lo, psd_hi } = checksLike(/^ou\.ripple\.2$/)[0]!.values as unknown as Record<
+      string,
+      number
+    >;
+    expect(low / psd_lo!).toBeCloseTo(1, 1);
+    expect(high / psd_hi!).toBeCloseTo(1, 1);
   });
 
   it.each([

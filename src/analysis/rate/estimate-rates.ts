@@ -60,7 +60,7 @@ function judgeCandidate(
     candidate.against !== "" && response === null
       ? candidate.against
       : count < leastReadings
-        ? `${count} readings are too few to know their own noise; at least ${leastReadings} are needed`
+        ? `${count === 1 ? "one reading is" : `${count} readings are`} too few to know ${count === 1 ? "its" : "their"} own noise; at least ${leastReadings} are needed`
         : hypotheses.length === 0
           ? "the readings do not scatter at all, which says nothing about how sure they are"
           : coarse;

@@ -21,8 +21,8 @@ import {
   withReadingsOptions,
 } from "../readings-options.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
-import { judgedWithoutDrive } from "../without-drive.ts";
 import { wroteLine } from "../style.ts";
+import { judgedWithoutDrive } from "../without-drive.ts";
 
 interface JudgeCommandOptions extends ReadingsFileOptions {
   readonly slipUnit?: number;

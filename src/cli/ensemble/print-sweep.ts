@@ -1,3 +1,4 @@
+import { counted } from "../counted.ts";
 import { methodNames } from "../method-names.ts";
 import { styled, textTable, wrap, wroteLine } from "../style.ts";
 import { shortNumber } from "./short-number.ts";
@@ -25,7 +26,10 @@ export function printSweep(
   const paths = plan.varied.map(({ path }) => path).join(", ");
   const varied = paths === "" ? "" : `${paths} varied, `;
   const lines = [styled("bold", title)];
-  lines.push(wrap(`${rows} runs${part}, ${varied}seeds ${plan.seed}-1 to -${plan.seeds}`), "");
+  lines.push(
+    wrap(`${counted(rows, "run")}${part}, ${varied}seeds ${plan.seed}-1 to -${plan.seeds}`),
+    "",
+  );
   const groups = [...tally.groups()];
   for (const { values, methods } of groups.slice(0, mostPrinted)) {
     const head = plan.varied.map(({ path }, i) => `${path}=${values[i]}`).join(", ");

@@ -1,9 +1,14 @@
+import { mean } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { endToEndSlope } from "../../../src/analysis/rate/end-to-end-slope.ts";
+import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
 import { lineFitSlope } from "../../../src/analysis/rate/line-fit-slope.ts";
 import { meanOfReadingsSlope } from "../../../src/analysis/rate/mean-of-readings-slope.ts";
+import { rateCandidates } from "../../../src/analysis/rate/rate-candidates.ts";
 import { rateOfSlope } from "../../../src/analysis/rate/rate-of-slope.ts";
+import { means } from "../../../src/analysis/stability/lag-one-exponent.ts";
+import { checksLike, lcgRates, nbsRates } from "../stability/reference-sets.ts";
 
 const edges = Float64Array.from({ length: 12 }, (_, i) => 50 * i);
 
@@ -64,13 +69,65 @@ describe("meanOfReadingsSlope", () => {
 });
 
 describe("lineFitSlope", () => {
-  // JCGM 100:2008, H.3, Table H.6 (from memory, checked by independent computation).
-  const t = [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511];
-  const b = [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.16];
+  const [calibration] = checksLike(/^gumH3\.y1$/);
+  const { t, b } = calibration!.data as Record<"t" | "b", number[]>;
 
-  it("gives the slope 0.00218 of the thermometer calibration in GUM H.3", () => {
+  it("gives the line of the thermometer calibration in GUM H.3", () => {
     const slope = lineFitSlope(Float64Array.from(t), Float64Array.from(b), 1);
-    expect(slope.toFixed(5)).toBe("0.00218");
+    const [y2] = checksLike(/^gumH3\.y2$/);
+    expect(slope.toFixed(5)).toBe(y2!.expected.toFixed(5));
+    // A line goes through the means; the GUM counts the temperature from 20 °C.
+    const at = (temperature: number) => mean(b)! + slope * (temperature - mean(t)!);
+    expect(at(20).toFixed(4)).toBe(calibration!.expected.toFixed(4));
+    expect(at(30).toFixed(4)).toBe(checksLike(/^gumH3\.b30$/)[0]!.expected.toFixed(4));
+  });
+});
+
+describe("slopes of published data sets", () => {
+  const sets: Record<string, Float64Array> = { nbs9: nbsRates, lcg1000: lcgRates };
+  const counted = (y: Float64Array) => y.map((_, i) => i + 1);
+  // NIST SP 1065, Tables 30 and 31: frequency drift by least squares, from the mean of the first differences, and
+  // from the means of both halves; data are counted from 1.
+  const drifts: Record<string, (y: Float64Array) => number> = {
+    slope: (y) => lineFitSlope(counted(y), y, 1),
+    intercept: (y) => mean(y)! - lineFitSlope(counted(y), y, 1) * ((y.length + 1) / 2),
+    first_diff_slope: (y) => endToEndSlope(counted(y), y, 1),
+    bisection_slope: (y) => {
+      const half = Math.floor(y.length / 2);
+      const halves = Float64Array.of(mean(y.slice(0, half))!, mean(y.slice(y.length - half))!);
+      return endToEndSlope(Float64Array.of(0, y.length - half), halves, 1);
+    },
+  };
+  it.each(checksLike(/^(nbs9|lcg1000)\.(slope|intercept|first_diff_slope|bisection_slope)\./))(
+    "have $id = $expected ($source)",
+    ({ id, expected, suggested_rel_tol }) => {
+      const [set, drift, m] = id.split(".") as [string, string, string];
+      const value = drifts[drift]!(means(sets[set]!, Number(m.slice(1))));
+      expect(Math.abs(value / expected - 1)).toBeLessThan(suggested_rel_tol!);
+    },
+  );
+});
+
+describe("scatter of single readings", () => {
+  it("is that of the twenty temperatures in GUM 4.4.3: mean 100.145, s = 1.489, u = 0.333", () => {
+    const [u] = checksLike(/^gum443\.u$/);
+    const [m] = checksLike(/^gum443\.mean$/);
+    const [s] = checksLike(/^gum443\.s$/);
+    // Temperatures as rates in units of a thousandth, read with dead time: a slope of 1e-3·t is a period 1 − 1e-3·t.
+    const period = Float64Array.from(u!.data as number[], (t) => 1 - 1e-3 * t);
+    const readings = {
+      kind: "period",
+      period,
+      cycles: period.map(() => 1),
+      start: null,
+      nominalPeriod: 1,
+      backToBack: false,
+    } as const;
+    const { candidates, singleDeviation } = rateCandidates(readings);
+    const [estimate] = estimateRates(readings);
+    expect((1e3 * candidates[0]!.slope).toFixed(3)).toBe(m!.expected.toFixed(3));
+    expect((1e3 * singleDeviation).toFixed(3)).toBe(s!.expected.toFixed(3));
+    expect((1e3 * estimate!.naiveStandardUncertainty).toFixed(3)).toBe(u!.expected.toFixed(3));
   });
 });
 

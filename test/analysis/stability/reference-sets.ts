@@ -10,6 +10,7 @@ export interface PublishedCheck {
   readonly source: string;
   readonly suggested_rel_tol?: number;
   readonly values?: readonly number[];
+  readonly data?: unknown;
 }
 
 const published = JSON.parse(
