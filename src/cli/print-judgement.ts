@@ -73,7 +73,7 @@ function answer(estimates: readonly RateEstimate[], cause: string | null): strin
     `Rate: ${styled("bold", rateInWords(best.rate, half))}, 95 % (${fraction}), by ${method}.`,
   ];
   if (best.steadyInterval95 === null) {
-    lines.push(wrap(`No steady rate can be given: ${best.why.split("; ").at(-1)}.`));
+    lines.push(wrap(`No steady rate can be given: ${best.steadyWhy}.`));
   } else {
     const steady = (best.steadyInterval95[1] - best.steadyInterval95[0]) / 2;
     lines.push(`As a steady rate: ${rateInWords(best.rate, steady)}, 95 %.`);

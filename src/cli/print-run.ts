@@ -61,6 +61,7 @@ export function printRun(
       "",
     );
     lines.push(...refusals(estimates));
+    lines.push(...withoutSteadyRate(estimates));
     const bound = estimates[0]!.systematic_bound;
     if (bound > 0) {
       lines.push(
@@ -115,4 +116,14 @@ function gainInWords(rate: number): string {
 function displaced(seconds: number): string {
   const size = Math.round(Math.abs(seconds) * 1e6) / 1e6;
   return `${seconds < 0 ? "lost" : "gained"} ${size} s`;
+}
+
+/** Which estimates tell no steady rate, and why; nothing where all do. */
+function withoutSteadyRate(estimates: RunSummary["estimates"]): string[] {
+  const valid = estimates.filter((e) => e.applies);
+  const without = valid.filter((e) => e.steady_interval_95 === null);
+  if (without.length === 0) return [];
+  const names = without.map((e) => methodNames[e.method]).join(" or ");
+  const by = without.length === valid.length ? "can be given" : `by ${names}`;
+  return [wrap(`No steady rate ${by}: ${without[0]!.steady_why}.`)];
 }

@@ -21,5 +21,6 @@ export function estimateToJson(estimate: RateEstimate) {
     systematic_bound: estimate.systematicBound,
     applies: estimate.applies,
     why: estimate.why,
+    steady_why: estimate.steadyWhy,
   };
 }

@@ -74,6 +74,7 @@ function judgeCandidate(
       nextRunStandardDeviation: Number.NaN,
       applies: false,
       why: refused,
+      steadyWhy: "",
     };
   }
   const found = honestInterval(hypotheses, response, noise.intervals);
@@ -89,6 +90,7 @@ function judgeCandidate(
     steadyInterval95: found.steady === null ? null : around(found.steady.halfWidth),
     nextRunStandardDeviation: nextRunDeviation(hypotheses, intervals, noise.independent),
     applies: candidate.against === "",
-    why: [candidate.against || candidate.why, found.steadyWhy].filter((s) => s !== "").join("; "),
+    why: candidate.against || candidate.why,
+    steadyWhy: found.steadyWhy,
   };
 }

@@ -27,4 +27,6 @@ export interface RateEstimate {
   /** Whether the method answers the question, and its intervals can be trusted. */
   readonly applies: boolean;
   readonly why: string;
+  /** Why there is no steady interval though the method applies; empty where there is one. */
+  readonly steadyWhy: string;
 }

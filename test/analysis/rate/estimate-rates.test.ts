@@ -71,7 +71,7 @@ describe("estimateRates", () => {
     const wandering = estimateRates(walk)[1]!;
     expect(wandering.applies).toBe(true);
     expect(wandering.steadyInterval95).toBeNull();
-    expect(wandering.why).toMatch(/no mean converges/);
+    expect(wandering.steadyWhy).toMatch(/no mean converges/);
     // √2 × Allan deviation: AVAR = r·K/3 intervals, 1e-7 each; within a factor of 1.5.
     const expected = 1e-7 * Math.sqrt((2 * 400) / 3);
     expect(Math.abs(Math.log(wandering.nextRunStandardDeviation / expected))).toBeLessThan(
