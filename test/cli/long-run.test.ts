@@ -55,7 +55,7 @@ describe("a very long run", () => {
     const { status, stdout, folder, memory } = await interrupted(emptyFolder(), 1.2e8);
     expect(status).toBe(130);
     expect(stdout).toMatch(/interrupted/i);
-    expect(memory).toBeLessThan(160);
+    expect(memory).toBeLessThan(200);
 
     expect(readdirSync(folder).sort()).toEqual(["datapackage.json", "readings.csv", "ticks.csv"]);
     const descriptor = JSON.parse(readFileSync(join(folder, "datapackage.json"), "utf8"));

@@ -35,7 +35,7 @@ describe("tickwright merge", () => {
   });
 
   it.each([
-    ["a missing part", ["part-1", "part-3"], /missing: --shard 2\/3\n/],
+    ["a missing part", ["part-1", "part-3"], /missing: --shard 2\/3; sweep them/],
     ["a part given twice", ["part-1", "part-1", "part-2"], /are both part 1 of 3/],
     ["a folder without a sweep", ["part-1", "nowhere"], /nowhere: no sweep is there/],
   ])("refuses %s and names it", (_, folders, message) => {

@@ -34,6 +34,7 @@ describe("gateTiming", () => {
       kind: "line",
       stamps: 2,
       spacing: 300,
+      step: 10,
     });
   });
 

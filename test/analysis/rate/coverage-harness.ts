@@ -31,7 +31,7 @@ export interface Coverage {
 /** Readings, and what each estimator would give on the same edges without jitter, and without the source's noise. */
 export interface MadeRecord {
   readonly readings: Readings;
-  readonly truths: Readonly<Record<EstimatorMethod, EstimateTruth>>;
+  readonly truths: Readonly<Partial<Record<EstimatorMethod, EstimateTruth>>>;
 }
 
 /** Makes the record of one seed. */
@@ -127,7 +127,7 @@ export function coverage(
     const { readings, truths } = make(intervals, `${name} ${intervals} ${s}`);
     estimateRates(readings).forEach((e, i) => {
       if (!e.applies) return;
-      const { rateOverRun, steadyRate } = truths[e.method];
+      const { rateOverRun, steadyRate } = truths[e.method]!;
       tally[i]!.run.add(e.rate, rateOverRun, e.interval95);
       tally[i]!.steady.add(e.rate, steadyRate, e.steadyInterval95);
     });
