@@ -1,4 +1,5 @@
 import type { NoiseModes } from "./noise-modes.ts";
+import { quadraticForms } from "./quadratic-forms.ts";
 
 /** Levels of noise that add up in a record: measurement, white FM, flicker FM, random-walk FM. */
 export type NoiseLevelsFound = readonly [number, number, number, number];
@@ -23,19 +24,9 @@ export interface ComponentFit {
  * likelihood where its level is the mean of w′C⁻¹w.
  */
 export function componentLikelihood(modes: NoiseModes, levels: NoiseLevelsFound): ComponentFit {
-  const { count, power, measurement, whiteFm, flickerFm, randomWalkFm } = modes;
-  const { edge2, edgePower, edgeDrift, drift2, driftPower, odd } = modes;
+  const { count, measurement, whiteFm, flickerFm, randomWalkFm } = modes;
   const [pm, white, flicker, walk] = levels;
-  let logDeterminant = 0;
-  let q = 0;
-  let dd = 0;
-  let dw = 0;
-  let oddPp = 0;
-  let oddPw = 0;
-  let oddPd = 0;
-  let evenPp = 0;
-  let evenPw = 0;
-  let evenPd = 0;
+  const spectrum = new Float64Array(count.length);
   for (let i = 0; i < count.length; i++) {
     const s =
       pm * measurement[i]! +
@@ -43,29 +34,11 @@ export function componentLikelihood(modes: NoiseModes, levels: NoiseLevelsFound)
       flicker * flickerFm[i]! +
       walk * randomWalkFm[i]!;
     if (!(s > 0)) return { log: Number.NEGATIVE_INFINITY, drift: 0, driftVariance: 0 };
-    const inverse = 1 / s;
-    logDeterminant += count[i]! * Math.log(s);
-    q += power[i]! * inverse;
-    dd += drift2[i]! * inverse;
-    dw += driftPower[i]! * inverse;
-    if (odd[i] === 1) {
-      oddPp += edge2[i]! * inverse;
-      oddPw += edgePower[i]! * inverse;
-      oddPd += edgeDrift[i]! * inverse;
-    } else {
-      evenPp += edge2[i]! * inverse;
-      evenPw += edgePower[i]! * inverse;
-      evenPd += edgeDrift[i]! * inverse;
-    }
+    spectrum[i] = s;
   }
-  const oddGain = (2 * pm) / (1 + 2 * pm * oddPp);
-  const evenGain = (2 * pm) / (1 + 2 * pm * evenPp);
-  logDeterminant += Math.log1p(2 * pm * oddPp) + Math.log1p(2 * pm * evenPp);
-  q -= oddGain * oddPw * oddPw + evenGain * evenPw * evenPw;
-  dd -= oddGain * oddPd * oddPd + evenGain * evenPd * evenPd;
-  dw -= oddGain * oddPd * oddPw + evenGain * evenPd * evenPw;
-  q -= (dw * dw) / dd;
+  const { logDeterminant, record, drift, both } = quadraticForms(modes, spectrum, 2 * pm);
+  const rest = record - (both * both) / drift;
   // The drift is fitted, not known: its own uncertainty belongs to the likelihood of the contrasts.
-  const log = -0.5 * (logDeterminant + q + Math.log(dd));
-  return { log, drift: dw / dd, driftVariance: 1 / dd };
+  const log = -0.5 * (logDeterminant + rest + Math.log(drift));
+  return { log, drift: both / drift, driftVariance: 1 / drift };
 }

@@ -1,5 +1,6 @@
 import type { Beat, BeatFit } from "./find-beats.ts";
 import type { NoiseModes } from "./noise-modes.ts";
+import { quadraticForms } from "./quadratic-forms.ts";
 
 /** The noise that stands beside that of the measurement in one hypothesis. */
 export type SourceNoise = "none" | "white_fm" | "flicker_fm" | "random_walk_fm";
@@ -179,67 +180,35 @@ interface Fit {
   readonly driftUncertainty: number;
 }
 
-/** Without drift and with it: quadratic forms under C = diag(S) + e·pp′, by the Sherman-Morrison formula. */
+/** Without drift and with it. */
 function likelihoods(
   modes: NoiseModes,
   jitter: Jitter,
   shape: Float64Array | null,
   ratio: number,
 ): Fit[] {
-  const { count, power, edge2, edgePower, edgeDrift, drift2, driftPower, odd } = modes;
-  let logDeterminant = 0;
-  let q = 0;
-  let oddPp = 0;
-  let oddPw = 0;
-  let evenPp = 0;
-  let evenPw = 0;
-  let dd = 0;
-  let dw = 0;
-  let oddPd = 0;
-  let evenPd = 0;
-  for (let i = 0; i < count.length; i++) {
-    const s = jitter.power[i]! + (shape === null ? 0 : ratio * shape[i]!);
-    const inverse = 1 / s;
-    logDeterminant += count[i]! * Math.log(s);
-    q += power[i]! * inverse;
-    dd += drift2[i]! * inverse;
-    dw += driftPower[i]! * inverse;
-    if (odd[i] === 1) {
-      oddPp += edge2[i]! * inverse;
-      oddPw += edgePower[i]! * inverse;
-      oddPd += edgeDrift[i]! * inverse;
-    } else {
-      evenPp += edge2[i]! * inverse;
-      evenPw += edgePower[i]! * inverse;
-      evenPd += edgeDrift[i]! * inverse;
-    }
-  }
-  const e = jitter.edges;
-  const oddGain = e / (1 + e * oddPp);
-  const evenGain = e / (1 + e * evenPp);
-  logDeterminant += Math.log1p(e * oddPp) + Math.log1p(e * evenPp);
-  q -= oddGain * oddPw * oddPw + evenGain * evenPw * evenPw;
+  const spectrum =
+    shape === null ? jitter.power : jitter.power.map((s, i) => s + ratio * shape[i]!);
+  const { logDeterminant, record, drift, both } = quadraticForms(modes, spectrum, jitter.edges);
   const n = modes.degreesOfFreedom;
   const steady: Fit = {
     drift: false,
-    log: -0.5 * (logDeterminant + n * Math.log(q)),
-    level: q / n,
+    log: -0.5 * (logDeterminant + n * Math.log(record)),
+    level: record / n,
     degreesOfFreedom: n,
     driftEstimate: 0,
     driftUncertainty: 0,
   };
   if (n <= leastForDrift) return [steady];
-  dd -= oddGain * oddPd * oddPd + evenGain * evenPd * evenPd;
-  dw -= oddGain * oddPd * oddPw + evenGain * evenPd * evenPw;
-  q -= (dw * dw) / dd;
+  const rest = record - (both * both) / drift;
   // A drift costs half a log n, as one more parameter does in the usual large-sample comparison.
   const drifting: Fit = {
     drift: true,
-    log: -0.5 * (logDeterminant + n * Math.log(q) + Math.log(n)),
-    level: q / (n - 1),
+    log: -0.5 * (logDeterminant + n * Math.log(rest) + Math.log(n)),
+    level: rest / (n - 1),
     degreesOfFreedom: n - 1,
-    driftEstimate: dw / dd,
-    driftUncertainty: Math.sqrt(q / (n - 1) / dd),
+    driftEstimate: both / drift,
+    driftUncertainty: Math.sqrt(rest / (n - 1) / drift),
   };
   return [steady, drifting];
 }
