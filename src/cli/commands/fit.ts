@@ -66,17 +66,15 @@ function fit(path: string, options: FitCommandOptions): void {
     without,
     options.title ?? `Fitted to ${parseOptions.file}`,
   );
+  const text = `${comments(found)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
+  if (options.out !== undefined) writeNewFile(options.out, text, options.force === true);
   if (options.json) {
     process.stdout.write(jsonText({ schema_version: 1, ...fitToJson(found), scenario }));
-    return;
-  }
-  const text = `${comments(found)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
-  if (options.out === undefined) {
+  } else if (options.out === undefined) {
     process.stdout.write(text);
-    return;
+  } else {
+    process.stdout.write(`${table(found)}\n${notes(found)}${wroteLine(options.out)}\n`);
   }
-  writeNewFile(options.out, text, options.force === true);
-  process.stdout.write(`${table(found)}\n${notes(found)}${wroteLine(options.out)}\n`);
 }
 
 const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
