@@ -34,19 +34,3 @@ export function rateDensity(levels: NoiseLevels, f: number): number {
       : (levels.h1 + whitePmLevel(levels.whitePmRms, levels.bandwidthHz) * f) * f;
   return frequencyNoiseDensity(levels, f) + phase;
 }
-
-/**
- * Spectral density of time error, all five noises.
- *
- *   S_x(f) = S_y(f)/(2πf)²
- *
- * @param levels - noise levels
- * @param f - Fourier frequency; Hz, > 0
- * @returns one-sided S_x; s²/Hz
- *
- * Source: IEEE Std 1139-2008. Exact case: h₀ alone gives h₀/(2πf)².
- */
-export function timeErrorDensity(levels: NoiseLevels, f: number): number {
-  const angular = 2 * Math.PI * f;
-  return rateDensity(levels, f) / (angular * angular);
-}

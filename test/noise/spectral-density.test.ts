@@ -1,10 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import {
-  frequencyNoiseDensity,
-  rateDensity,
-  timeErrorDensity,
-} from "../../src/noise/spectral-density.ts";
+import { frequencyNoiseDensity, rateDensity } from "../../src/noise/spectral-density.ts";
 
 const levels: NoiseLevels = {
   whitePmRms: 0.3,
@@ -31,7 +27,8 @@ describe("spectral densities", () => {
     const white = { ...levels, h1: 0, h0: 0, hMinus1: 0, hMinus2: 0 };
     let sum = 0;
     for (let i = 0; i < 100; i++) {
-      sum += timeErrorDensity(white, (i + 0.5) / 10) / 10;
+      const f = (i + 0.5) / 10;
+      sum += rateDensity(white, f) / (2 * Math.PI * f) ** 2 / 10;
     }
     expect(sum).toBeCloseTo(0.09, 12);
   });

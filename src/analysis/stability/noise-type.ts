@@ -19,18 +19,6 @@ const names: Record<NoiseType, string> = {
 };
 
 /**
- * Exponent α of a noise type in S_y(f) = h_α f^α.
- *
- * @param type - one of the five types
- * @returns α: 2, 1, 0, −1 or −2; dimensionless
- *
- * Source: IEEE Std 1139, power-law model of S_y(f).
- */
-export function alphaOf(type: NoiseType): number {
-  return 2 - noiseTypes.indexOf(type);
-}
-
-/**
  * Noise type whose exponent lies nearest to an estimate of α.
  *
  * @param alpha - estimate of α; dimensionless, any finite number (beyond ±2 counts as ±2)
