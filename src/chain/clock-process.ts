@@ -16,6 +16,9 @@ import type { TickOutput } from "./tick-output.ts";
 /** Bursts looked at before the simulator gets its turn again. */
 const burstsAtOnce = 4096;
 
+/** Bursts that go through the stages together, at most. */
+const rowLength = 64;
+
 /** The parts a clock on bursts is made of. */
 export interface ClockParts {
   readonly line: SynthesizerLine;
@@ -81,6 +84,8 @@ export class ClockProcess implements Process {
   private handedOn = 0;
   /** Nominal time of the tick last handed on; s. */
   handedOnNominal = 0;
+  private readonly phases = new Float64Array(rowLength);
+  private readonly delays = new Float64Array(rowLength);
   private readonly edge = new Edge();
   private readonly extraEdge = new Edge();
   private readonly lookedEnd = new Instant();
@@ -172,7 +177,11 @@ export class ClockProcess implements Process {
     this.mustYield = false;
     // The last burst that is sure to begin before the horizon.
     let last = this.parts.line.firstExpected(horizon) - 1;
-    for (let i = 0; i < burstsAtOnce; i++) {
+    for (let done = 0; done < burstsAtOnce; done++) {
+      const row = this.isQuiet && !this.isStepping ? this.goQuietly(last - 2) : 0;
+      done += row;
+      if (this.isStopped) break;
+      if (row > 0) continue;
       if (this.isStepping) this.step();
       else if (this.isStepwise) this.goOneBurst();
       else this.jump(Math.max(this.burst + 1, last));
@@ -184,6 +193,41 @@ export class ClockProcess implements Process {
       last = this.parts.line.firstExpected(horizon) - 1;
     }
     this.settleNext();
+  }
+
+  /**
+   * Goes through a row of bursts, each sure to be a step whose delay is drawn by its law, with nothing else to
+   * happen meanwhile. Each stage does its part for the whole row.
+   *
+   * @param last - the last burst that may be among them
+   * @returns how many they were; 0 where bursts have to be gone through one by one
+   */
+  private goQuietly(last: number): number {
+    const { line, drive, lawful, sinks, steps, dropProbability } = this.parts;
+    const sampler = lawful?.sampler ?? null;
+    if (sampler === null || !this.isFree || dropProbability > 0) return 0;
+    const stride = this.isStepwise ? 1 : steps.stepsPerTick;
+    if (stride > 1 && steps.steps !== 0) return 0;
+    const edges = Math.min(rowLength, Math.floor((last - this.burst) / stride));
+    if (edges < 1 || line.at !== this.burst || !line.grid.isEvenFrom(this.burst)) return 0;
+    const { row } = line;
+    const { edge, phases, delays } = this;
+    line.moveAlong(stride, edges);
+    drive.phases(row.wholes, row.fractions, edges, phases);
+    sampler.draw(phases, edges, delays);
+    for (let i = 0; i < edges && !this.isStopped; i++) {
+      this.burst += stride;
+      sinks.burst?.(this.burst, line.timeErrorAt(i), delays[i]!, outcome.step);
+      if (steps.advance(stride) === 0) continue;
+      row.moment(i, edge.instant);
+      edge.instant.add(delays[i]!);
+      line.describeAt(i, edge);
+      this.handOn(edge);
+    }
+    row.moment(edges - 1, this.lastStep);
+    this.lastStep.add(delays[edges - 1]!);
+    this.forgotten = this.burst;
+    return edges;
   }
 
   private goOneBurst(): void {
@@ -198,7 +242,7 @@ export class ClockProcess implements Process {
       delay = this.lookAt(++this.burst);
       result = this.outcome;
     }
-    sinks.burst?.(this.burst, line.timeError, delay, result);
+    sinks.burst?.(this.burst, line.timeErrorAt(0), delay, result);
     if (result === outcome.step) this.await(delay);
     else {
       this.parts.output.marks |= mark.slip;
@@ -278,7 +322,7 @@ export class ClockProcess implements Process {
     if (sampler !== null) {
       this.forgotten = n;
       this.outcome = outcome.step;
-      return sampler.draw(drive.phaseAt(edge.instant));
+      return sampler.drawOne(drive.phaseAt(edge.instant));
     }
     if (n === this.looked + 1) detector.rest(edge.instant.minus(this.lookedEnd));
     else detector.begin();

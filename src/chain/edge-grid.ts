@@ -1,7 +1,12 @@
 import { Instant } from "../numeric/instant.ts";
+import { twoProductError } from "../numeric/two-product.ts";
+import type { EdgeRow } from "./edge-row.ts";
 
 /** Parts of itself by which a number of cycles may be wrong; a few times what rounding makes. */
 const unsure = 1e-15;
+
+/** Moments beyond this have no whole second of their own; s. */
+const longest = 9007199254740992;
 
 /**
  * The even grid on which a stage's edges would lie without noise: edge n at n periods after the start.
@@ -35,6 +40,41 @@ export class EdgeGrid {
     const { base } = this;
     out.setCycle(n - this.firstEdge, this.truePeriod);
     if (this.firstEdge > 0) out.set(out.whole + base.whole, out.fraction + base.fraction);
+  }
+
+  /**
+   * Moments of many edges of the present segment, each early by an error of its own.
+   *
+   * @param first - number of the first edge
+   * @param stride - from each to the next; edges
+   * @param row - gives `edges`, nominal times and errors; receives the moments
+   */
+  moments(first: number, stride: number, row: EdgeRow): void {
+    const { base, firstEdge, truePeriod } = this;
+    const { edges, variables, noiseErrors, wholes, fractions } = row;
+    const isFirst = firstEdge === 0;
+    const baseWhole = isFirst ? 0 : base.whole;
+    const baseFraction = isFirst ? 0 : base.fraction;
+    if (!(Math.abs(baseWhole + (first + stride * edges - firstEdge) * truePeriod) < longest)) {
+      throw new RangeError(`EdgeGrid: moments must lie within ${longest} s`);
+    }
+    for (let i = 0, n = first - firstEdge; i < edges; i++, n += stride) {
+      const product = n * truePeriod;
+      const lost = twoProductError(n, truePeriod, product);
+      const whole = Math.floor(product);
+      const shift = lost - variables[i]! - noiseErrors[i]!;
+      const fraction = product - whole + baseFraction + shift;
+      const carry = Math.floor(fraction);
+      const rest = fraction - carry;
+      // A moment a rounding below a whole second is that second.
+      wholes[i] = whole + baseWhole + carry + (rest < 1 ? 0 : 1);
+      fractions[i] = rest < 1 ? rest : 0;
+    }
+  }
+
+  /** Whether edge n and all after it are equally far apart. */
+  isEvenFrom(n: number): boolean {
+    return n >= this.firstEdge;
   }
 
   /** Nominal time of edge n; s. */

@@ -1,9 +1,11 @@
 import type { Edge } from "../kernel/edge.ts";
 import { Instant } from "../numeric/instant.ts";
+import { mostSteps } from "../noise/power-law-process.ts";
 import type { Oscillator } from "../oscillator/oscillator.ts";
 import { rmsJitter } from "../synthesizer/rms-jitter.ts";
 import type { Synthesizer } from "../synthesizer/synthesizer.ts";
 import { EdgeGrid } from "./edge-grid.ts";
+import { EdgeRow } from "./edge-row.ts";
 import { edgeStray, strayOver, surelyWithin } from "./stray.ts";
 
 /** A stage that can be asked for its edge n, any n beyond the last one asked, and jumps there. */
@@ -38,12 +40,10 @@ abstract class GridLine implements EdgeLine {
   nominal = 0;
   /** Random part of the time error of the edge last asked for; s. */
   protected noiseError = 0;
-  /** Deterministic part of that edge, less the steady slope's; s. */
-  protected variable = 0;
   /** Nominal time from the edge before it; s. */
   protected lapse = 0;
   /** Deterministic part, less the steady slope's, where the line stands or was last aimed at; s. */
-  private variableError = 0;
+  protected variableError = 0;
   /** The moment last looked up on the grid, and that error there. */
   private readonly aim = new Instant();
   private errorAtAim = 0;
@@ -110,24 +110,13 @@ abstract class GridLine implements EdgeLine {
     return moment.toSeconds() / (1 - this.reference.steadySlope);
   }
 
-  /** Moves the counters of the line to edge n and returns the step of nominal time. */
-  protected moveTo(n: number): number {
-    const lapse = this.grid.lapse(this.at, this.nominal, n);
-    this.at = n;
-    this.nominal = this.grid.nominal(n);
-    return lapse;
-  }
-
-  /** Deterministic time error of the edge asked for, less the steady slope's part; s. */
-  protected variableHere(): number {
-    this.variableError = this.reference.variableTimeError(this.nominal);
-    return this.variableError;
-  }
 }
 
 /** Edges of the reference oscillator, divided down to any rate. */
 export class ReferenceLine extends GridLine {
-  /** Independent noise of the edge last asked for; s. */
+  /** Deterministic part of the edge last asked for, less the steady slope's; s. */
+  private variable = 0;
+  /** Its independent noise; s. */
   private jitter = 0;
 
   /**
@@ -141,9 +130,12 @@ export class ReferenceLine extends GridLine {
 
   moveOn(n: number, instant: Instant): void {
     const { reference, grid } = this;
-    this.lapse = this.moveTo(n);
+    this.lapse = grid.lapse(this.at, this.nominal, n);
+    this.at = n;
+    this.nominal = grid.nominal(n);
     reference.advance(this.lapse);
-    this.variable = this.variableHere();
+    this.variable = reference.variableTimeError(this.nominal);
+    this.variableError = this.variable;
     this.jitter = reference.edgeNoise();
     this.noiseError = reference.accumulated + this.jitter;
     grid.moment(n, instant);
@@ -172,6 +164,8 @@ export class ReferenceLine extends GridLine {
 
 /** Edges of the synthesizer, which follows the reference. */
 export class SynthesizerLine extends GridLine {
+  /** The edges last asked for. */
+  readonly row = new EdgeRow(mostSteps);
   private readonly synthesizer: Synthesizer;
   /** Set rate over the rate that would be right, less one. */
   private readonly settingError: number;
@@ -189,38 +183,70 @@ export class SynthesizerLine extends GridLine {
     this.settingError = (synthesizer.setHz - nominalHz) / nominalHz;
   }
 
-  /** Time error of the edge last asked for against the rate asked for, all causes; s. */
-  get timeError(): number {
-    const steady = this.reference.steadySlope * this.nominal + this.variable;
-    return steady + this.settingError * this.nominal + this.noiseError;
+  /** Time error of edge i of the row against the rate asked for, all causes; s. */
+  timeErrorAt(i: number): number {
+    const { row } = this;
+    const nominal = row.nominals[i]!;
+    const steady = this.reference.steadySlope * nominal + row.variables[i]!;
+    return steady + this.settingError * nominal + row.noiseErrors[i]!;
+  }
+
+  /**
+   * Moves to the last of several edges at equal distances; all of them are then in `row`.
+   *
+   * @param stride - from each edge to the next, beginning with the one last asked for
+   * @param edges - how many; from 1 to `mostSteps`, and 1 just after the rate was switched (`EdgeGrid.isEvenFrom`)
+   */
+  moveAlong(stride: number, edges: number): void {
+    const { reference, synthesizer, grid, row } = this;
+    const first = this.at + stride;
+    this.lapse = grid.lapse(this.at, this.nominal, first);
+    reference.advance(this.lapse, edges);
+    synthesizer.follow(this.lapse);
+    const { accumulated } = reference.noise.path;
+    row.edges = edges;
+    for (let i = 0, n = first; i < edges; i++, n += stride) {
+      const nominal = grid.nominal(n);
+      row.nominals[i] = nominal;
+      row.variables[i] = reference.variableTimeError(nominal);
+      row.accumulated[i] = accumulated[i]!;
+    }
+    synthesizer.timeErrors(row.nominals, row.noiseErrors);
+    grid.moments(first, stride, row);
+    const last = edges - 1;
+    this.at = first + last * stride;
+    this.nominal = row.nominals[last]!;
+    this.variableError = row.variables[last]!;
+    this.noiseError = row.noiseErrors[last]!;
   }
 
   moveOn(n: number, instant: Instant): void {
-    const { reference, synthesizer, grid } = this;
-    this.lapse = this.moveTo(n);
-    reference.advance(this.lapse);
-    synthesizer.follow(this.lapse);
-    this.variable = this.variableHere();
-    this.noiseError = synthesizer.timeError(this.nominal) + synthesizer.edgeDeviate();
-    grid.moment(n, instant);
-    instant.add(-this.variable - this.noiseError);
+    this.moveAlong(n - this.at, 1);
+    this.row.moment(0, instant);
   }
 
   describe(edge: Edge): void {
-    this.writeErrors(this.nominal, this.variable, edge);
+    this.describeAt(this.row.edges - 1, edge);
+  }
+
+  /** Writes the truth of edge i of the row. */
+  describeAt(i: number, edge: Edge): void {
+    const { row } = this;
+    this.writeErrors(row.nominals[i]!, row.variables[i]!, row.accumulated[i]!, edge);
     edge.lapse = this.lapse;
   }
 
   writeTruth(nominal: number, edge: Edge): void {
-    this.writeErrors(nominal, this.reference.variableTimeError(nominal), edge);
+    const { reference } = this;
+    const variable = reference.variableTimeError(nominal);
+    this.writeErrors(nominal, variable, reference.accumulated, edge);
   }
 
-  private writeErrors(nominal: number, variable: number, edge: Edge): void {
-    const { reference } = this;
-    const steady = reference.steadySlope * nominal + variable;
+  private writeErrors(nominal: number, variable: number, accumulated: number, edge: Edge): void {
+    const steady = this.reference.steadySlope * nominal + variable;
     const setting = this.settingError * nominal;
     edge.nominal = nominal;
-    edge.referenceError = steady + reference.accumulated;
+    edge.referenceError = steady + accumulated;
     edge.steadyError = steady + setting;
     edge.errorOverRun = edge.referenceError + setting;
     edge.settingError = setting;

@@ -19,7 +19,8 @@ const known = new WeakMap<
  */
 export class LawfulDelays {
   private bursts = 0;
-  private sampler: DelaySampler | null = null;
+  /** What draws the delays; null until there is a law, or if there is none. */
+  sampler: DelaySampler | null = null;
   private readonly receiver: ReceiverParameters;
   private readonly drive: DriveParameters;
   private readonly stream: RandomStream;

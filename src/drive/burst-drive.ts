@@ -57,6 +57,39 @@ export class BurstDrive {
   }
 
   /**
+   * Phases of the tone at many moments in order of time, as `phaseAt` gives them.
+   *
+   * @param wholes - whole seconds of the moments
+   * @param fractions - their remainders; s
+   * @param moments - how many
+   * @param out - receives the phases; turns, 0 ≤ phase < 1
+   */
+  phases(
+    wholes: Float64Array,
+    fractions: Float64Array,
+    moments: number,
+    out: Float64Array,
+  ): void {
+    if (this.isLocked) {
+      out.fill(0, 0, moments);
+      return;
+    }
+    const { carrierHz, offsetHz, startPhase } = this;
+    const hz = carrierHz + offsetHz;
+    let whole = Number.NaN;
+    let turnsOfWhole = 0;
+    for (let i = 0; i < moments; i++) {
+      if (wholes[i]! !== whole) {
+        whole = wholes[i]!;
+        turnsOfWhole = turnsOf(carrierHz, whole) + turnsOf(offsetHz, whole);
+      }
+      const turns = turnsOfWhole + hz * fractions[i]! + startPhase;
+      const phase = turns - Math.floor(turns);
+      out[i] = phase < 1 ? phase : 0;
+    }
+  }
+
+  /**
    * Whether the next burst does not arrive at all.
    *
    * @returns true with the drop probability

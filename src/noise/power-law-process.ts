@@ -13,6 +13,34 @@ const varianceAt = 2;
 const phaseAt = 3;
 const stepAt = 4;
 
+/** Equal steps made at one go, at most. */
+export const mostSteps = 128;
+
+/** The way a process came in its last steps, one number a step where nothing else is said. */
+export interface ProcessPath {
+  /** How many steps. */
+  readonly steps: number;
+  /** Accumulated time error after each step; s. */
+  readonly accumulated: Float64Array;
+  /** What white FM and the singled terms, beyond the mean given their end values, added in each step; s. */
+  readonly residuals: Float64Array;
+  /** Singled terms of frequency noise at the start and after each step, term by term: rows of `steps` + 1. */
+  readonly rates: Float64Array;
+  /** Singled terms of flicker PM, in the same way; s. */
+  readonly phaseTerms: Float64Array;
+}
+
+/** The path and what it is made from. */
+interface PathRoom extends ProcessPath {
+  steps: number;
+  /** What each step adds to the time error; s. */
+  readonly increments: Float64Array;
+  /** Flicker PM after each step; s. */
+  readonly phases: Float64Array;
+  readonly rateDeviates: Float64Array;
+  readonly phaseDeviates: Float64Array;
+}
+
 /** Coefficients of one step of what is stepped singly. */
 interface ProcessStep {
   readonly rateFactors: Float64Array;
@@ -55,6 +83,7 @@ export class PowerLawProcess {
   private singled: SingledTerms;
   private readonly state = new Float64Array(5);
   private steps: StepCache<ProcessStep>;
+  private room: PathRoom;
 
   /**
    * @param levels - the five noise levels
@@ -84,6 +113,7 @@ export class PowerLawProcess {
     this.phaseSum = new StridedBank(phaseTerms, "sum", stream);
     const none = new Int32Array(0);
     this.singled = { rate: rateTerms.part(none), phase: phaseTerms.part(none) };
+    this.room = roomFor(this.singled);
     this.state[phaseAt] = phaseTerms.sum();
     this.edgeRms = Math.sqrt(
       levels.whitePmRms * levels.whitePmRms + phase.fastTimes.length * phase.variance,
@@ -104,6 +134,11 @@ export class PowerLawProcess {
   /** Variance of `pooledResidual` in the last step; s². */
   get pooledVariance(): number {
     return this.state[varianceAt]!;
+  }
+
+  /** The way of the last call of `advance`. */
+  get path(): ProcessPath {
+    return this.room;
   }
 
   /** Length of the last step, 0 before the first; s. */
@@ -138,6 +173,7 @@ export class PowerLawProcess {
     const rates = this.rateSum.settle();
     const phases = this.phaseSum.settle();
     this.singled = { rate: rates.part(rate), phase: phases.part(phase) };
+    this.room = roomFor(this.singled);
     this.rateSum = new StridedBank(others(rates, rate), "integral", stream);
     this.phaseSum = new StridedBank(others(phases, phase), "sum", stream);
     this.steps = new StepCache((dt) => this.makeStep(dt));
@@ -145,33 +181,91 @@ export class PowerLawProcess {
   }
 
   /**
-   * Advances the process in one exact step.
+   * Advances the process in exact steps, all equally long. The values at each are in `path`.
    *
    * @param dt - step; s, > 0
-   * @throws RangeError if dt is not a finite number above 0
+   * @param steps - how many; from 1 to `mostSteps`. What is drawn does not depend on how many are made at a time.
+   * @throws RangeError if dt is not a finite number above 0, or steps out of range
    */
-  advance(dt: number): void {
+  advance(dt: number, steps = 1): void {
     if (!(dt > 0 && dt < Infinity)) {
       throw new RangeError(`PowerLawProcess.advance: dt must be > 0 s, got ${dt}`);
     }
-    const step = this.steps.at(dt);
-    const { state, singled, stream } = this;
-    const deviation = step.pooledDeviation;
-    const residual = deviation > 0 ? deviation * stream.normal() : 0;
-    let added = residual + this.rateSum.advance(dt);
-    if (singled.rate.after.length > 0) {
-      added += singled.rate.advance(step.rateFactors, stream);
+    if (!(steps >= 1 && steps <= mostSteps)) {
+      throw new RangeError(
+        `PowerLawProcess.advance: steps must be from 1 to ${mostSteps}, got ${steps}`,
+      );
     }
-    state[accumulatedAt] = state[accumulatedAt]! + added;
-    state[residualAt] = residual;
-    state[varianceAt] = step.pooledVariance;
+    const { rateFactors, phaseFactors, pooledVariance, pooledDeviation } = this.steps.at(dt);
+    const { state, singled, room } = this;
+    this.draw(dt, pooledDeviation, steps);
+    if (singled.rate.after.length > 0) this.walkRate(rateFactors, steps);
+    if (singled.phase.after.length > 0) this.walkPhase(phaseFactors, steps);
+    let accumulated = state[accumulatedAt]!;
+    for (let i = 0; i < steps; i++) {
+      accumulated += room.increments[i]!;
+      room.accumulated[i] = accumulated;
+    }
+    room.steps = steps;
+    state[accumulatedAt] = accumulated;
+    state[residualAt] = room.residuals[steps - 1]!;
+    state[varianceAt] = pooledVariance;
+    state[phaseAt] = room.phases[steps - 1]!;
     state[stepAt] = dt;
-    let phase = this.phaseSum.advance(dt);
-    if (singled.phase.after.length > 0) {
-      singled.phase.advance(step.phaseFactors, stream);
-      phase += singled.phase.sum();
+  }
+
+  /** The deviates of all steps, in order of time, and what is seen of the terms that are not stepped singly. */
+  private draw(dt: number, deviation: number, steps: number): void {
+    const { singled, stream, rateSum, phaseSum } = this;
+    const { residuals, increments, phases, rateDeviates, phaseDeviates } = this.room;
+    const rates = singled.rate.after.length;
+    const phaseTerms = singled.phase.after.length;
+    for (let i = 0; i < steps; ) {
+      // As far as the sums draw nothing, the residuals' deviates follow each other.
+      const ready = rates + phaseTerms > 0 ? 1 : Math.min(rateSum.ready(dt), phaseSum.ready(dt));
+      const end = Math.min(steps, i + Math.max(1, ready));
+      if (deviation > 0) stream.fillNormal(residuals, i, end);
+      for (; i < end; i++) {
+        const residual = deviation > 0 ? deviation * residuals[i]! : 0;
+        residuals[i] = residual;
+        increments[i] = residual + rateSum.advance(dt);
+        if (rates > 0) stream.fillNormal(rateDeviates, i * rates, (i + 1) * rates);
+        phases[i] = phaseSum.advance(dt);
+        if (phaseTerms > 0) {
+          stream.fillNormal(phaseDeviates, i * phaseTerms, (i + 1) * phaseTerms);
+        }
+      }
     }
-    state[phaseAt] = phase;
+  }
+
+  /** Steps of the singled terms of frequency noise: the mean of their ∫y, given both ends, is added. */
+  private walkRate(factors: Float64Array, steps: number): void {
+    const { increments, rateDeviates, rates } = this.room;
+    const bank = this.singled.rate;
+    const terms = bank.after.length;
+    bank.walk(factors, steps, rateDeviates, 0, terms, rates);
+    for (let i = 0; i < steps; i++) {
+      let mean = 0;
+      for (let k = 0, at = i; k < terms; k++, at += steps + 1) {
+        mean += factors[3 * k + 2]! * (rates[at]! + rates[at + 1]!);
+      }
+      increments[i] = increments[i]! + mean;
+    }
+  }
+
+  /** Steps of the singled terms of flicker PM, whose sum is added. */
+  private walkPhase(factors: Float64Array, steps: number): void {
+    const { phases, phaseDeviates, phaseTerms } = this.room;
+    const bank = this.singled.phase;
+    const terms = bank.after.length;
+    bank.walk(factors, steps, phaseDeviates, 0, terms, phaseTerms);
+    for (let i = 0; i < steps; i++) {
+      let sum = 0;
+      for (let k = 0, at = i + 1; k < terms; k++, at += steps + 1) {
+        sum += phaseTerms[at]!;
+      }
+      phases[i] = phases[i]! + sum;
+    }
   }
 
   /**
@@ -194,4 +288,21 @@ export class PowerLawProcess {
       pooledDeviation: Math.sqrt(pooledVariance),
     };
   }
+}
+
+/** Room for the way of many steps. */
+function roomFor({ rate, phase }: SingledTerms): PathRoom {
+  const column = () => new Float64Array(mostSteps);
+  const terms = (bank: RelaxationBank) => new Float64Array(bank.after.length * (mostSteps + 1));
+  return {
+    steps: 0,
+    accumulated: column(),
+    residuals: column(),
+    rates: terms(rate),
+    phaseTerms: terms(phase),
+    increments: column(),
+    phases: column(),
+    rateDeviates: terms(rate),
+    phaseDeviates: terms(phase),
+  };
 }

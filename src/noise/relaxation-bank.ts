@@ -112,6 +112,41 @@ export class RelaxationBank {
   }
 
   /**
+   * Makes several equal steps from deviates already drawn.
+   *
+   * @param factors - those of `step(dt)`
+   * @param steps - how many; >= 1
+   * @param deviates - standard Gaussian: for step i those of all processes, from `at + i·pitch` on
+   * @param at - place of the first
+   * @param pitch - places from one step to the next
+   * @param path - receives the values of each process at the start and after each step, process by process:
+   *   n rows of `steps` + 1
+   */
+  walk(
+    factors: Float64Array,
+    steps: number,
+    deviates: Float64Array,
+    at: number,
+    pitch: number,
+    path: Float64Array,
+  ): void {
+    const { before, after } = this;
+    let place = 0;
+    for (let k = 0; k < after.length; k++) {
+      const decay = factors[3 * k]!;
+      const spread = factors[3 * k + 1]!;
+      let value = after[k]!;
+      path[place++] = value;
+      for (let i = 0, from = at + k; i < steps; i++, from += pitch) {
+        before[k] = value;
+        value = decay * value + spread * deviates[from]!;
+        path[place++] = value;
+      }
+      after[k] = value;
+    }
+  }
+
+  /**
    * Sum of all processes now.
    *
    * @returns Σ y; unit of the process

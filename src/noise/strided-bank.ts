@@ -92,6 +92,17 @@ export class StridedBank {
   }
 
   /**
+   * Readings of a step that are there without a draw.
+   *
+   * @param dt - step; s, > 0
+   * @returns how many times `advance(dt)` draws nothing; Infinity for a bank without processes
+   */
+  ready(dt: number): number {
+    if (this.ends.length === 0) return Number.POSITIVE_INFINITY;
+    return dt === this.step ? this.left : 0;
+  }
+
+  /**
    * The processes with their values now, drawn if they were not yet.
    *
    * @returns the bank, to be read until the next `advance`

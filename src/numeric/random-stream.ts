@@ -131,6 +131,32 @@ export class RandomStream {
     this.next = next;
   }
 
+  /**
+   * Words into a part of an array, the same as as many calls of `word`.
+   *
+   * @param out - receives integers, uniform on [0, 2³²)
+   * @param from - first index written; integer, 0 ≤ from
+   * @param to - index after the last written; integer, from ≤ to ≤ out.length
+   * @throws RangeError if the range is not within the array
+   */
+  fillWords(out: Uint32Array, from: number, to: number): void {
+    if (!(from >= 0 && from <= to && to <= out.length)) {
+      throw new RangeError(
+        `RandomStream.fillWords: 0 <= from <= to <= ${out.length} must hold, got from ${from}, to ${to}`,
+      );
+    }
+    const { block } = this;
+    let { next } = this;
+    for (let i = from; i < to; i++) {
+      if (next === blockLength) {
+        fillTycheI(this.state, block);
+        next = 0;
+      }
+      out[i] = block[next++]!;
+    }
+    this.next = next;
+  }
+
   /** The next word as a signed 32-bit integer. */
   private signedWord(): number {
     let at = this.next;

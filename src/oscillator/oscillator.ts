@@ -50,13 +50,14 @@ export class Oscillator {
   }
 
   /**
-   * Moves the noise on by a step of nominal time.
+   * Moves the noise on by equal steps of nominal time (`PowerLawProcess.advance`).
    *
    * @param dt - step; s, > 0
+   * @param steps - how many; from 1 to `mostSteps`
    * @throws RangeError if dt is not a finite number above 0
    */
-  advance(dt: number): void {
-    this.noise.advance(dt);
+  advance(dt: number, steps = 1): void {
+    this.noise.advance(dt, steps);
   }
 
   /**

@@ -5,6 +5,9 @@ import type { DelayByPhase } from "./delay-by-phase.ts";
 /** One over the number of 32-bit words. */
 const perWord = 2.3283064365386963e-10;
 
+/** Bursts whose delays are drawn at one go, at most. */
+export const mostBursts = 128;
+
 /**
  * Delays of bursts from their law: where nothing is left of the burst before, the phase of the tone is all
  * that one burst has of its own.
@@ -20,6 +23,9 @@ const perWord = 2.3283064365386963e-10;
 export class DelaySampler {
   private readonly law: DelayByPhase;
   private readonly tables: readonly AliasTable[];
+  private readonly firstKnots: Float64Array;
+  private readonly words = new Uint32Array(4 * mostBursts);
+  private readonly single = new Float64Array(1);
   private readonly stream: RandomStream;
 
   /**
@@ -29,31 +35,55 @@ export class DelaySampler {
   constructor(law: DelayByPhase, stream: RandomStream) {
     this.law = law;
     this.tables = law.starts.map((start) => new AliasTable(start.weights));
+    this.firstKnots = Float64Array.from(law.starts, (start) => start.firstKnot);
     this.stream = stream;
   }
 
   /**
-   * One burst.
+   * Delay of one burst.
    *
    * @param phaseTurns - phase of the tone at its start; turns, 0 ≤ phase < 1
    * @returns time from the start of the burst to the step; s
    */
-  draw(phaseTurns: number): number {
-    const { law, tables, stream } = this;
-    const turns = phaseTurns * law.periodsPerCycle;
-    const x = turns - Math.floor(turns);
-    const at = x * tables.length;
-    let start = Math.floor(at);
-    let knot = 0;
-    if (tables.length > 1 && stream.word() * perWord < at - start) {
-      start++;
-      if (start === tables.length) {
-        start = 0;
-        knot = law.perPeriod;
+  drawOne(phaseTurns: number): number {
+    const { single } = this;
+    single[0] = phaseTurns;
+    this.draw(single, 1, single);
+    return single[0]!;
+  }
+
+  /**
+   * Delays of bursts, the same as as many calls of `drawOne`.
+   *
+   * @param phases - phase of the tone at the start of each; turns, 0 ≤ phase < 1
+   * @param bursts - how many; from 1 to `mostBursts`
+   * @param delays - receives the times from the start of each burst to its step; s
+   */
+  draw(phases: Float64Array, bursts: number, delays: Float64Array): void {
+    const { law, tables, stream, words } = this;
+    const { periodsPerCycle, perPeriod } = law;
+    const perKnot = law.period / perPeriod;
+    const starts = tables.length;
+    // One word chooses between neighbouring phases, one a knot, two a place about it.
+    const choice = starts > 1 ? 1 : 0;
+    const pitch = choice + 3;
+    stream.fillWords(words, 0, bursts * pitch);
+    for (let i = 0, at = 0; i < bursts; i++, at += pitch) {
+      const turns = phases[i]! * periodsPerCycle;
+      const x = turns - Math.floor(turns);
+      const place = x * starts;
+      let start = Math.floor(place);
+      let knot = -x * perPeriod;
+      if (starts > 1 && words[at]! * perWord < place - start) {
+        start++;
+        if (start === starts) {
+          start = 0;
+          knot += perPeriod;
+        }
       }
+      knot += this.firstKnots[start]! + tables[start]!.draw(words[at + choice]! * perWord);
+      const about = (words[at + choice + 1]! - words[at + choice + 2]!) * perWord;
+      delays[i] = (knot + about) * perKnot;
     }
-    knot += law.starts[start]!.firstKnot + tables[start]!.draw(stream.word() * perWord);
-    const about = (stream.word() - stream.word()) * perWord;
-    return ((knot + about) / law.perPeriod - x) * law.period;
   }
 }

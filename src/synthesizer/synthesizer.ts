@@ -1,4 +1,4 @@
-import type { PowerLawProcess } from "../noise/power-law-process.ts";
+import { mostSteps, type PowerLawProcess } from "../noise/power-law-process.ts";
 import { type BankStep, RelaxationBank } from "../noise/relaxation-bank.ts";
 import { StepCache } from "../noise/step-cache.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
@@ -20,6 +20,20 @@ interface SynthesizerStep {
   readonly loop: LoopStep;
   readonly rate: BankStep;
   readonly phase: BankStep;
+}
+
+/** The way of the loop in its last steps, one number a step where nothing else is said. */
+interface PathRoom {
+  /** Loop error after each step; s. */
+  readonly errors: Float64Array;
+  /** What each step adds to the integrator. */
+  readonly integrators: Float64Array;
+  /** Own flicker PM after each step; s. */
+  readonly phases: Float64Array;
+  /** Deviates of each step: own frequency noise, own flicker PM, two for the loop. */
+  readonly deviates: Float64Array;
+  /** Values of a bank at the start and after each step, process by process. */
+  readonly path: Float64Array;
 }
 
 /**
@@ -52,10 +66,10 @@ export class Synthesizer {
   private readonly ownRate: RelaxationBank;
   private readonly ownPhase: RelaxationBank;
   private readonly groups: readonly LoopGroup[];
-  private readonly banks: readonly RelaxationBank[];
   private readonly white: LoopWhite;
   private readonly spurs: SpurLines;
   private readonly state = new Float64Array(2);
+  private readonly room: PathRoom;
   private readonly steps: StepCache<SynthesizerStep>;
 
   /**
@@ -113,7 +127,7 @@ export class Synthesizer {
     };
     const entries = loopEntries(this.gains);
     const followed = reference.single(kept.referenceRate, kept.referencePhase);
-    this.banks = [followed.rate, followed.phase, this.ownRate, this.ownPhase];
+    const banks = [followed.rate, followed.phase, this.ownRate, this.ownPhase];
     const group = (bank: RelaxationBank, entry: LoopGroup["entry"]) => ({
       timeConstants: bank.timeConstants,
       diffusions: bank.diffusions,
@@ -126,11 +140,12 @@ export class Synthesizer {
       group(this.ownRate, entries.ownRate),
       group(this.ownPhase, entries.ownPhase),
     ];
-    const start = loopStart(this.gains, this.groups, this.white, this.banks);
+    const start = loopStart(this.gains, this.groups, this.white, banks);
     const first = stream.normal();
     const second = stream.normal();
     this.state[errorAt] = start.mean[0]! + start.root[0]! * first;
     this.state[integratorAt] = start.mean[1]! + start.root[2]! * first + start.root[3]! * second;
+    this.room = roomFor(this.ownRate.after.length, this.ownPhase.after.length);
     this.steps = new StepCache((dt) => this.makeStep(dt));
   }
 
@@ -145,9 +160,9 @@ export class Synthesizer {
   }
 
   /**
-   * Follows the reference over the step it has just made.
+   * Follows the reference over the steps it has just made.
    *
-   * @param dt - step; s, the same as that of the last `advance` of the reference
+   * @param dt - each step; s, the same as that of the last `advance` of the reference
    * @throws RangeError if the reference's last step was another
    */
   follow(dt: number): void {
@@ -157,37 +172,59 @@ export class Synthesizer {
         `Synthesizer.follow: dt must be the reference's last step ${reference.lastStep} s, got ${dt}`,
       );
     }
-    const step = this.steps.at(dt);
-    const stream = this.stream;
-    this.ownRate.advance(step.rate.factors, stream);
-    this.ownPhase.advance(step.phase.factors, stream);
-    const state = this.state;
-    const factors = step.loop.factors;
-    const e = state[errorAt]!;
-    const z = state[integratorAt]!;
-    const residual = reference.pooledResidual;
-    const first = stream.normal();
-    const second = stream.normal();
-    let nextE = factors[0]! * e + factors[1]! * z + factors[4]! * residual + factors[6]! * first;
-    let nextZ =
-      factors[2]! * e +
-      factors[3]! * z +
-      factors[5]! * residual +
-      factors[7]! * first +
-      factors[8]! * second;
-    for (let g = 0; g < this.banks.length; g++) {
-      const before = this.banks[g]!.before;
-      const after = this.banks[g]!.after;
-      const weights = step.loop.groupFactors[g]!;
-      for (let k = 0, w = 0; k < after.length; k++, w += 4) {
-        const y0 = before[k]!;
-        const y1 = after[k]!;
-        nextE += weights[w]! * y0 + weights[w + 2]! * y1;
-        nextZ += weights[w + 1]! * y0 + weights[w + 3]! * y1;
-      }
+    const { loop, rate, phase } = this.steps.at(dt);
+    const { stream, state, room, ownRate, ownPhase } = this;
+    const { steps, residuals, rates, phaseTerms } = reference.path;
+    const { deviates, errors, integrators, phases, path } = room;
+    const ownRates = ownRate.after.length;
+    const ownPhases = ownPhase.after.length;
+    const pitch = ownRates + ownPhases + 2;
+    stream.fillNormal(deviates, 0, steps * pitch);
+    // Where each step would bring the loop from rest, …
+    const { factors } = loop;
+    for (let i = 0, at = ownRates + ownPhases; i < steps; i++, at += pitch) {
+      const residual = residuals[i]!;
+      const first = deviates[at]!;
+      errors[i] = factors[4]! * residual + factors[6]! * first;
+      integrators[i] =
+        factors[5]! * residual + factors[7]! * first + factors[8]! * deviates[at + 1]!;
     }
-    state[errorAt] = nextE;
-    state[integratorAt] = nextZ;
+    const [ofReferenceRate, ofReferencePhase, ofRate, ofPhase] = loop.groupFactors;
+    addDrive(ofReferenceRate!, rates, steps, errors, integrators);
+    addDrive(ofReferencePhase!, phaseTerms, steps, errors, integrators);
+    ownRate.walk(rate.factors, steps, deviates, 0, pitch, path);
+    addDrive(ofRate!, path, steps, errors, integrators);
+    if (ownPhases > 0) {
+      ownPhase.walk(phase.factors, steps, deviates, ownRates, pitch, path);
+      addDrive(ofPhase!, path, steps, errors, integrators);
+      sumTerms(ownPhases, path, steps, phases);
+    }
+    // … and from where it stands.
+    let e = state[errorAt]!;
+    let z = state[integratorAt]!;
+    for (let i = 0; i < steps; i++) {
+      const nextE = factors[0]! * e + factors[1]! * z + errors[i]!;
+      z = factors[2]! * e + factors[3]! * z + integrators[i]!;
+      e = nextE;
+      errors[i] = e;
+    }
+    state[errorAt] = e;
+    state[integratorAt] = z;
+  }
+
+  /**
+   * Time errors of the output at each of the last steps, each with the independent part of its edge: white PM and
+   * the fastest flicker PM.
+   *
+   * @param u - nominal time after each step, for the spurs; s
+   * @param out - receives the time errors; s
+   */
+  timeErrors(u: Float64Array, out: Float64Array): void {
+    const { steps, accumulated } = this.reference.path;
+    const { errors, phases } = this.room;
+    for (let i = 0; i < steps; i++) {
+      out[i] = accumulated[i]! - errors[i]! + phases[i]! + this.spurs.at(u[i]!) + this.edgeDeviate();
+    }
   }
 
   /**
@@ -231,5 +268,49 @@ export class Synthesizer {
       rate: this.ownRate.step(dt),
       phase: this.ownPhase.step(dt),
     };
+  }
+}
+
+/** Room for the way of many steps. */
+function roomFor(rates: number, phases: number): PathRoom {
+  const column = () => new Float64Array(mostSteps);
+  return {
+    errors: column(),
+    integrators: column(),
+    phases: column(),
+    deviates: new Float64Array((rates + phases + 2) * mostSteps),
+    path: new Float64Array(Math.max(rates, phases) * (mostSteps + 1)),
+  };
+}
+
+/** Adds what a group of processes brings into e and z in each step, given their values at both ends of it. */
+function addDrive(
+  weights: Float64Array,
+  path: Float64Array,
+  steps: number,
+  errors: Float64Array,
+  integrators: Float64Array,
+): void {
+  for (let w = 0, at = 0; w < weights.length; w += 4, at += steps + 1) {
+    const startE = weights[w]!;
+    const startZ = weights[w + 1]!;
+    const endE = weights[w + 2]!;
+    const endZ = weights[w + 3]!;
+    let y0 = path[at]!;
+    for (let i = 0; i < steps; i++) {
+      const y1 = path[at + 1 + i]!;
+      errors[i] = errors[i]! + (startE * y0 + endE * y1);
+      integrators[i] = integrators[i]! + (startZ * y0 + endZ * y1);
+      y0 = y1;
+    }
+  }
+}
+
+/** Sum of a bank's processes after each step. */
+function sumTerms(terms: number, path: Float64Array, steps: number, sums: Float64Array): void {
+  for (let i = 0; i < steps; i++) {
+    let sum = 0;
+    for (let k = 0, at = i + 1; k < terms; k++, at += steps + 1) sum += path[at]!;
+    sums[i] = sum;
   }
 }

@@ -22,7 +22,7 @@ function both(changes: object, toneChanges: object, isLocked: boolean, phaseOf: 
     detector.begin();
     const factor = Math.max(0, 1 + sent.amplitudeNoise * amplitudes.normal());
     plain.push(detector.detect(phase, sent.amplitudeV * factor));
-    lawful.push(sampler.draw(phase));
+    lawful.push(sampler.drawOne(phase));
   }
   return { plain, lawful };
 }
@@ -81,7 +81,7 @@ describe("DelaySampler", () => {
     });
     const phase = k / law.starts.length;
     const expected = (knots / weight / law.perPeriod - phase) * law.period;
-    const sample = Array.from({ length: 20000 }, () => sampler.draw(phase / law.periodsPerCycle));
+    const sample = Array.from({ length: 20000 }, () => sampler.drawOne(phase / law.periodsPerCycle));
     const { mean, variance } = meanAndVariance(sample);
     // 4 σ of the mean.
     expect(Math.abs(mean - expected)).toBeLessThan(4 * Math.sqrt(variance / sample.length));
