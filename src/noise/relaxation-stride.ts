@@ -5,6 +5,8 @@ import { RelaxationBridge, type Seen } from "./relaxation-bridge.ts";
 /** Readings of a stride that are open once the end values are known; even. */
 export const openReadings = 16;
 const half = openReadings / 2;
+/** Part of a row's largest weight below which an end value does not show in a reading. */
+const negligible = 1e-17;
 
 /** The law of a bank's readings over a stride of equal steps. */
 export interface RelaxationStride {
@@ -12,10 +14,13 @@ export interface RelaxationStride {
   readonly steps: number;
   /** Coefficients of the bank's step from end to end, which draws the end values. */
   readonly factors: Float64Array;
-  /** Makes the even parts of the open readings, row by row: ½·`openReadings` rows of n + ½·`openReadings`. */
-  readonly even: Float64Array;
-  /** The same for the odd parts. */
-  readonly odd: Float64Array;
+  /**
+   * Makes the even and odd parts of the open readings, in turn: ½·`openReadings` rows of n + ½·`openReadings` pairs.
+   * Row i has entries from `starts[i]` to n + i; those before are negligible, those after zero.
+   */
+  readonly law: Float64Array;
+  /** First entry of each row: processes so fast that nothing of their end values is left there come first. */
+  readonly starts: Int32Array;
   /** The processes between their end values. */
   readonly bridge: RelaxationBridge;
   /** Lower Cholesky factor of the covariance of the open readings given the end values, row by row. */
@@ -51,11 +56,15 @@ export function relaxationStride(bank: RelaxationBank, seen: Seen, dt: number): 
       covariance[j * openReadings + i] = covariance[i * openReadings + j]!;
     }
   }
+  const even = halfLaw(bridge, covariance, 1);
+  const odd = halfLaw(bridge, covariance, -1);
+  const law = new Float64Array(2 * even.length);
+  even.forEach((entry, at) => law.set([entry, odd[at]!], 2 * at));
   return {
     steps,
     factors: bank.step(steps * dt).factors,
-    even: halfLaw(bridge, covariance, 1),
-    odd: halfLaw(bridge, covariance, -1),
+    law,
+    starts: firstEntries(law, bridge.terms + half),
     bridge,
     root: cholesky(covariance, openReadings),
   };
@@ -83,4 +92,14 @@ function halfLaw(bridge: RelaxationBridge, covariance: Float64Array, parity: 1 |
     law.set(root.subarray(i * half, (i + 1) * half), i * width + terms);
   }
   return law;
+}
+
+/** Where each row begins to matter: what is left out is below the rounding of the sum. */
+function firstEntries(law: Float64Array, width: number): Int32Array {
+  return Int32Array.from({ length: half }, (_, i) => {
+    const row = law.subarray(2 * i * width, 2 * (i + 1) * width);
+    const largest = row.reduce((most, entry) => Math.max(most, Math.abs(entry)), 0);
+    const first = row.findIndex((entry) => Math.abs(entry) > negligible * largest);
+    return first < 0 ? 0 : first >> 1;
+  });
 }

@@ -119,7 +119,7 @@ export class StridedBank {
   }
 
   private begin(): void {
-    const { factors, even, odd, steps } = this.strides.at(this.step);
+    const { factors, law, starts, steps } = this.strides.at(this.step);
     const { bank, stream, evenIn, oddIn, ahead } = this;
     const { before, after } = bank;
     const terms = after.length;
@@ -131,12 +131,14 @@ export class StridedBank {
       evenIn[k] = before[k]! + after[k]!;
       oddIn[k] = after[k]! - before[k]!;
     }
-    for (let i = 0, at = 0; i < half; i++) {
+    for (let i = 0; i < half; i++) {
       let e = 0;
       let d = 0;
-      for (let k = 0; k < width; k++, at++) {
-        e += even[at]! * evenIn[k]!;
-        d += odd[at]! * oddIn[k]!;
+      const first = starts[i]!;
+      const end = terms + i;
+      for (let k = first, at = 2 * (i * width + first); k <= end; k++, at += 2) {
+        e += law[at]! * evenIn[k]!;
+        d += law[at + 1]! * oddIn[k]!;
       }
       ahead[i] = e - d;
       ahead[openReadings - 1 - i] = e + d;
