@@ -1,6 +1,6 @@
 import type { Edge } from "../kernel/edge.ts";
-import { Instant } from "../numeric/instant.ts";
 import { mostSteps } from "../noise/power-law-process.ts";
+import { Instant } from "../numeric/instant.ts";
 import type { Oscillator } from "../oscillator/oscillator.ts";
 import { rmsJitter } from "../synthesizer/rms-jitter.ts";
 import type { Synthesizer } from "../synthesizer/synthesizer.ts";
@@ -109,7 +109,6 @@ abstract class GridLine implements EdgeLine {
   private nominalAt(moment: Instant): number {
     return moment.toSeconds() / (1 - this.reference.steadySlope);
   }
-
 }
 
 /** Edges of the reference oscillator, divided down to any rate. */

@@ -64,12 +64,7 @@ export class BurstDrive {
    * @param moments - how many
    * @param out - receives the phases; turns, 0 ≤ phase < 1
    */
-  phases(
-    wholes: Float64Array,
-    fractions: Float64Array,
-    moments: number,
-    out: Float64Array,
-  ): void {
+  phases(wholes: Float64Array, fractions: Float64Array, moments: number, out: Float64Array): void {
     if (this.isLocked) {
       out.fill(0, 0, moments);
       return;

@@ -59,7 +59,10 @@ export function relaxationStride(bank: RelaxationBank, seen: Seen, dt: number): 
   const even = halfLaw(bridge, covariance, 1);
   const odd = halfLaw(bridge, covariance, -1);
   const law = new Float64Array(2 * even.length);
-  even.forEach((entry, at) => law.set([entry, odd[at]!], 2 * at));
+  for (let at = 0; at < even.length; at++) {
+    law[2 * at] = even[at]!;
+    law[2 * at + 1] = odd[at]!;
+  }
   return {
     steps,
     factors: bank.step(steps * dt).factors,

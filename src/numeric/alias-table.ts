@@ -49,6 +49,7 @@ export class AliasTable {
     const column = at | 0;
     const shared = this.columns[column]!;
     const other = shared | 0;
-    return at - column < shared - other ? column : other;
+    // Below the column's own part the floor is −1, else 0: a branch would be a coin toss to the processor.
+    return other + Math.floor(at - column - (shared - other)) * (other - column);
   }
 }

@@ -34,8 +34,11 @@ export class DelaySampler {
    */
   constructor(law: DelayByPhase, stream: RandomStream) {
     this.law = law;
-    this.tables = law.starts.map((start) => new AliasTable(start.weights));
-    this.firstKnots = Float64Array.from(law.starts, (start) => start.firstKnot);
+    const knots = law.starts.map((start) => start.firstKnot);
+    const tables = law.starts.map((start) => new AliasTable(start.weights));
+    // The phase after the last is the first, a period on.
+    this.firstKnots = Float64Array.from([...knots, knots[0]! + law.perPeriod]);
+    this.tables = [...tables, tables[0]!];
     this.stream = stream;
   }
 
@@ -60,30 +63,24 @@ export class DelaySampler {
    * @param delays - receives the times from the start of each burst to its step; s
    */
   draw(phases: Float64Array, bursts: number, delays: Float64Array): void {
-    const { law, tables, stream, words } = this;
+    const { law, tables, firstKnots, stream, words } = this;
     const { periodsPerCycle, perPeriod } = law;
     const perKnot = law.period / perPeriod;
-    const starts = tables.length;
+    const starts = law.starts.length;
+    const isFree = starts > 1;
     // One word chooses between neighbouring phases, one a knot, two a place about it.
-    const choice = starts > 1 ? 1 : 0;
+    const choice = isFree ? 1 : 0;
     const pitch = choice + 3;
     stream.fillWords(words, 0, bursts * pitch);
     for (let i = 0, at = 0; i < bursts; i++, at += pitch) {
       const turns = phases[i]! * periodsPerCycle;
       const x = turns - Math.floor(turns);
       const place = x * starts;
-      let start = Math.floor(place);
-      let knot = -x * perPeriod;
-      if (starts > 1 && words[at]! * perWord < place - start) {
-        start++;
-        if (start === starts) {
-          start = 0;
-          knot += perPeriod;
-        }
-      }
-      knot += this.firstKnots[start]! + tables[start]!.draw(words[at + choice]! * perWord);
+      // The start phase before or after, without a branch, which would be a coin toss to the processor.
+      const start = isFree ? Math.ceil(place - words[at]! * perWord) | 0 : 0;
+      const knot = firstKnots[start]! + tables[start]!.draw(words[at + choice]! * perWord);
       const about = (words[at + choice + 1]! - words[at + choice + 2]!) * perWord;
-      delays[i] = (knot + about) * perKnot;
+      delays[i] = (knot - x * perPeriod + about) * perKnot;
     }
   }
 }

@@ -223,7 +223,8 @@ export class Synthesizer {
     const { steps, accumulated } = this.reference.path;
     const { errors, phases } = this.room;
     for (let i = 0; i < steps; i++) {
-      out[i] = accumulated[i]! - errors[i]! + phases[i]! + this.spurs.at(u[i]!) + this.edgeDeviate();
+      out[i] =
+        accumulated[i]! - errors[i]! + phases[i]! + this.spurs.at(u[i]!) + this.edgeDeviate();
     }
   }
 

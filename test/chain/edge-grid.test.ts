@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { EdgeGrid } from "../../src/chain/edge-grid.ts";
+import { EdgeRow } from "../../src/chain/edge-row.ts";
 import { Instant } from "../../src/numeric/instant.ts";
 
 const at = (seconds: number) => new Instant().set(seconds, 0);
@@ -12,6 +13,46 @@ describe("EdgeGrid", () => {
     grid.moment(1_000_001, moment);
     expect(moment.minus(at(125_000.125))).toBe(0);
     expect(grid.nominal(1_000_001)).toBe(250_000.25);
+  });
+
+  it("gives the moments of a row as one by one, each with its error taken off", () => {
+    const grid = new EdgeGrid(0.199453946, 6.1e-5);
+    const row = new EdgeRow(50);
+    const rowMoment = new Instant();
+    const moment = new Instant();
+    const compare = (first: number, stride: number) => {
+      row.edges = 50;
+      row.variables.forEach((_, i) => {
+        row.variables[i] = 1e-9 * i;
+        row.noiseErrors[i] = 3e-4 * Math.sin(i);
+      });
+      grid.moments(first, stride, row);
+      for (let i = 0; i < 50; i++) {
+        grid.moment(first + i * stride, moment);
+        moment.add(-row.variables[i]! - row.noiseErrors[i]!);
+        row.moment(i, rowMoment);
+        // Two roundings of a remainder below 1 s.
+        expect(Math.abs(rowMoment.minus(moment))).toBeLessThan(3e-16);
+        expect(rowMoment.fraction).toBeGreaterThanOrEqual(0);
+        expect(rowMoment.fraction).toBeLessThan(1);
+      }
+    };
+    compare(1, 1);
+    compare(3_000_000_001, 5);
+    grid.switchPeriod(at(598_361_000.25), 3_000_000_260, 0.3);
+    compare(3_000_000_260, 1);
+    expect(grid.isEvenFrom(3_000_000_259)).toBe(false);
+    expect(grid.isEvenFrom(3_000_000_260)).toBe(true);
+  });
+
+  it("never puts a remainder at 1: what is a rounding below a whole second is that second", () => {
+    const grid = new EdgeGrid(1, 0);
+    const row = new EdgeRow(1);
+    row.edges = 1;
+    row.noiseErrors[0] = 1e-17;
+    grid.moments(5, 1, row);
+    expect([row.wholes[0], row.fractions[0]]).toEqual([5, 0]);
+    expect(() => grid.moments(1e17, 1, row)).toThrow("moments must lie within");
   });
 
   it("finds the first edge from a moment on: it is not before, the one before it is", () => {

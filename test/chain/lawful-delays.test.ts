@@ -29,6 +29,16 @@ describe("delays by their law, from the 20 000th burst on", () => {
     expect(shorter).toEqual(all.slice(0, shorter.length));
   });
 
+  it("are the same up to what happens later, in whatever rows the bursts are computed", () => {
+    for (const at of [4400, 4413.3, 4450]) {
+      const slipped = delaysOf(24_000, [`disturbances=[{ at_s: ${at}, kind: missed_step }]`]);
+      const before = Math.floor(5.01 * at) - 5;
+      expect(slipped.slice(0, before)).toEqual(all.slice(0, before));
+    }
+    const gated = delaysOf(24_000, ["counter.gate_s=7"]);
+    expect(gated).toEqual(all.slice(0, gated.length));
+  });
+
   it("leave bursts after a change of the tone to the detector, which then differ", () => {
     // Louder bursts are detected sooner: mean rectified sine, 7.64 V against 9.17 V to a threshold of 4.5 V.
     const louder = delaysOf(30_000, [

@@ -28,6 +28,28 @@ const exact = (x: number) => {
 };
 
 describe("BurstDrive", () => {
+  it.each(["free", "locked"] as const)(
+    "gives the phases of a row as one by one: %s",
+    (carrierLock) => {
+      const drive = make({ carrierLock });
+      const moments = [
+        [0, 0],
+        [0, 0.2],
+        [0, 0.4],
+        [7, 0.9],
+        [8, 0.1],
+        [1e9, 0.3],
+        [1e9, 0.5],
+      ] as const;
+      const column = (of: 0 | 1) => Float64Array.from(moments, (moment) => moment[of]);
+      const out = new Float64Array(moments.length);
+      drive.phases(column(0), column(1), moments.length, out);
+      moments.forEach(([whole, fraction], i) => {
+        expect(out[i]).toBe(drive.phaseAt(new Instant().set(whole, fraction)));
+      });
+    },
+  );
+
   it("keeps the phase of the tone over 1e9 s (against exact integer arithmetic)", () => {
     const drive = make();
     const start = new Instant().set(0, 0);

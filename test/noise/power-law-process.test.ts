@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { PowerLawProcess } from "../../src/noise/power-law-process.ts";
+import { mostSteps, PowerLawProcess } from "../../src/noise/power-law-process.ts";
 import { rateLadder } from "../../src/noise/rate-ladder.ts";
 import { RandomStream } from "../../src/numeric/random-stream.ts";
 import { covarianceOf, largestDifference } from "./impulses.ts";
@@ -119,6 +119,38 @@ describe("PowerLawProcess", () => {
     const whole = process.accumulated - earlier;
     expect(Math.abs(mean + process.pooledResidual - whole) / Math.abs(whole)).toBeLessThan(1e-12);
     expect(process.lastStep).toBe(7);
+  });
+
+  it("draws the same however many steps are made at a time", () => {
+    const levels = { ...silent, h0: 0.1, hMinus1: 1, hMinus2: 1e-4, h1: 1, flickerLongest: 100 };
+    for (const isSingled of [false, true]) {
+      const make = () => {
+        const process = new PowerLawProcess(levels, 1, new RandomStream("s", "rows"));
+        if (isSingled) process.single(Int32Array.of(0, 3), Int32Array.of(2));
+        return process;
+      };
+      const singly = make();
+      const inRows = make();
+      for (const [dt, steps] of [
+        [1, 5],
+        [1, 90],
+        [1, 1],
+        [0.5, 3],
+        [1, 40],
+      ] as const) {
+        inRows.advance(dt, steps);
+        for (let i = 0; i < steps; i++) {
+          singly.advance(dt);
+          expect(inRows.path.accumulated[i]).toBe(singly.accumulated);
+          expect(inRows.path.residuals[i]).toBe(singly.pooledResidual);
+        }
+        expect(inRows.accumulated).toBe(singly.accumulated);
+        expect(inRows.phaseNoise()).toBe(singly.phaseNoise());
+      }
+      expect(() => inRows.advance(1, mostSteps + 1)).toThrow(
+        "steps must be from 1 to 128, got 129",
+      );
+    }
   });
 
   it("has the same law whichever terms are stepped singly, from the start or later on", () => {

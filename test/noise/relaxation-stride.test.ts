@@ -14,26 +14,41 @@ const law = (time: number, diffusion: number, seen: Seen) =>
 describe("relaxationStride", () => {
   it("keeps a random walk and a slow process on the straight line between their ends", () => {
     for (const time of [Infinity, 1e7]) {
-      const { even, odd, steps } = law(time, 1, "sum");
+      const { law: weights, steps } = law(time, 1, "sum");
       expect(steps).toBe(openReadings + 1);
       for (let i = 0; i < half; i++) {
         // ½·(y(0) + y(T)) and ½·(1 − 2t/T)·(y(T) − y(0)).
-        expect(even[i * (1 + half)]!).toBeCloseTo(0.5, 10);
-        expect(odd[i * (1 + half)]!).toBeCloseTo(0.5 - (i + 1) / steps, 10);
+        expect(weights[2 * i * (1 + half)]!).toBeCloseTo(0.5, 10);
+        expect(weights[2 * i * (1 + half) + 1]!).toBeCloseTo(0.5 - (i + 1) / steps, 10);
       }
     }
   });
 
   it("makes readings of a process far faster than the step independent", () => {
-    const { even, odd, root } = law(1e-3, 2e3, "sum");
+    const { law: weights, root } = law(1e-3, 2e3, "sum");
     // Variance D·T/2 = 1: each of two readings is made of an even and an odd deviate of variance ½.
     for (let i = 0; i < half; i++) {
       for (let j = 0; j < half; j++) {
         const wanted = i === j ? Math.SQRT1_2 : 0;
-        expect(even[i * (1 + half) + 1 + j]!).toBeCloseTo(wanted, 14);
-        expect(odd[i * (1 + half) + 1 + j]!).toBeCloseTo(wanted, 14);
+        const at = 2 * (i * (1 + half) + 1 + j);
+        expect(weights[at]!).toBeCloseTo(wanted, 14);
+        expect(weights[at + 1]!).toBeCloseTo(wanted, 14);
       }
       expect(root[i * (openReadings + 1)]!).toBeCloseTo(1, 14);
+    }
+  });
+
+  it("leaves out the end values of which nothing is left in a reading", () => {
+    const times = Float64Array.of(0.01, 0.2, 1e4);
+    const bank = new RelaxationBank(times, Float64Array.of(1, 1, 1), Float64Array.of(0, 0, 0));
+    const { law: weights, starts } = relaxationStride(bank, "integral", 1);
+    // e^(−100) of the first process is left after a step, e^(−5) of the second: 1e-17 after eight.
+    expect(Array.from(starts)).toEqual([0, 1, 1, 1, 1, 1, 1, 1]);
+    for (let i = 1; i < half; i++) {
+      const row = weights.subarray(2 * i * (3 + half), 2 * (i + 1) * (3 + half));
+      expect(Math.abs(row[0]!)).toBeLessThan(1e-17 * Math.abs(row[4]!));
+      // After the last of its own deviates a row is zero.
+      for (let j = i + 1; j < half; j++) expect(row[2 * (3 + j)]).toBe(0);
     }
   });
 });

@@ -50,6 +50,16 @@ describe("RandomStream", () => {
     expect(words("run 1", "reference/white")).toEqual(expected.slice(20));
   });
 
+  it("fills the sequence of word(), across blocks, and leaves the rest of the array alone", () => {
+    const expected = words("fill", "words", 700);
+    const stream = new RandomStream("fill", "words");
+    const out = new Uint32Array(702).fill(7);
+    stream.fillWords(out, 1, 301);
+    stream.fillWords(out, 301, 701);
+    expect(Array.from(out)).toEqual([7, ...expected, 7]);
+    expect(() => stream.fillWords(out, 0, 703)).toThrow("0 <= from <= to <= 702 must hold");
+  });
+
   it("depends on its seed and path alone", () => {
     const other = new RandomStream("s", "another");
     const first = words("s", "drive");

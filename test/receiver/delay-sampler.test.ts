@@ -67,6 +67,18 @@ describe("DelaySampler against the detector, burst by burst", () => {
 });
 
 describe("DelaySampler", () => {
+  it("draws a row as it draws one by one", () => {
+    const phases = Float64Array.from({ length: 40 }, (_, i) => i / 40);
+    for (const isLocked of [false, true]) {
+      const law = delayByPhase(receiver, tone, isLocked)!;
+      const make = () => new DelaySampler(law, new RandomStream("sampler-6", "receiver"));
+      const row = new Float64Array(40);
+      make().draw(phases, 40, row);
+      const single = make();
+      expect(Array.from(row)).toEqual(Array.from(phases, (phase) => single.drawOne(phase)));
+    }
+  });
+
   it("has the mean of its law at the phases of its law", () => {
     // Exact: a law straight between its knots has its mean at the weighted mean of the knots.
     const law = delayByPhase(receiver, tone, false)!;
@@ -81,7 +93,9 @@ describe("DelaySampler", () => {
     });
     const phase = k / law.starts.length;
     const expected = (knots / weight / law.perPeriod - phase) * law.period;
-    const sample = Array.from({ length: 20000 }, () => sampler.drawOne(phase / law.periodsPerCycle));
+    const sample = Array.from({ length: 20000 }, () =>
+      sampler.drawOne(phase / law.periodsPerCycle),
+    );
     const { mean, variance } = meanAndVariance(sample);
     // 4 σ of the mean.
     expect(Math.abs(mean - expected)).toBeLessThan(4 * Math.sqrt(variance / sample.length));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { PowerLawProcess } from "../../src/noise/power-law-process.ts";
+import { mostSteps, PowerLawProcess } from "../../src/noise/power-law-process.ts";
 import { RandomStream } from "../../src/numeric/random-stream.ts";
 import { rmsJitter } from "../../src/synthesizer/rms-jitter.ts";
 import { Synthesizer } from "../../src/synthesizer/synthesizer.ts";
@@ -29,7 +29,8 @@ const quiet: SynthesizerParameters = {
 function build(seed: string, parameters: SynthesizerParameters, levels: NoiseLevels) {
   const reference = new PowerLawProcess(levels, 0.01, new RandomStream(seed, "reference"));
   const stream = new RandomStream(seed, "synthesizer");
-  const synthesizer = new Synthesizer(parameters, reference, 0.01, stream);
+  const edges = new RandomStream(seed, "synthesizer/edges");
+  const synthesizer = new Synthesizer(parameters, reference, 0.01, stream, edges);
   const step = (dt: number) => {
     reference.advance(dt);
     synthesizer.follow(dt);
@@ -38,6 +39,41 @@ function build(seed: string, parameters: SynthesizerParameters, levels: NoiseLev
 }
 
 describe("Synthesizer", () => {
+  it("follows many steps at once as it follows them one by one", () => {
+    const parameters = {
+      ...quiet,
+      noise: { ...silent, whitePmRms: 1e-6, h1: 1e-12, h0: 1e-11, hMinus1: 1e-12 },
+      phaseDetectorWhite: 1e-14,
+      spurs: [{ frequencyHz: 0.7, timeAmplitude: 1e-5 }],
+    };
+    // A reference so noisy that the loop follows terms of it one by one.
+    const levels = { ...silent, h1: 1e-12, h0: 1e-11, hMinus1: 1e-11, hMinus2: 1e-14 };
+    const singly = build("rows", parameters, levels);
+    const inRows = build("rows", parameters, levels);
+    expect(singly.reference.path.rates.length).toBeGreaterThan(0);
+    const nominals = new Float64Array(mostSteps);
+    const row = new Float64Array(mostSteps);
+    for (const [dt, steps] of [
+      [0.2, 30],
+      [0.2, 1],
+      [0.6, 4],
+    ] as const) {
+      nominals.forEach((_, i) => {
+        nominals[i] = 10 + dt * i;
+      });
+      inRows.reference.advance(dt, steps);
+      inRows.synthesizer.follow(dt);
+      inRows.synthesizer.timeErrors(nominals, row);
+      for (let i = 0; i < steps; i++) {
+        singly.step(dt);
+        const { synthesizer } = singly;
+        expect(row[i]).toBe(synthesizer.timeError(nominals[i]!) + synthesizer.edgeDeviate());
+      }
+      expect(inRows.synthesizer.loopError).toBe(singly.synthesizer.loopError);
+      expect(inRows.synthesizer.integrator).toBe(singly.synthesizer.integrator);
+    }
+  });
+
   it.each([
     // Damping, overshoot, ωt of its peak; frequency step: peak over Δω/ω, its ωt (Gardner, from memory, recomputed).
     [0.5, 0.29844, 2.4184, 0.54629, 1.2092],
