@@ -218,14 +218,13 @@ export class ClockProcess implements Process {
     for (let i = 0; i < edges && !this.isStopped; i++) {
       this.burst += stride;
       sinks.burst?.(this.burst, line.timeErrorAt(i), delays[i]!, outcome.step);
-      if (steps.advance(stride) === 0) continue;
       row.moment(i, edge.instant);
-      edge.instant.add(delays[i]!);
+      this.passDelay(delays[i]!);
+      if (steps.advance(stride) === 0) continue;
       line.describeAt(i, edge);
       this.handOn(edge);
     }
-    row.moment(edges - 1, this.lastStep);
-    this.lastStep.add(delays[edges - 1]!);
+    this.lastStep.copy(edge.instant);
     this.forgotten = this.burst;
     return edges;
   }
@@ -339,8 +338,13 @@ export class ClockProcess implements Process {
 
   /** The burst looked at is going to make a step. */
   private await(delay: number): void {
-    this.edge.instant.add(delay);
+    this.passDelay(delay);
     this.isStepping = true;
+  }
+
+  /** From the start of a burst, in `edge`, to its step. */
+  private passDelay(delay: number): void {
+    this.edge.instant.add(delay);
   }
 
   private step(): void {
