@@ -90,7 +90,8 @@ function judgeCandidate(
     steadyInterval95: found.steady === null ? null : around(found.steady.halfWidth),
     nextRunStandardDeviation: nextRunDeviation(hypotheses, intervals, noise.independent),
     applies: candidate.against === "",
-    why: candidate.against || candidate.why,
+    why:
+      candidate.against || [candidate.why, found.proviso].filter((part) => part !== "").join("; "),
     steadyWhy: found.steadyWhy,
   };
 }

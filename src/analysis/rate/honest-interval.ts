@@ -15,30 +15,45 @@ export interface HonestInterval extends Width {
   readonly steady: Width | null;
   /** Why there is no steady interval; empty where there is one. */
   readonly steadyWhy: string;
+  /** What the half-width rests on that a short record cannot know; empty where it knows. */
+  readonly proviso: string;
 }
 
-/** How much wider noise that cannot be ruled out may make a steady interval before none is given. */
+/**
+ * How much wider noise that cannot be ruled out may make a steady interval before none is given. A limit that falls from
+ * 3 at 20 readings to this at 2000 lets none more through at 20 or 200, where such noise would widen them tenfold; at
+ * 1200 it does, and random-walk FM at the edge of what shows is then among those it lets through.
+ */
 const widestSteady = 1.3;
-/** Probability below which a kind of jitter is rejected in a short record. */
-const rejectedBelow = 0.1;
+/**
+ * How much likelier the likeliest noise must be, in the logarithm, before a short record rules flicker PM out: records
+ * of twenty readings of it do so in one of twenty (measured).
+ */
+const ruledOutBy = 2.5;
+/** How much wider flicker PM must make an interval before that is said. */
+const toldFrom = 1.3;
 
 /**
  * Two 95 % intervals of a slope: about the rate over the run, for which only the measurement's noise counts,
  * and about the steady rate, for which the source's counts too.
  *
- * The first weighs every noise hypothesis by its probability; in a record of fewer than 50 intervals, which cannot
- * tell, it is the wider one with flicker PM or without, unless that is improbable (below 10 %). The second holds for the noise that shows and,
- * beside it, for the worst flicker or random-walk FM that the record does not rule out; where this makes it more than
- * 1.3 times as wide there is none. So it is with few readings (20 cannot tell white from flicker FM), with a line
- * through white PM (which knows the rate far better than it can know that the rate holds still), and with readings
- * that have dead time (whose white noise may be all the counter's, and hide the flicker floor of its clock).
+ * The first weighs every noise hypothesis by its probability. A record of fewer than 50 intervals cannot tell flicker PM
+ * from white FM: an interval that held for it would be four to eight times as wide as under white FM it must be. So it
+ * is no wider than probability makes it, and what flicker PM would make of it is said.
+ *
+ * The second holds for the noise that shows and, beside it, for the worst flicker or random-walk FM that the record does
+ * not rule out; where this makes it more than 1.3 times as wide there is none. So it is with few readings (20 cannot tell
+ * white from flicker FM), with a line through white PM (which knows the rate far better than it can know that the rate
+ * holds still), and with readings that have dead time (whose white noise may be all the counter's, and hide the flicker
+ * floor of its clock).
  *
  * @param hypotheses - from noisePosterior; at least one
  * @param response - of the estimator, in the units of the hypotheses' levels
  * @param intervals - length of the record in intervals
  * @returns half-widths and standard uncertainties of the slope; dimensionless
  *
- * Source: own derivation. Exact case: white measurement noise alone gives Student's t.
+ * Source: own derivation; weighing models by their probability: Hoeting et al., Statist. Sci. 14, 382 (1999). Exact
+ * case: white measurement noise alone gives Student's t.
  */
 export function honestInterval(
   hypotheses: readonly NoiseHypothesis[],
@@ -46,11 +61,9 @@ export function honestInterval(
   intervals: number,
 ): HonestInterval {
   const measurement = (h: NoiseHypothesis) => measurementVariance(h, response);
-  const run =
-    intervals < fewIntervals
-      ? widestKind(hypotheses, measurement)
-      : combine(hypotheses, measurement);
-  return { ...run, ...steadyInterval(hypotheses, response, intervals) };
+  const run = combine(hypotheses, measurement);
+  const proviso = intervals < fewIntervals ? ifFlickerPm(hypotheses, measurement, run) : "";
+  return { ...run, ...steadyInterval(hypotheses, response, intervals), proviso };
 }
 
 function steadyInterval(
@@ -80,18 +93,22 @@ function hiddenWhy({ source, variance }: HiddenWander): string {
   return `${name} that these readings cannot rule out may shift them all by ${Math.sqrt(variance).toPrecision(1)} rms`;
 }
 
-/** With flicker PM and without it: the wider one, if it is not rejected. */
-function widestKind(
+/** How much wider the interval would be if all of the jitter were flicker PM; empty where that is ruled out. */
+function ifFlickerPm(
   hypotheses: readonly NoiseHypothesis[],
   variance: (h: NoiseHypothesis) => number,
-): Width {
-  const kinds = [true, false].map((flicker) =>
-    hypotheses.filter((h) => h.flickerPm > 0 === flicker),
-  );
-  return kinds
-    .filter((kind) => kind.reduce((sum, h) => sum + h.probability, 0) > rejectedBelow)
-    .map((kind) => combine(kind, variance))
-    .reduce((widest, width) => (width.halfWidth > widest.halfWidth ? width : widest));
+  run: Width,
+): string {
+  const kind = hypotheses.filter((h) => h.source === "none" && h.flickerPm > 0);
+  const most = kind.reduce((ratio, h) => Math.max(ratio, h.flickerPm), 0);
+  const alone = kind.filter((h) => h.flickerPm === most);
+  const likeliest = (among: readonly NoiseHypothesis[]) =>
+    among.reduce((log, h) => Math.max(log, h.logLikelihood), Number.NEGATIVE_INFINITY);
+  if (!(likeliest(alone) > likeliest(hypotheses) - ruledOutBy)) return "";
+  const wider = combine(alone, variance).halfWidth / run.halfWidth;
+  return wider < toldFrom
+    ? ""
+    : `flicker PM, which so few readings cannot rule out, would make the interval ${wider.toFixed(1)} times as wide`;
 }
 
 /** Parts whose scales agree within five per cent are one, of their mean scale: that changes the result by far less. */

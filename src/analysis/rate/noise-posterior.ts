@@ -35,8 +35,10 @@ export interface NoiseHypothesis {
 /** Steps of the grid of ratios; the coarse one for what is improbable beforehand. */
 const gridStep = 1.7;
 const coarseStep = 4;
-/** Prior weight of white PM alone, against 1 for each kind of noise on top of it. */
+/** Prior weight of white PM alone, against 1 for each kind of the source's noise on top of it. */
 const priorForNone = 3;
+/** Prior weight of flicker PM, alone or beside white PM, over that of white PM alone. */
+const priorForFlickerPm = 1 / 3;
 /** Prior weight of each kind of source noise beside flicker PM: together they imitate nearly every other noise. */
 const priorBesideFlickerPm = 0.01;
 /** Below this many intervals a record cannot tell the kinds of noise apart, and nothing is preferred. */
@@ -62,7 +64,8 @@ interface Jitter {
  *
  * Priors: the same for each kind of source noise, flat in log ratio; falling as the measurement's rms where
  * that noise is too small to be seen, so that what cannot be seen is not taken for absent. White PM
- * alone has three times the weight, but in a short record, which cannot know, the same.
+ * alone has three times the weight, but in a short record, which cannot know, the same. Flicker PM has a third of white
+ * PM's: jitter of thresholds, triggers and resolution is white, and only what multiplies or amplifies a tone adds it.
  *
  * @param modes - the record in its modes
  * @param beatFits - beats beside white PM alone, from findBeats of the same record; left out: none
@@ -94,13 +97,15 @@ export function noisePosterior(
     }
   };
   const white: Jitter = { whitePm: 1, flickerPm: 0, power: modes.measurement, edges: 2 };
-  add(white, "none", null, 0, Math.log(modes.intervals < fewIntervals ? 1 : priorForNone), true);
+  const alonePrior = modes.intervals < fewIntervals ? 1 : priorForNone;
+  add(white, "none", null, 0, Math.log(alonePrior), true);
   const alone = found[0]!;
   for (const { beats, remainder } of beatFits) found.push(withBeats(alone, beats, remainder));
   const jitters = [{ jitter: white, weight: 1, step: gridStep }];
   if (modes.flickerPm !== null) {
     for (const { ratio, prior } of ratioGrid(white.power, modes.flickerPm, gridStep)) {
-      add(mixed(white, modes.flickerPm, ratio), "none", null, 0, Math.log(prior), true);
+      const weight = alonePrior * priorForFlickerPm * prior;
+      add(mixed(white, modes.flickerPm, ratio), "none", null, 0, Math.log(weight), true);
     }
     const flicker = { whitePm: 0, flickerPm: 1, power: modes.flickerPm, edges: flickerPmEdges };
     jitters.push({ jitter: flicker, weight: priorBesideFlickerPm, step: coarseStep });

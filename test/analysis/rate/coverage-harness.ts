@@ -18,14 +18,23 @@ import { type MadeNoise, makeEdges, normalStream } from "./power-law-noise.ts";
 /** Coverage of one estimator's two intervals over an ensemble of records. */
 export interface Coverage {
   readonly method: EstimatorMethod;
-  /** Records of which the estimator says that it applies. */
-  readonly applies: number;
+  /** About the rate over the run: given wherever the estimator says that it applies. */
+  readonly run: IntervalCoverage;
+  readonly steady: IntervalCoverage;
+}
+
+/** What the intervals of an ensemble hold, and how wide they are. */
+export interface IntervalCoverage {
+  /** Records whose interval was given. */
+  readonly given: number;
+  /** Share of those that hold their truth. */
   readonly covered: number;
-  /** Median half-width over that of someone who knows the noise: 1.96 times the rms error of the ensemble. */
-  readonly width: number;
-  readonly steadyGiven: number;
-  readonly steadyCovered: number;
-  readonly steadyWidth: number;
+  /** Median half-width; dimensionless. */
+  readonly halfWidth: number;
+  /** Half-width of someone who knows the noise: 1.96 times the rms error of the ensemble; dimensionless. */
+  readonly informed: number;
+  /** The one over the other; NaN where nothing but rounding errs. */
+  readonly ratio: number;
 }
 
 /** Readings, and what each estimator would give on the same edges without jitter, and without the source's noise. */
@@ -134,12 +143,8 @@ export function coverage(
   }
   return tally.map(({ run, steady }, i) => ({
     method: methods[i]!,
-    applies: run.count,
-    covered: run.covered,
-    width: run.width,
-    steadyGiven: steady.count,
-    steadyCovered: steady.covered,
-    steadyWidth: steady.width,
+    run: run.read(),
+    steady: steady.read(),
   }));
 }
 
@@ -159,19 +164,13 @@ class Tally {
     this.widths.push((high - low) / 2);
   }
 
-  /** Records whose interval was given. */
-  get count(): number {
-    return this.widths.length;
-  }
-
-  get covered(): number {
-    return this.held / this.count;
-  }
-
-  get width(): number {
+  read(): IntervalCoverage {
     // Of all records: those whose interval was given are a choice. An error of rounding alone is none.
     const rms = Math.sqrt(this.squares / this.records);
-    return rms < 1e-14 ? Number.NaN : median(this.widths) / (1.96 * rms);
+    const informed = rms < 1e-14 ? Number.NaN : 1.96 * rms;
+    const given = this.widths.length;
+    const halfWidth = median(this.widths);
+    return { given, covered: this.held / given, halfWidth, informed, ratio: halfWidth / informed };
   }
 }
 
