@@ -1,11 +1,11 @@
 import { createHash } from "node:crypto";
 import { existsSync, readdirSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { nearestKey } from "../scenario/nearest-key.ts";
 import { type ParsedScenario, parseScenario } from "../scenario/parse.ts";
 import { asWritten } from "./as-written.ts";
 import { FileError, UsageError } from "./failures.ts";
+import { demoFolder } from "./installed.ts";
 import { readAtMost } from "./read-at-most.ts";
 
 /** A scenario read from a file. */
@@ -18,9 +18,6 @@ export interface LoadedScenario extends ParsedScenario {
 
 /** Largest scenario; bytes. */
 const largest = 1 << 20;
-
-/** The folder of demo scenarios that comes with the program. */
-export const demoFolder = fileURLToPath(new URL("../../scenarios/", import.meta.url));
 
 /** Names of the demo scenarios. */
 export function demoNames(): string[] {

@@ -1,11 +1,11 @@
 import { readFileSync } from "node:fs";
 import { basename, dirname } from "node:path";
-import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { plainText } from "../../chart/plain-text.ts";
 import { lessonPage } from "../../report/lesson-page.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { FileError } from "../failures.ts";
+import { lessonTemplate } from "../installed.ts";
 import { loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import { type ScenarioOptions, withScenarioOptions } from "../options.ts";
@@ -17,9 +17,6 @@ interface LessonOptions extends ScenarioOptions {
   readonly out?: string;
   readonly force?: boolean;
 }
-
-/** The page without a scenario, as the build has made it. */
-const templateFile = fileURLToPath(new URL("../../lab/lesson-template.html", import.meta.url));
 
 /** `tickwright lesson`: one HTML file that teaches, with the engine in it. */
 export function lessonCommand(): Command {
@@ -84,8 +81,8 @@ function lesson(where: string, options: LessonOptions): void {
 
 function readTemplate(): string {
   try {
-    return readFileSync(templateFile, "utf8");
+    return readFileSync(lessonTemplate, "utf8");
   } catch (cause) {
-    throw new FileError("read the page's template", templateFile, cause);
+    throw new FileError("read the page's template", lessonTemplate, cause);
   }
 }

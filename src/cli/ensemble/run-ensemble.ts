@@ -1,5 +1,6 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
+import { ensembleWorker } from "../installed.ts";
 import { isInterrupted, watchSignals } from "../interrupt.ts";
 import type { EnsembleJob, ResultOf } from "./ensemble-job.ts";
 import type { WorkerAnswer } from "./ensemble-worker.ts";
@@ -69,7 +70,7 @@ export async function runEnsemble<J extends EnsembleJob>(
   try {
     if (isInterrupted()) return false;
     while (team.length < workers) {
-      const worker = new Worker(new URL("./ensemble-worker.js", import.meta.url));
+      const worker = new Worker(ensembleWorker);
       team.push(worker);
       worker.on("message", (message: WorkerAnswer) => guarded(() => answer(worker, message))());
       worker.on("error", reject);

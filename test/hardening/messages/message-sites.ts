@@ -25,6 +25,9 @@ const makers: readonly (readonly [room: RegExp, maker: RegExp])[] = [
 
 const src = join(dist, "../src");
 
+/** Built as bundles of all the others, which speak for themselves; the sources hold no message. */
+const bundles = ["cli/main.js", "cli/ensemble/ensemble-worker.js"];
+
 const blanked = (text: string) => text.replace(/[^\n]/g, " ");
 
 /** Every such place, in the order of the files. */
@@ -32,7 +35,7 @@ export function messageSites(): MessageSite[] {
   // Named by their sources: an old build may have left others behind.
   const files = readdirSync(src, { recursive: true, encoding: "utf8" })
     .map((name) => name.split(sep).join("/").replace(/\.ts$/, ".js"))
-    .filter((name) => name.endsWith(".js") && !name.startsWith("lab/"));
+    .filter((name) => name.endsWith(".js") && !name.startsWith("lab/") && !bundles.includes(name));
   return files.sort().flatMap((file) => {
     const path = join(dist, file);
     const text = readFileSync(path, "utf8");
