@@ -43,6 +43,18 @@ describe("--help", () => {
     expect(commands.length).toBeGreaterThan(4);
   });
 
+  it.each(commands)(
+    "of %s is filled evenly: no line ends where another word would fit",
+    (command) => {
+      const [, description = ""] = tickwright([command, "--help"]).stdout.split("\n\n");
+      const lines = description.split("\n");
+      lines.slice(1).forEach((line, i) => {
+        const word = line.split(" ")[0]!;
+        expect(lines[i]!.length + 1 + word.length, lines[i]).toBeGreaterThan(80);
+      });
+    },
+  );
+
   it.each(commands)("of %s fits 80 columns and ends with examples", (command) => {
     const { status, stdout } = tickwright([command, "--help"], { env: { COLUMNS: "80" } });
     expect(status).toBe(0);

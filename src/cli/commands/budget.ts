@@ -37,7 +37,7 @@ export function budgetCommand(): Command {
   const command = newCommand("budget")
     .summary("what each stage adds to one reading")
     .description(
-      "Lists by theory what each stage of the chain adds to one reading of the counter,\n" +
+      "Lists by theory what each stage of the chain adds to one reading of the counter, " +
         "the largest first, beside what simulated readings of the same gate scatter by.",
     );
   return withScenarioOptions(command)

@@ -20,8 +20,8 @@ export function mergeCommand(): Command {
   return newCommand("merge")
     .summary("join the parts of a sweep")
     .description(
-      "Joins the parts that sweep --shard made, in any order, into the summary.csv that one sweep\n" +
-        "would have written, byte for byte. Parts that do not belong together, or do not make up the\n" +
+      "Joins the parts that sweep --shard made, in any order, into the summary.csv that one sweep " +
+        "would have written, byte for byte. Parts that do not belong together, or do not make up the " +
         "whole, are refused.",
     )
     .argument("<folders...>", "folders of all the parts")

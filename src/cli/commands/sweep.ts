@@ -60,8 +60,8 @@ export function sweepCommand(): Command {
   const command = newCommand("sweep")
     .summary("simulate many runs over values and seeds, on all cores")
     .description(
-      "Simulates every combination of the values given with --vary, each with the same seeds, on all\n" +
-        "cores, and writes a row a run: what the estimators found, what they said of their own\n" +
+      "Simulates every combination of the values given with --vary, each with the same seeds, on all " +
+        "cores, and writes a row a run: what the estimators found, what they said of their own " +
         "uncertainty, and the truth. The rows do not depend on the number of workers.",
     );
   return withScenarioOptions(command)
