@@ -87,6 +87,7 @@ export function delayByPhase(
   const slowest = kernelOf(nodes[0]!.amplitudeV);
   if (slowest.density(0, density) * slowest.lags * nodes.length * phases > mostWork) return null;
   const sums = Array.from({ length: phases }, () => new Float64Array(density.length + perPeriod));
+  let last = 0;
   for (const { weight, amplitudeV } of nodes) {
     const kernel = kernelOf(amplitudeV);
     sums.forEach((sum, k) => {
@@ -96,9 +97,11 @@ export function delayByPhase(
       for (let i = 0, knot = start + 1; i < filled; i++, knot++) {
         sum[knot] = sum[knot]! + weight * Math.max(0, density[i]!);
       }
+      last = Math.max(last, start + filled);
     });
   }
-  const laws = isLocked ? sums : betweenPhases(sums, perPeriod, division);
+  const reached = sums.map((sum) => sum.subarray(0, last + 1 + perPeriod));
+  const laws = isLocked ? reached : betweenPhases(reached, perPeriod, division);
   return { period, periodsPerCycle, perPeriod, starts: laws.map(trimmed) };
 }
 

@@ -128,17 +128,8 @@ export class PassageKernel {
         // In whole groups of four, so that what is added up, and in what order, stays the same.
         reach = Math.min(reach, 4 * Math.ceil(this.last[row]! / 4));
       }
-      // Four sums side by side, so that an addition need not wait for the one before.
-      let [a, b, c, d] = [0, 0, 0, 0];
-      let lag = 1;
-      for (; lag + 3 <= reach; lag += 4) {
-        a += out[before - lag]! * table[base + lag]!;
-        b += out[before - lag - 1]! * table[base + lag + 1]!;
-        c += out[before - lag - 2]! * table[base + lag + 2]!;
-        d += out[before - lag - 3]! * table[base + lag + 3]!;
-      }
-      for (; lag <= reach; lag++) a += out[before - lag]! * table[base + lag]!;
-      g = (g + (a + b + (c + d))) / (1 - endCorrection * table[base + 1]!);
+      g += crossedBefore(out, before, table, base, reach);
+      g = g / (1 - endCorrection * table[base + 1]!);
       out[i - 1] = g;
       mass += g * step;
       quiet = g * step < 1e-10 ? quiet + 1 : 0;
@@ -236,4 +227,28 @@ const farthest = 160;
 function gaussian(d: number, variance: number): number {
   const x = (d * d) / variance;
   return x > farthest ? 0 : exp(-0.5 * x) / Math.sqrt(2 * Math.PI * variance);
+}
+
+/** Σ g(t − lag)·kernel(lag): what those that have crossed already take off the density. */
+function crossedBefore(
+  density: Float64Array,
+  before: number,
+  table: Float64Array,
+  base: number,
+  reach: number,
+): number {
+  // Four sums side by side, so that an addition need not wait for the one before.
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
+  let lag = 1;
+  for (; lag + 3 <= reach; lag += 4) {
+    a += density[before - lag]! * table[base + lag]!;
+    b += density[before - lag - 1]! * table[base + lag + 1]!;
+    c += density[before - lag - 2]! * table[base + lag + 2]!;
+    d += density[before - lag - 3]! * table[base + lag + 3]!;
+  }
+  for (; lag <= reach; lag++) a += density[before - lag]! * table[base + lag]!;
+  return a + b + (c + d);
 }
