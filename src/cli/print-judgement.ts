@@ -30,6 +30,7 @@ export function printJudgement(
   temperature: TemperatureFit | null,
   notes: readonly string[],
   cause: string | null,
+  within: number | null,
 ): string {
   const lines: string[] = [...answer(judgement.estimates, cause), ""];
   lines.push(...kindOfRecord(judgement), ...notes.map((note) => wrap(`Note: ${note}.`, 80, "  ")));
@@ -52,7 +53,7 @@ export function printJudgement(
   if (judgement.estimatesWithStrays) {
     lines.push("", "With the strays left in:", estimateTable(judgement.estimatesWithStrays));
   }
-  lines.push(...furtherAnswers(judgement), "", ...stability(judgement));
+  lines.push(...furtherAnswers(judgement, within), "", ...stability(judgement));
   return `${lines.join("\n")}\n`;
 }
 
@@ -153,26 +154,33 @@ function estimateTable(estimates: readonly RateEstimate[]): string {
 
 const halfOf = (interval: readonly [number, number]): number => (interval[1] - interval[0]) / 2;
 
-function furtherAnswers(judgement: Judgement): string[] {
+function furtherAnswers(judgement: Judgement, within: number | null): string[] {
+  const { longer } = judgement;
+  const ahead = judgement.ahead ?? [];
+  const width = Math.max(...Object.values(methodNames).map((name) => name.length));
+  const row = (method: RateEstimate["method"], text: string) =>
+    `  ${methodNames[method].padEnd(width)}  ${text}`;
   const lines: string[] = [];
-  if (judgement.longer) {
-    lines.push("");
-    for (const { method, reachable, further, now, limitedBy } of judgement.longer) {
-      const name = methodNames[method];
+  if (longer && within !== null) {
+    const goal = `±${plainRate(within).replace("+", "")} (${Number(within.toPrecision(3))})`;
+    lines.push("", `To know the rate to ${goal} at 95 %:`);
+    for (const { method, reachable, further, now, limitedBy } of longer) {
       const text = !reachable
-        ? `never gets there: ${limits[limitedBy]}`
+        ? `never: ${limits[limitedBy]}`
         : further === 0
           ? `is there already (${plainRate(now).replace("+", "±")})`
-          : `needs ${humanDuration(further)} more`;
-      lines.push(wrap(`${name} ${text}.`, 80, "  "));
+          : `${humanDuration(further)} more`;
+      lines.push(row(method, text));
     }
   }
-  for (const { method, after, gain, interval95 } of judgement.ahead ?? []) {
-    const half = (interval95[1] - interval95[0]) / 2;
-    const text = Number.isFinite(half) ? conciseUncertainty(gain, half, true) : gain.toPrecision(3);
-    lines.push(
-      `In ${humanDuration(after)} the dial will be ahead by ${text} s, 95 % (${methodNames[method]}).`,
-    );
+  if (ahead.length > 0) {
+    lines.push("", `In ${humanDuration(ahead[0]!.after)} the dial will be, at 95 %:`);
+    for (const { method, gain, interval95 } of ahead) {
+      const half = (interval95[1] - interval95[0]) / 2;
+      const size = Math.abs(gain);
+      const text = Number.isFinite(half) ? conciseUncertainty(size, half) : size.toPrecision(3);
+      lines.push(row(method, `${text} s ${gain < 0 ? "behind" : "ahead"}`));
+    }
   }
   return lines;
 }

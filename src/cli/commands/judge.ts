@@ -145,7 +145,8 @@ function judge(path: string, options: JudgeCommandOptions): void {
     process.stdout.write(jsonText({ ...judgeToJson(judgement), temperature: fit, notes, files }));
     return;
   }
-  process.stdout.write(printJudgement(judgement, temperature, notes, said?.cause ?? null));
+  const { within = null } = options;
+  process.stdout.write(printJudgement(judgement, temperature, notes, said?.cause ?? null, within));
   for (const file of Object.values(files)) process.stdout.write(`${wroteLine(file)}\n`);
 }
 
