@@ -1,7 +1,12 @@
 import type { Readings } from "../readings/readings.ts";
-import { componentLikelihood, type NoiseLevelsFound } from "./component-likelihood.ts";
+import {
+  type ComponentFit,
+  componentLikelihood,
+  type NoiseLevelsFound,
+} from "./component-likelihood.ts";
 import { edgeRecord } from "./edge-record.ts";
 import { endToEndSlope } from "./end-to-end-slope.ts";
+import { flickerPmAtEnds } from "./flicker-pm.ts";
 import { meanOfReadingsSlope } from "./mean-of-readings-slope.ts";
 import type { NoiseModes } from "./noise-modes.ts";
 import { noiseRecord } from "./noise-record.ts";
@@ -22,6 +27,8 @@ export interface NoiseFit {
   readonly edgeJitter: FittedParameter | null;
   /** White noise of a single reading with dead time; dimensionless; null back to back. */
   readonly readingNoise: FittedParameter | null;
+  /** Level h₁ of S_y = h₁·f; s²; null with dead time, where it cannot be told from white noise. */
+  readonly flickerPm: FittedParameter | null;
   /** Allan deviation at 1 s; dimensionless; null where white FM cannot be told from the measurement's noise. */
   readonly whiteFm: FittedParameter | null;
   /** Allan deviation (floor); dimensionless. */
@@ -32,21 +39,27 @@ export interface NoiseFit {
   readonly notes: readonly string[];
 }
 
-/** Half the 95 % point of χ² with one degree of freedom: how far the logarithm may fall below its peak. */
-const fall = 1.9207;
+/**
+ * How far the logarithm may fall below its peak: half the 95 % point of χ² with one degree of freedom in half of all
+ * records and with two in the others, in which another level rests at zero at the end of the interval and not at the peak.
+ */
+const fall = 2.569;
 const leastReadings = 20;
 
 /**
- * Fits measurement noise, white, flicker and random-walk FM, offset and ageing to readings, all together.
+ * Fits white and flicker PM, white, flicker and random-walk FM, offset and ageing to readings, all together.
  *
- * Levels by greatest likelihood, intervals by its profile: where it stays within 1.92 of its peak while all other
- * levels are fitted anew. A level that may be zero is a limit.
+ * Levels by greatest likelihood, intervals by its profile: where it stays within 2.57 of its peak while all other
+ * levels are fitted anew. A level that may be zero is a limit. Flicker PM takes part in the likeliest values only where
+ * it shows (hardly ever in 60 readings, always in 1000): white PM with some white FM looks much like it, and would lose
+ * its share. In the intervals it always takes part.
  *
  * @param readings - the record, its slips repaired; at least 20 readings in one stretch
  * @returns the parameters, in the units of a scenario
  * @throws RangeError if there are too few readings in one stretch or they do not scatter
  *
- * Source: Wilks, Ann. Math. Stat. 9, 60 (1938); IEEE Std 1139 for the levels. Exact case: scaling all noise by k
+ * Source: Wilks, Ann. Math. Stat. 9, 60 (1938); Stram & Lee, Biometrics 50, 1171 (1994) for levels at zero; IEEE Std
+ * 1139 for the levels. Exact case: scaling all noise by k
  * scales every deviation by k.
  */
 export function fitNoise(readings: Readings): NoiseFit {
@@ -59,24 +72,25 @@ export function fitNoise(readings: Readings): NoiseFit {
   if (!modes.power.some((p) => p > 0)) {
     throw new RangeError("fitNoise: readings must scatter, got none that differ");
   }
-  const scales = scalesOf(modes);
-  const best = climb(modes, scales, startOf(scales), null);
-  const peak = componentLikelihood(modes, best);
+  const all = fitLevels(modes, scalesOf(modes));
+  const plain = fitLevels(modes, withoutFlickerPm(all.scales));
+  // Flicker PM and white PM with some white FM look alike: likeliest values without it, unless it shows; intervals with.
+  const { best, peak } = all.peak.log - plain.peak.log < fall ? plain : all;
   let widest = peak.driftVariance;
-  const parameter = (k: number, unit: number): FittedParameter => {
-    const { low, high, highest } = profile(modes, scales, best, k, peak.log);
+  const parameter = (k: number, of: (level: number) => number): FittedParameter => {
+    const { low, high, highest } = profile(modes, all, k);
     widest = Math.max(widest, componentLikelihood(modes, highest).driftVariance);
-    const deviation = (level: number) => unit * Math.sqrt(level);
-    return {
-      value: low === 0 && best[k]! < 1e-6 * scales[k]! ? 0 : deviation(best[k]!),
-      low: deviation(low),
-      high: deviation(high),
-    };
+    const level = low === 0 && best[k]! < 1e-6 * all.scales[k]! ? 0 : best[k]!;
+    return { value: of(level), low: of(Math.min(low, level)), high: of(Math.max(high, level)) };
   };
-  const measurement = parameter(0, independent ? 1 : interval);
-  const white = modes.whiteFm === null ? null : parameter(1, Math.sqrt(interval));
-  const flicker = parameter(2, Math.sqrt(2 * Math.LN2));
-  const walk = parameter(3, 1 / Math.sqrt(3 * interval));
+  const deviation = (unit: number) => (level: number) => unit * Math.sqrt(level);
+  const measurement = parameter(0, deviation(independent ? 1 : interval));
+  const white = modes.whiteFm === null ? null : parameter(1, deviation(Math.sqrt(interval)));
+  const flicker = parameter(2, deviation(Math.sqrt(2 * Math.LN2)));
+  const walk = parameter(3, deviation(1 / Math.sqrt(3 * interval)));
+  // S_x = h₁/(4π²f) is level·τ₀²/(πf), one-sided.
+  const toH1 = (level: number) => 4 * Math.PI * interval * interval * level;
+  const phase = modes.flickerPm === null ? null : parameter(4, toH1);
   const perDay = 86400 / interval;
   // The levels behind it are themselves uncertain: halfway, in the logarithm, to their upper ends.
   const half = 1.96 * (peak.driftVariance * widest) ** 0.25;
@@ -86,12 +100,33 @@ export function fitNoise(readings: Readings): NoiseFit {
     agingPerDay: aging,
     edgeJitter: independent ? null : measurement,
     readingNoise: independent ? measurement : null,
+    flickerPm: phase,
     whiteFm: white,
     flickerFm: flicker,
     randomWalkFm: walk,
-    notes: notesOf(independent, { white, flicker, walk }, aging),
+    notes: notesOf(independent, { phase, white, flicker, walk }, aging),
   };
 }
+
+/** The likeliest levels of the kinds of noise whose scale is not 0. */
+interface LevelsFit {
+  readonly scales: NoiseLevelsFound;
+  readonly best: NoiseLevelsFound;
+  readonly peak: ComponentFit;
+}
+
+function fitLevels(modes: NoiseModes, scales: NoiseLevelsFound): LevelsFit {
+  const best = climb(modes, scales, startOf(scales), null);
+  return { scales, best, peak: componentLikelihood(modes, best) };
+}
+
+const withoutFlickerPm = ([pm, white, flicker, walk]: NoiseLevelsFound): NoiseLevelsFound => [
+  pm,
+  white,
+  flicker,
+  walk,
+  0,
+];
 
 function noiseOf(readings: Readings) {
   if (readings.kind === "time_error") {
@@ -118,6 +153,7 @@ function scalesOf(modes: NoiseModes): NoiseLevelsFound {
     alone(modes.whiteFm),
     alone(modes.flickerFm),
     alone(modes.randomWalkFm),
+    alone(modes.flickerPm),
   ];
 }
 
@@ -131,11 +167,11 @@ function climb(
   start: NoiseLevelsFound,
   held: number | null,
 ): NoiseLevelsFound {
-  const levels = [...start] as [number, number, number, number];
+  const levels = [...start] as [number, number, number, number, number];
   let value = componentLikelihood(modes, levels).log;
   for (let round = 0; round < 40; round++) {
     const before = value;
-    for (let k = 0; k < 4; k++) {
+    for (let k = 0; k < levels.length; k++) {
       if (k === held || scales[k] === 0) continue;
       const at = (log: number) => {
         levels[k] = scales[k]! * Math.exp(log);
@@ -196,16 +232,14 @@ function highest(at: (log: number) => number, near: number, round: number): numb
 /** Levels at which the profile has fallen by as much as 95 % allow; 0 where it has not before zero. */
 function profile(
   modes: NoiseModes,
-  scales: NoiseLevelsFound,
-  best: NoiseLevelsFound,
+  { scales, best, peak }: LevelsFit,
   k: number,
-  peak: number,
 ): { low: number; high: number; highest: NoiseLevelsFound } {
   const refit = (level: number) => {
     const start = best.map((b, i) => (i === k ? level : Math.max(b, 1e-9 * scales[i]!)));
     return climb(modes, scales, start as unknown as NoiseLevelsFound, k);
   };
-  const drop = (level: number) => peak - componentLikelihood(modes, refit(level)).log;
+  const drop = (level: number) => peak.log - componentLikelihood(modes, refit(level)).log;
   const edge = (inside: number, outside: number) => {
     let a = inside;
     let b = outside;
@@ -248,8 +282,9 @@ function offsetOf(
     const slope = meanOfReadingsSlope(advance, cycles, nominalPeriod);
     rate = slope / (1 - slope);
   }
-  const [pm, white] = levels;
-  const measurement = modes.whiteFm === null ? pm / n : (2 * pm) / (n * n) + white / n;
+  const [pm, white, , , phase] = levels;
+  const ends = 2 * pm + phase * flickerPmAtEnds(n);
+  const measurement = modes.whiteFm === null ? pm / n : ends / (n * n) + white / n;
   // From the middle of the record, where its mean rate belongs, back to its start.
   const back = (half * n) / 2;
   return symmetric(rate - (drift * n) / 2, Math.hypot(1.96 * Math.sqrt(measurement), back));
@@ -257,15 +292,16 @@ function offsetOf(
 
 function notesOf(
   independent: boolean,
-  found: { white: FittedParameter | null; flicker: FittedParameter; walk: FittedParameter },
+  found: Readonly<Record<"phase" | "white" | "flicker" | "walk", FittedParameter | null>>,
   aging: FittedParameter,
 ): string[] {
   const notes = independent
     ? ["with dead time, the counter's noise, jitter of the edges and white FM cannot be told apart"]
     : [
-        "jitter of the clock's contact, of the detector, of a synthesizer faster than a reading, and of the counter's trigger and resolution cannot be told apart: their sum is given as jitter of the edge",
+        "jitter of the clock's contact, of the detector, of a synthesizer or flicker PM faster than a reading, and of the counter's trigger and resolution cannot be told apart: their sum is given as jitter of the edge",
       ];
   const limits = [
+    ["flicker PM", found.phase],
     ["white FM", found.white],
     ["flicker FM", found.flicker],
     ["random-walk FM", found.walk],

@@ -25,6 +25,7 @@ export function fittedScenario(fit: NoiseFit, readings: Readings, title: string)
       fractional_offset: fit.fractionalOffset.value,
       aging_per_day: fit.agingPerDay.value,
       noise: {
+        ...flickerPm(fit, readings),
         ...level("white_fm_adev_1s", fit.whiteFm?.value),
         ...level("flicker_fm_adev", fit.flickerFm.value),
         ...level("random_walk_fm_adev_1s", fit.randomWalkFm.value),
@@ -32,6 +33,16 @@ export function fittedScenario(fit: NoiseFit, readings: Readings, title: string)
     },
     counter: counterOf(fit, readings),
   };
+}
+
+/** Flicker PM in a band that ends at half the rate of the readings: what is faster was found as jitter of the edge. */
+function flickerPm({ flickerPm: found }: NoiseFit, readings: Readings) {
+  if (found === null || found.value === 0) return {};
+  const interval =
+    readings.kind === "time_error"
+      ? readings.spacing
+      : meanCycles(readings.cycles) * readings.nominalPeriod;
+  return { h: { h1: found.value }, bandwidth_hz: 1 / (2 * interval) };
 }
 
 function counterOf(fit: NoiseFit, readings: Readings) {

@@ -29,6 +29,8 @@ export interface NoiseModes {
   readonly intervals: number;
 }
 
+/** What the end edges of flicker PM add to its modes, fitted to their exact covariance; in units of its level. */
+export const flickerPmEdges = 1.5;
 /** Modes below this are kept one by one; above, in bands of a few per cent. */
 const single = 256;
 const bandRatio = 1.04;

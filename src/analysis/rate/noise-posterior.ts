@@ -1,5 +1,5 @@
 import type { Beat, BeatFit } from "./find-beats.ts";
-import type { NoiseModes } from "./noise-modes.ts";
+import { flickerPmEdges, type NoiseModes } from "./noise-modes.ts";
 import { quadraticForms } from "./quadratic-forms.ts";
 
 /** The noise that stands beside that of the measurement in one hypothesis. */
@@ -130,9 +130,6 @@ export function noisePosterior(
     .map((f, i) => ({ ...f.h, probability: weights[i]! / norm }))
     .filter((f) => f.probability > 1e-7);
 }
-
-/** What the end edges of flicker PM add to its modes, fitted to their exact covariance; in units of its level. */
-const flickerPmEdges = 1.5;
 
 function mixed(white: Jitter, flicker: Float64Array, ratio: number): Jitter {
   const power = white.power.map((p, i) => p + ratio * flicker[i]!);

@@ -82,6 +82,7 @@ const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
   ["agingPerDay", "aging_per_day", "ageing a day"],
   ["edgeJitter", "edge_jitter_s", "jitter of an edge, s"],
   ["readingNoise", "reading_noise", "noise of a reading"],
+  ["flickerPm", "flicker_pm_h1_s2", "flicker PM h1, s²"],
   ["whiteFm", "white_fm_adev_1s", "white FM at 1 s"],
   ["flickerFm", "flicker_fm_adev", "flicker FM floor"],
   ["randomWalkFm", "random_walk_fm_adev_1s", "random-walk FM at 1 s"],

@@ -3,8 +3,12 @@ import { componentLikelihood } from "../../../src/analysis/rate/component-likeli
 import { fitNoise } from "../../../src/analysis/rate/fit-noise.ts";
 import { fittedScenario } from "../../../src/analysis/rate/fitted-scenario.ts";
 import { boundaryModes } from "../../../src/analysis/rate/noise-modes.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings, Readings } from "../../../src/analysis/readings/readings.ts";
+import { RunRecord } from "../../../src/chain/run-record.ts";
+import { type RunOptions, Simulation } from "../../../src/chain/simulation.ts";
+import { runReadings } from "../../../src/planning/run-readings.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
+import type { Scenario } from "../../../src/scenario/scenario.ts";
 import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
 import { type MadeNoise, makeEdges } from "./power-law-noise.ts";
 
@@ -15,6 +19,8 @@ function known(noise: MadeNoise) {
   const [unit, interval] = [1e-7, 10];
   return {
     edgeJitter: unit * interval * Math.sqrt(noise.measurement ?? 0),
+    // S_x = level/f of the made noise is h₁/(4π²f).
+    flickerPm: 4 * Math.PI ** 2 * (unit * interval) ** 2 * (noise.flickerPm ?? 0),
     whiteFm: unit * Math.sqrt((noise.whiteFm ?? 0) * interval),
     flickerFm: unit * Math.sqrt(2 * Math.LN2 * (noise.flickerFm ?? 0)),
     randomWalkFm: unit * Math.sqrt((noise.randomWalkFm ?? 0) / (3 * interval)),
@@ -23,12 +29,27 @@ function known(noise: MadeNoise) {
   };
 }
 
+/** Back-to-back readings of a scenario. */
+function simulated(scenario: Scenario, readings: number, seed: string): Readings {
+  const record = new RunRecord(false, false, true);
+  const options: RunOptions = {
+    seed,
+    length: 1e9,
+    endsAtLength: false,
+    readings,
+    recording: "lazy",
+  };
+  new Simulation(scenario, options, { reading: (reading) => record.add(reading) }).run();
+  return runReadings(scenario, record.read());
+}
+
 describe("fitNoise", () => {
   it.each([
     ["white PM", { measurement: 1 }],
     ["white FM", { measurement: 1, whiteFm: 0.3 }],
     ["flicker FM", { measurement: 1, flickerFm: 0.2 }],
     ["random-walk FM", { measurement: 1, randomWalkFm: 0.01 }],
+    ["flicker PM", { measurement: 0.3, flickerPm: 1 }],
     ["all and ageing", { measurement: 3, whiteFm: 0.5, randomWalkFm: 1e-3, drift: 2e-3 }],
   ] as [string, MadeNoise][])(
     "gives the parameters back within their intervals: %s",
@@ -37,6 +58,7 @@ describe("fitNoise", () => {
       const truth = known(noise);
       const held = {
         edgeJitter: 0,
+        flickerPm: 0,
         whiteFm: 0,
         flickerFm: 0,
         randomWalkFm: 0,
@@ -55,6 +77,48 @@ describe("fitNoise", () => {
     },
     20000,
   );
+
+  it("gives back the flicker PM and the trigger noise of a simulated chain", () => {
+    const h1 = 4e-11;
+    const trigger = 1e-6;
+    const { scenario } = parseScenario(
+      JSON.stringify({
+        title: "Flicker PM",
+        length_s: 1e4,
+        clock: { tick_hz: 1 },
+        // The band ends at half the rate of the readings, so that nothing faster adds to the jitter.
+        reference: { nominal_hz: 1, noise: { h: { h1 }, bandwidth_hz: 0.05 } },
+        counter: {
+          input: "clock",
+          timebase: { fractional_offset: 0 },
+          technique: "reciprocal",
+          gate_s: 9.5,
+          trigger_noise_s: trigger,
+        },
+      }),
+      "flicker-pm.json",
+    );
+    const runs = 6;
+    let shown = 0;
+    let held = 0;
+    for (let s = 0; s < runs; s++) {
+      const { flickerPm, edgeJitter } = fitNoise(simulated(scenario, 1000, `chain ${s}`));
+      if (flickerPm!.low > 0) shown++;
+      if (flickerPm!.low <= h1 && h1 <= flickerPm!.high) held++;
+      if (edgeJitter!.low <= trigger && trigger <= edgeJitter!.high) held++;
+    }
+    expect(shown).toBe(runs);
+    // At 95 % fewer than 9 of 12 happen by chance twice in a thousand.
+    expect(held).toBeGreaterThanOrEqual(9);
+  }, 60000);
+
+  it("does not take white FM above white PM for flicker PM", () => {
+    const shown = Array.from({ length: 8 }, (_, s) =>
+      fitNoise(backToBackRecord(200, { measurement: 1, whiteFm: 0.3 }, `no flicker ${s}`).readings),
+    ).filter((fit) => fit.flickerPm!.value > 0);
+    // At 5 % more than 2 of 8 happen by chance in 6 of a thousand.
+    expect(shown.length).toBeLessThanOrEqual(2);
+  }, 20000);
 
   it("scales with the noise", () => {
     const { readings } = backToBackRecord(100, { measurement: 1, whiteFm: 1 }, "scale");
@@ -95,7 +159,7 @@ describe("fitNoise", () => {
 describe("componentLikelihood", () => {
   it("is greatest for one noise alone where its level is the mean of what it explains", () => {
     const modes = boundaryModes(makeEdges(80, { measurement: 2 }, "peak").measured);
-    const at = (level: number) => componentLikelihood(modes, [level, 0, 0, 0]).log;
+    const at = (level: number) => componentLikelihood(modes, [level, 0, 0, 0, 0]).log;
     let best = 0.5;
     for (let level = 0.5; level < 5; level *= 1.002) if (at(level) > at(best)) best = level;
     // ln L = −½(n ln θ + Q/θ) with n = K − 2 once rate, offset and drift are fitted: θ = Q/(K − 2).
@@ -105,7 +169,7 @@ describe("componentLikelihood", () => {
 
   it("is −Infinity where nothing makes the scatter", () => {
     const modes = boundaryModes(makeEdges(20, { measurement: 1 }, "nothing").measured);
-    expect(componentLikelihood(modes, [0, 0, 0, 0]).log).toBe(Number.NEGATIVE_INFINITY);
+    expect(componentLikelihood(modes, [0, 0, 0, 0, 0]).log).toBe(Number.NEGATIVE_INFINITY);
   });
 });
 
@@ -127,5 +191,17 @@ describe("fittedScenario", () => {
     expect(scenario.title).toBe("Fitted");
     expect(scenario.counter.triggerNoise).toBeGreaterThan(0);
     expect(scenario.counter.deadTime).toBe("deadTime" in readings ? 5 : 0);
+  });
+
+  it("has the flicker PM found, and nothing faster than the readings", () => {
+    const { readings } = backToBackRecord(1000, { flickerPm: 1, measurement: 1 }, "h1");
+    const fit = fitNoise(readings);
+    const { scenario } = parseScenario(
+      JSON.stringify(fittedScenario(fit, readings, "Fitted")),
+      "fitted.json",
+    );
+    expect(scenario.reference!.noise.h1).toBe(fit.flickerPm!.value);
+    expect(scenario.reference!.noise.h1).toBeGreaterThan(0);
+    expect(scenario.reference!.noise.bandwidthHz).toBe(0.05);
   });
 });
