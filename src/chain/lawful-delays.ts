@@ -4,8 +4,11 @@ import { type DelayByPhase, delayByPhase } from "../receiver/delay-by-phase.ts";
 import { DelaySampler } from "../receiver/delay-sampler.ts";
 import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
 
-/** Bursts detected one by one before their law is computed, which costs as much as detecting some 1e5. */
-const patience = 20_000;
+/**
+ * Bursts detected one by one before their law is computed. The law costs as much as detecting some 20 000; a run that
+ * has come so far mostly goes much further.
+ */
+const patience = 5000;
 
 /** Laws computed so far: runs of one receiver and drive share theirs. */
 const known = new WeakMap<
