@@ -12,7 +12,7 @@ export interface Drawn {
  * that its time means nothing.
  */
 export function countDeviates(work: () => void): Drawn {
-  const { normal, fillNormal, uniform, word } = RandomStream.prototype;
+  const { normal, fillNormal, uniform, word, fillWords } = RandomStream.prototype;
   let normals = 0;
   let uniforms = 0;
   RandomStream.prototype.normal = function () {
@@ -31,10 +31,14 @@ export function countDeviates(work: () => void): Drawn {
     uniforms++;
     return word.call(this);
   };
+  RandomStream.prototype.fillWords = function (out, from, to) {
+    uniforms += to - from;
+    fillWords.call(this, out, from, to);
+  };
   try {
     work();
   } finally {
-    Object.assign(RandomStream.prototype, { normal, fillNormal, uniform, word });
+    Object.assign(RandomStream.prototype, { normal, fillNormal, uniform, word, fillWords });
   }
   return { normal: normals, uniform: uniforms };
 }
