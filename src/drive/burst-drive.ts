@@ -45,15 +45,7 @@ export class BurstDrive {
    * @returns phase; turns, 0 ≤ phase < 1
    */
   phaseAt(instant: Instant): number {
-    if (this.isLocked) return 0;
-    const { whole, fraction } = instant;
-    const turns =
-      turnsOf(this.carrierHz, whole) +
-      turnsOf(this.offsetHz, whole) +
-      (this.carrierHz + this.offsetHz) * fraction +
-      this.startPhase;
-    const phase = turns - Math.floor(turns);
-    return phase < 1 ? phase : 0;
+    return this.isLocked ? 0 : this.phaseWithin(this.turnsUntil(instant.whole), instant.fraction);
   }
 
   /**
@@ -69,19 +61,28 @@ export class BurstDrive {
       out.fill(0, 0, moments);
       return;
     }
-    const { carrierHz, offsetHz, startPhase } = this;
-    const hz = carrierHz + offsetHz;
     let whole = Number.NaN;
-    let turnsOfWhole = 0;
+    let turns = 0;
     for (let i = 0; i < moments; i++) {
+      // Several bursts share a second.
       if (wholes[i]! !== whole) {
         whole = wholes[i]!;
-        turnsOfWhole = turnsOf(carrierHz, whole) + turnsOf(offsetHz, whole);
+        turns = this.turnsUntil(whole);
       }
-      const turns = turnsOfWhole + hz * fractions[i]! + startPhase;
-      const phase = turns - Math.floor(turns);
-      out[i] = phase < 1 ? phase : 0;
+      out[i] = this.phaseWithin(turns, fractions[i]!);
     }
+  }
+
+  /** Turns of the tone up to a whole second, less whole ones. */
+  private turnsUntil(whole: number): number {
+    return turnsOf(this.carrierHz, whole) + turnsOf(this.offsetHz, whole);
+  }
+
+  /** Phase at a fraction of a second after that. */
+  private phaseWithin(turnsOfWhole: number, fraction: number): number {
+    const turns = turnsOfWhole + (this.carrierHz + this.offsetHz) * fraction + this.startPhase;
+    const phase = turns - Math.floor(turns);
+    return phase < 1 ? phase : 0;
   }
 
   /**

@@ -257,15 +257,8 @@ export class PowerLawProcess {
   private walkPhase(factors: Float64Array, steps: number): void {
     const { phases, phaseDeviates, phaseTerms } = this.room;
     const bank = this.singled.phase;
-    const terms = bank.after.length;
-    bank.walk(factors, steps, phaseDeviates, 0, terms, phaseTerms);
-    for (let i = 0; i < steps; i++) {
-      let sum = 0;
-      for (let k = 0, at = i + 1; k < terms; k++, at += steps + 1) {
-        sum += phaseTerms[at]!;
-      }
-      phases[i] = phases[i]! + sum;
-    }
+    bank.walk(factors, steps, phaseDeviates, 0, bank.after.length, phaseTerms);
+    bank.addSums(phaseTerms, steps, phases);
   }
 
   /**

@@ -147,6 +147,24 @@ export class RelaxationBank {
   }
 
   /**
+   * Adds the sum of all processes after each step of a walk.
+   *
+   * @param path - as `walk` has written it
+   * @param steps - how many; >= 1
+   * @param sums - to which Σ y is added, step by step; unit of the process
+   */
+  addSums(path: Float64Array, steps: number, sums: Float64Array): void {
+    const terms = this.after.length;
+    for (let i = 0; i < steps; i++) {
+      let sum = 0;
+      for (let k = 0, at = i + 1; k < terms; k++, at += steps + 1) {
+        sum += path[at]!;
+      }
+      sums[i] = sums[i]! + sum;
+    }
+  }
+
+  /**
    * Sum of all processes now.
    *
    * @returns Σ y; unit of the process

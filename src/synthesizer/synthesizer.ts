@@ -180,15 +180,9 @@ export class Synthesizer {
     const ownPhases = ownPhase.after.length;
     const pitch = ownRates + ownPhases + 2;
     stream.fillNormal(deviates, 0, steps * pitch);
-    // Where each step would bring the loop from rest, …
     const { factors } = loop;
-    for (let i = 0, at = ownRates + ownPhases; i < steps; i++, at += pitch) {
-      const residual = residuals[i]!;
-      const first = deviates[at]!;
-      errors[i] = factors[4]! * residual + factors[6]! * first;
-      integrators[i] =
-        factors[5]! * residual + factors[7]! * first + factors[8]! * deviates[at + 1]!;
-    }
+    // Where each step would bring the loop from rest, …
+    startDrive(factors, residuals, deviates, ownRates + ownPhases, steps, errors, integrators);
     const [ofReferenceRate, ofReferencePhase, ofRate, ofPhase] = loop.groupFactors;
     addDrive(ofReferenceRate!, rates, steps, errors, integrators);
     addDrive(ofReferencePhase!, phaseTerms, steps, errors, integrators);
@@ -197,19 +191,11 @@ export class Synthesizer {
     if (ownPhases > 0) {
       ownPhase.walk(phase.factors, steps, deviates, ownRates, pitch, path);
       addDrive(ofPhase!, path, steps, errors, integrators);
-      sumTerms(ownPhases, path, steps, phases);
+      phases.fill(0, 0, steps);
+      ownPhase.addSums(path, steps, phases);
     }
     // … and from where it stands.
-    let e = state[errorAt]!;
-    let z = state[integratorAt]!;
-    for (let i = 0; i < steps; i++) {
-      const nextE = factors[0]! * e + factors[1]! * z + errors[i]!;
-      z = factors[2]! * e + factors[3]! * z + integrators[i]!;
-      e = nextE;
-      errors[i] = e;
-    }
-    state[errorAt] = e;
-    state[integratorAt] = z;
+    moveLoop(factors, state, steps, errors, integrators);
   }
 
   /**
@@ -307,11 +293,40 @@ function addDrive(
   }
 }
 
-/** Sum of a bank's processes after each step. */
-function sumTerms(terms: number, path: Float64Array, steps: number, sums: Float64Array): void {
-  for (let i = 0; i < steps; i++) {
-    let sum = 0;
-    for (let k = 0, at = i + 1; k < terms; k++, at += steps + 1) sum += path[at]!;
-    sums[i] = sum;
+/** Sets what the reference's residuals and the loop's own deviates, two a step, bring into e and z. */
+function startDrive(
+  factors: Float64Array,
+  residuals: Float64Array,
+  deviates: Float64Array,
+  ownTerms: number,
+  steps: number,
+  errors: Float64Array,
+  integrators: Float64Array,
+): void {
+  for (let i = 0, at = ownTerms; i < steps; i++, at += ownTerms + 2) {
+    const residual = residuals[i]!;
+    const first = deviates[at]!;
+    errors[i] = factors[4]! * residual + factors[6]! * first;
+    integrators[i] = factors[5]! * residual + factors[7]! * first + factors[8]! * deviates[at + 1]!;
   }
+}
+
+/** Moves the state (e, z) through all steps, given what each brings; `errors` then holds e after each. */
+function moveLoop(
+  factors: Float64Array,
+  state: Float64Array,
+  steps: number,
+  errors: Float64Array,
+  integrators: Float64Array,
+): void {
+  let e = state[errorAt]!;
+  let z = state[integratorAt]!;
+  for (let i = 0; i < steps; i++) {
+    const nextE = factors[0]! * e + factors[1]! * z + errors[i]!;
+    z = factors[2]! * e + factors[3]! * z + integrators[i]!;
+    e = nextE;
+    errors[i] = e;
+  }
+  state[errorAt] = e;
+  state[integratorAt] = z;
 }

@@ -13,6 +13,7 @@ import {
   runReadings,
 } from "../../../src/planning/run-readings.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
+import type { Scenario } from "../../../src/scenario/scenario.ts";
 import { type MadeNoise, makeEdges, normalStream } from "./power-law-noise.ts";
 
 /** Coverage of one estimator's two intervals over an ensemble of records. */
@@ -100,27 +101,27 @@ export function fromDemo(name: string): RecordMaker {
   const file = `scenarios/${name}.yaml`;
   const perfect = "counter.timebase.fractional_offset=0";
   const { scenario } = parseScenario(readFileSync(file, "utf8"), file, [perfect]);
+  return (readings, seed) => simulated(scenario, readings, seed);
+}
+
+/** So many readings of a scenario, with their truths. */
+export function simulated(scenario: Scenario, readings: number, seed: string): MadeRecord {
   const { technique, timebase, deadTime } = scenario.counter;
-  return (readings, seed) => {
-    const record = new RunRecord(
-      technique === "time_interval",
-      timebase === "reference",
-      deadTime === 0,
-    );
-    const options: RunOptions = {
-      seed,
-      length: 1e9,
-      endsAtLength: false,
-      readings,
-      recording: "lazy",
-    };
-    new Simulation(scenario, options, { reading: (reading) => record.add(reading) }).run();
-    const columns = record.read();
-    return {
-      readings: runReadings(scenario, columns),
-      truths: estimateTruths(scenario, columns),
-    };
+  const record = new RunRecord(
+    technique === "time_interval",
+    timebase === "reference",
+    deadTime === 0,
+  );
+  const options: RunOptions = {
+    seed,
+    length: 1e9,
+    endsAtLength: false,
+    readings,
+    recording: "lazy",
   };
+  new Simulation(scenario, options, { reading: (reading) => record.add(reading) }).run();
+  const columns = record.read();
+  return { readings: runReadings(scenario, columns), truths: estimateTruths(scenario, columns) };
 }
 
 /** Runs an ensemble with seeds `name K 0`, `name K 1`, … and counts what the intervals hold. */

@@ -3,13 +3,9 @@ import { componentLikelihood } from "../../../src/analysis/rate/component-likeli
 import { fitNoise } from "../../../src/analysis/rate/fit-noise.ts";
 import { fittedScenario } from "../../../src/analysis/rate/fitted-scenario.ts";
 import { boundaryModes } from "../../../src/analysis/rate/noise-modes.ts";
-import type { PeriodReadings, Readings } from "../../../src/analysis/readings/readings.ts";
-import { RunRecord } from "../../../src/chain/run-record.ts";
-import { type RunOptions, Simulation } from "../../../src/chain/simulation.ts";
-import { runReadings } from "../../../src/planning/run-readings.ts";
+import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
-import type { Scenario } from "../../../src/scenario/scenario.ts";
-import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
+import { backToBackRecord, deadTimeRecord, simulated } from "./coverage-harness.ts";
 import { type MadeNoise, makeEdges } from "./power-law-noise.ts";
 
 const day = 86400;
@@ -27,20 +23,6 @@ function known(noise: MadeNoise) {
     agingPerDay: ((noise.drift ?? 0) * unit * day) / interval,
     fractionalOffset: 2e-6,
   };
-}
-
-/** Back-to-back readings of a scenario. */
-function simulated(scenario: Scenario, readings: number, seed: string): Readings {
-  const record = new RunRecord(false, false, true);
-  const options: RunOptions = {
-    seed,
-    length: 1e9,
-    endsAtLength: false,
-    readings,
-    recording: "lazy",
-  };
-  new Simulation(scenario, options, { reading: (reading) => record.add(reading) }).run();
-  return runReadings(scenario, record.read());
 }
 
 describe("fitNoise", () => {
@@ -102,7 +84,7 @@ describe("fitNoise", () => {
     let shown = 0;
     let held = 0;
     for (let s = 0; s < runs; s++) {
-      const { flickerPm, edgeJitter } = fitNoise(simulated(scenario, 1000, `chain ${s}`));
+      const { flickerPm, edgeJitter } = fitNoise(simulated(scenario, 1000, `chain ${s}`).readings);
       if (flickerPm!.low > 0) shown++;
       if (flickerPm!.low <= h1 && h1 <= flickerPm!.high) held++;
       if (edgeJitter!.low <= trigger && trigger <= edgeJitter!.high) held++;
