@@ -2,9 +2,11 @@ import { cholesky } from "../numeric/cholesky.ts";
 import type { RelaxationBank } from "./relaxation-bank.ts";
 import { RelaxationBridge, type Seen } from "./relaxation-bridge.ts";
 
-/** Readings of a stride that are open once the end values are known; even. */
+/** Readings of a stride that are open once the end values are known; a multiple of twice `abreast`. */
 export const openReadings = 16;
 const half = openReadings / 2;
+/** Rows of the law that are read side by side. */
+export const abreast = 4;
 /** Part of a row's largest weight below which an end value does not show in a reading. */
 const negligible = 1e-17;
 
@@ -15,11 +17,11 @@ export interface RelaxationStride {
   /** Coefficients of the bank's step from end to end, which draws the end values. */
   readonly factors: Float64Array;
   /**
-   * Makes the even and odd parts of the open readings, in turn: ½·`openReadings` rows of n + ½·`openReadings` pairs.
-   * Row i has entries from `starts[i]` to n + i; those before are negligible, those after zero.
+   * Makes the even and odd parts of the open readings: ½·`openReadings` rows of n + ½·`openReadings` entries each.
+   * `abreast` rows make a group; entry k of a group is that of its even rows, then that of its odd rows.
    */
   readonly law: Float64Array;
-  /** First entry of each row: processes so fast that nothing of their end values is left there come first. */
+  /** First entry of each group: processes so fast that nothing of their end values is left there come first. */
   readonly starts: Int32Array;
   /** The processes between their end values. */
   readonly bridge: RelaxationBridge;
@@ -58,16 +60,12 @@ export function relaxationStride(bank: RelaxationBank, seen: Seen, dt: number): 
   }
   const even = halfLaw(bridge, covariance, 1);
   const odd = halfLaw(bridge, covariance, -1);
-  const law = new Float64Array(2 * even.length);
-  for (let at = 0; at < even.length; at++) {
-    law[2 * at] = even[at]!;
-    law[2 * at + 1] = odd[at]!;
-  }
+  const width = bridge.terms + half;
   return {
     steps,
     factors: bank.step(steps * dt).factors,
-    law,
-    starts: firstEntries(law, bridge.terms + half),
+    law: inGroups(even, odd, width),
+    starts: firstEntries(even, odd, width),
     bridge,
     root: cholesky(covariance, openReadings),
   };
@@ -97,12 +95,36 @@ function halfLaw(bridge: RelaxationBridge, covariance: Float64Array, parity: 1 |
   return law;
 }
 
-/** Where each row begins to matter: what is left out is below the rounding of the sum. */
-function firstEntries(law: Float64Array, width: number): Int32Array {
-  return Int32Array.from({ length: half }, (_, i) => {
-    const row = law.subarray(2 * i * width, 2 * (i + 1) * width);
+/** Even and odd rows as they are read: group by group, entry by entry, row by row. */
+function inGroups(even: Float64Array, odd: Float64Array, width: number): Float64Array {
+  const law = new Float64Array(2 * even.length);
+  for (let i = 0; i < half; i++) {
+    const row = i % abreast;
+    const first = 2 * width * (i - row);
+    for (let k = 0; k < width; k++) {
+      law[first + 2 * abreast * k + row] = even[i * width + k]!;
+      law[first + 2 * abreast * k + abreast + row] = odd[i * width + k]!;
+    }
+  }
+  return law;
+}
+
+/** Where each group begins to matter: what is left out is below the rounding of the sum. */
+function firstEntries(even: Float64Array, odd: Float64Array, width: number): Int32Array {
+  const firstOf = (row: Float64Array) => {
     const largest = row.reduce((most, entry) => Math.max(most, Math.abs(entry)), 0);
-    const first = row.findIndex((entry) => Math.abs(entry) > negligible * largest);
-    return first < 0 ? 0 : first >> 1;
-  });
+    return Math.max(
+      0,
+      row.findIndex((entry) => Math.abs(entry) > negligible * largest),
+    );
+  };
+  const starts = new Int32Array(half / abreast).fill(width);
+  for (let i = 0; i < half; i++) {
+    const group = Math.floor(i / abreast);
+    for (const rows of [even, odd]) {
+      const row = rows.subarray(i * width, (i + 1) * width);
+      starts[group] = Math.min(starts[group]!, firstOf(row));
+    }
+  }
+  return starts;
 }

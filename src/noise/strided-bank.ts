@@ -1,7 +1,12 @@
 import type { RandomStream } from "../numeric/random-stream.ts";
 import type { RelaxationBank } from "./relaxation-bank.ts";
 import type { Seen } from "./relaxation-bridge.ts";
-import { openReadings, type RelaxationStride, relaxationStride } from "./relaxation-stride.ts";
+import {
+  abreast,
+  openReadings,
+  type RelaxationStride,
+  relaxationStride,
+} from "./relaxation-stride.ts";
 import { StepCache } from "./step-cache.ts";
 
 const half = openReadings / 2;
@@ -131,17 +136,9 @@ export class StridedBank {
       evenIn[k] = before[k]! + after[k]!;
       oddIn[k] = after[k]! - before[k]!;
     }
-    for (let i = 0; i < half; i++) {
-      let e = 0;
-      let d = 0;
-      const first = starts[i]!;
-      const end = terms + i;
-      for (let k = first, at = 2 * (i * width + first); k <= end; k++, at += 2) {
-        e += law[at]! * evenIn[k]!;
-        d += law[at + 1]! * oddIn[k]!;
-      }
-      ahead[i] = e - d;
-      ahead[openReadings - 1 - i] = e + d;
+    for (let row = 0, from = 0; row < half; row += abreast, from += 2 * abreast * width) {
+      const first = starts[row / abreast]!;
+      readFour(law, from, first, terms + row + abreast, evenIn, oddIn, ahead, row);
     }
     if (steps > openReadings) ahead[openReadings] = bank.sum();
     this.left = steps;
@@ -188,6 +185,51 @@ export class StridedBank {
     this.equal = 0;
     this.patience *= leaveFactor;
   }
+}
+
+/**
+ * Readings of four rows and, from the end, of their mirror images. Eight sums grow side by side: one alone would
+ * wait for each addition, and the arrays would be looked up anew for each term.
+ */
+function readFour(
+  law: Float64Array,
+  from: number,
+  first: number,
+  end: number,
+  evenIn: Float64Array,
+  oddIn: Float64Array,
+  readings: Float64Array,
+  row: number,
+): void {
+  let e0 = 0;
+  let e1 = 0;
+  let e2 = 0;
+  let e3 = 0;
+  let d0 = 0;
+  let d1 = 0;
+  let d2 = 0;
+  let d3 = 0;
+  for (let k = first, at = from + 2 * abreast * first; k < end; k++, at += 2 * abreast) {
+    const even = evenIn[k]!;
+    const odd = oddIn[k]!;
+    e0 += law[at]! * even;
+    e1 += law[at + 1]! * even;
+    e2 += law[at + 2]! * even;
+    e3 += law[at + 3]! * even;
+    d0 += law[at + 4]! * odd;
+    d1 += law[at + 5]! * odd;
+    d2 += law[at + 6]! * odd;
+    d3 += law[at + 7]! * odd;
+  }
+  const last = openReadings - 1 - row;
+  readings[row] = e0 - d0;
+  readings[row + 1] = e1 - d1;
+  readings[row + 2] = e2 - d2;
+  readings[row + 3] = e3 - d3;
+  readings[last] = e0 + d0;
+  readings[last - 1] = e1 + d1;
+  readings[last - 2] = e2 + d2;
+  readings[last - 3] = e3 + d3;
 }
 
 /** Solves C·x = b in place, C the leading m×m part of L·Lᵀ. */

@@ -109,26 +109,15 @@ export class RandomStream {
         `RandomStream.fillNormal: 0 <= from <= to <= ${out.length} must hold, got from ${from}, to ${to}`,
       );
     }
-    // The loop of `normal` with the block and its index in locals, handed back where words are drawn elsewhere.
-    const block = this.block;
-    let next = this.next;
-    for (let i = from; i < to; i++) {
-      if (next === blockLength) {
-        fillTycheI(this.state, block);
-        next = 0;
-      }
-      const word = block[next++]!;
-      const layer = word & 255;
-      const cell = word >> 8;
-      if ((cell ^ (cell >> 31)) < zigguratInside[layer]!) {
-        out[i] = (cell + 0.5) * zigguratWidth[layer]!;
-      } else {
-        this.next = next;
-        out[i] = this.nearEdge(layer, cell);
-        next = this.next;
-      }
+    let i = from;
+    while (i < to) {
+      if (this.next === blockLength) this.refill();
+      const first = this.next;
+      const last = Math.min(first + to - i, blockLength);
+      this.next = normalsInside(this.block, first, last, out, i);
+      i += this.next - first;
+      if (this.next < last) out[i++] = this.normal();
     }
-    this.next = next;
   }
 
   /**
@@ -145,27 +134,24 @@ export class RandomStream {
         `RandomStream.fillWords: 0 <= from <= to <= ${out.length} must hold, got from ${from}, to ${to}`,
       );
     }
-    const { block } = this;
-    let { next } = this;
-    for (let i = from; i < to; i++) {
-      if (next === blockLength) {
-        fillTycheI(this.state, block);
-        next = 0;
-      }
-      out[i] = block[next++]!;
+    for (let i = from; i < to; ) {
+      if (this.next === blockLength) this.refill();
+      const first = this.next;
+      this.next = Math.min(first + to - i, blockLength);
+      copyWords(this.block, first, this.next, out, i);
+      i += this.next - first;
     }
-    this.next = next;
   }
 
   /** The next word as a signed 32-bit integer. */
   private signedWord(): number {
-    let at = this.next;
-    if (at === blockLength) {
-      fillTycheI(this.state, this.block);
-      at = 0;
-    }
-    this.next = at + 1;
-    return this.block[at]!;
+    if (this.next === blockLength) this.refill();
+    return this.block[this.next++]!;
+  }
+
+  private refill(): void {
+    fillTycheI(this.state, this.block);
+    this.next = 0;
   }
 
   /** The rest of `normal`: a cell cut by the density, or the tail beyond the lowest layer. */
@@ -200,4 +186,38 @@ export class RandomStream {
       }
     }
   }
+}
+
+// The loops below stand alone because the compiler keeps little in registers where another call may come between.
+
+function copyWords(
+  words: Int32Array,
+  first: number,
+  end: number,
+  out: Uint32Array,
+  from: number,
+): void {
+  for (let at = first, i = from; at < end; at++, i++) out[i] = words[at]!;
+}
+
+/**
+ * Gaussian deviates from words, up to the first that is not settled by one word (`RandomStream.normal`).
+ *
+ * @returns index of that word, or `end`
+ */
+function normalsInside(
+  words: Int32Array,
+  first: number,
+  end: number,
+  out: Float64Array,
+  from: number,
+): number {
+  for (let at = first, i = from; at < end; at++, i++) {
+    const word = words[at]!;
+    const layer = word & 255;
+    const cell = word >> 8;
+    if ((cell ^ (cell >> 31)) >= zigguratInside[layer]!) return at;
+    out[i] = (cell + 0.5) * zigguratWidth[layer]!;
+  }
+  return end;
 }
