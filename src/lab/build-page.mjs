@@ -4,31 +4,26 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { deflateSync } from "node:zlib";
-import { build } from "esbuild";
+import { rolldown } from "rolldown";
 
 const lab = dirname(fileURLToPath(import.meta.url));
 const root = join(lab, "..", "..");
 
 /** Bundles one entry as a classic script. */
-async function bundle(entry, options = {}) {
-  const { outputFiles, metafile } = await build({
-    entryPoints: [join(lab, entry)],
-    absWorkingDir: root,
-    bundle: true,
-    minify: true,
-    write: false,
-    metafile: true,
-    format: "iife",
+async function bundle(entry, transform = {}) {
+  const build = await rolldown({
+    input: join(lab, entry),
+    cwd: root,
     platform: "browser",
-    target: "es2022",
-    charset: "utf8",
-    legalComments: "none",
-    // Its index brings generators of other authors, which nobody calls.
-    alias: { seedrandom: "seedrandom/seedrandom.js" },
-    outdir: join(root, "dist"),
-    ...options,
+    resolve: {
+      // Its index brings generators of other authors, which nobody calls.
+      alias: { seedrandom: "seedrandom/seedrandom.js" },
+    },
+    transform: { target: "es2022", ...transform },
   });
-  return { text: outputFiles[0].text.trimEnd(), inputs: Object.keys(metafile.inputs) };
+  const { output } = await build.generate({ format: "iife", minify: true, comments: false });
+  await build.close();
+  return { text: output[0].code.trimEnd(), inputs: output[0].moduleIds };
 }
 
 /** Text that may stand inside a script element. */
@@ -78,15 +73,17 @@ function licence(folder) {
  * @returns {Promise<string>} HTML with the marks @title@, @heading@ and @data@ left to be filled in
  */
 export async function buildTemplate() {
-  const worker = await bundle("worker/main.ts", { inject: [join(lab, "no-buffer.ts")] });
+  const worker = await bundle("worker/main.ts", {
+    inject: { Buffer: [join(lab, "no-buffer.ts"), "Buffer"] },
+  });
   const page = await bundle("page/main.ts");
   const loader = await bundle("page/loader.ts");
-  const style = await bundle("page/page.css");
+  const style = readFileSync(join(lab, "page", "page.css"), "utf8").trimEnd();
   const script = forScript(loader.text);
   const parts = {
     "script-hash": hash(script),
-    "style-hash": hash(style.text),
-    style: style.text,
+    "style-hash": hash(style),
+    style,
     "page-code": packed(page.text),
     "worker-code": packed(worker.text),
     script,
