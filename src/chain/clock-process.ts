@@ -215,16 +215,19 @@ export class ClockProcess implements Process {
     line.moveAlong(stride, edges);
     drive.phases(row.wholes, row.fractions, edges, phases);
     sampler.draw(phases, edges, delays);
-    for (let i = 0; i < edges && !this.isStopped; i++) {
+    let done = 0;
+    while (done < edges && !this.isStopped) {
+      const i = done++;
       this.burst += stride;
       sinks.burst?.(this.burst, line.timeErrorAt(i), delays[i]!, outcome.step);
+      if (steps.advance(stride) === 0) continue;
       row.moment(i, edge.instant);
       this.passDelay(delays[i]!);
-      if (steps.advance(stride) === 0) continue;
       line.describeAt(i, edge);
       this.handOn(edge);
     }
-    this.lastStep.copy(edge.instant);
+    row.moment(done - 1, this.lastStep);
+    this.lastStep.add(delays[done - 1]!);
     this.forgotten = this.burst;
     return edges;
   }

@@ -225,16 +225,17 @@ export class PowerLawProcess {
       const ready = rates + phaseTerms > 0 ? 1 : Math.min(rateSum.ready(dt), phaseSum.ready(dt));
       const end = Math.min(steps, i + Math.max(1, ready));
       if (deviation > 0) stream.fillNormal(residuals, i, end);
-      for (; i < end; i++) {
-        const residual = deviation > 0 ? deviation * residuals[i]! : 0;
-        residuals[i] = residual;
-        increments[i] = residual + rateSum.advance(dt);
-        if (rates > 0) stream.fillNormal(rateDeviates, i * rates, (i + 1) * rates);
-        phases[i] = phaseSum.advance(dt);
-        if (phaseTerms > 0) {
-          stream.fillNormal(phaseDeviates, i * phaseTerms, (i + 1) * phaseTerms);
-        }
+      for (let k = i; k < end; k++) {
+        const residual = deviation > 0 ? deviation * residuals[k]! : 0;
+        residuals[k] = residual;
+        increments[k] = residual;
+        phases[k] = 0;
       }
+      rateSum.advanceAlong(dt, increments, i, end);
+      if (rates > 0) stream.fillNormal(rateDeviates, i * rates, end * rates);
+      phaseSum.advanceAlong(dt, phases, i, end);
+      if (phaseTerms > 0) stream.fillNormal(phaseDeviates, i * phaseTerms, end * phaseTerms);
+      i = end;
     }
   }
 

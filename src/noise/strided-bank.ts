@@ -97,6 +97,27 @@ export class StridedBank {
   }
 
   /**
+   * Moves all processes on by several equal steps.
+   *
+   * @param dt - step; s, > 0
+   * @param readings - to which the reading of each step is added
+   * @param from - index of the first
+   * @param to - index after the last
+   */
+  advanceAlong(dt: number, readings: Float64Array, from: number, to: number): void {
+    if (this.ends.length === 0) return;
+    let i = from;
+    if (dt === this.step) {
+      const { ahead } = this;
+      const first = ahead.length - this.left;
+      const known = Math.min(this.left, to - from);
+      for (let k = first; k < first + known; k++, i++) readings[i] = readings[i]! + ahead[k]!;
+      this.left -= known;
+    }
+    for (; i < to; i++) readings[i] = readings[i]! + this.advance(dt);
+  }
+
+  /**
    * Readings of a step that are there without a draw.
    *
    * @param dt - step; s, > 0
