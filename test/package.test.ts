@@ -39,6 +39,8 @@ describe("the npm package", () => {
     ]);
     expect(files).toContain("dist/cli/main.js");
     expect(files).toContain("dist/index.d.ts");
+    // Bundles hold all code; the single modules they are made of stay at home.
+    expect(files).not.toContain("dist/cli/program.js");
     expect(files.filter((file) => /\.(ts|map)$/.test(file) && !file.endsWith(".d.ts"))).toEqual([]);
   });
 

@@ -1,13 +1,14 @@
-// Bundles the program over its single modules: one file loads faster, and constants stay constants to the compiler.
+// Bundles program and library over their single modules: one file loads faster than hundreds, and what is constant in
+// one file is a constant to the compiler, as an import is not.
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "rolldown";
 
-const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
-
 await build({
-  cwd: root,
+  cwd: join(dirname(fileURLToPath(import.meta.url)), "..", ".."),
   input: {
+    index: "src/index.ts",
+    // In the folder that `installed.ts` counts places from.
     "cli/main": "src/cli/main.ts",
     "cli/ensemble/ensemble-worker": "src/cli/ensemble/ensemble-worker.ts",
   },
@@ -16,10 +17,8 @@ await build({
   external: /^[^./]/,
   output: {
     dir: "dist",
-    format: "es",
     entryFileNames: "[name].js",
-    // Beside `main.js`: `installed.ts` knows places by theirs.
-    chunkFileNames: "cli/[name]-[hash].js",
+    chunkFileNames: "chunks/[name]-[hash].js",
     comments: false,
   },
   logLevel: "warn",
