@@ -4,12 +4,19 @@ import { plainText } from "../chart/plain-text.ts";
 /** Whether failures are told as JSON, and commander is to leave the telling of them to the program. */
 export const wantsJson = (): boolean => process.argv.includes("--json");
 
-/** A command with the manners of all: near names are suggested, errors point to the help. */
+/**
+ * A command with the manners of all: near names are suggested, errors point to the help.
+ *
+ * @param name - of the command; empty for the program itself
+ */
 export function newCommand(name: string): Command {
+  const help = ["tickwright", name, "--help"].filter((word) => word !== "").join(" ");
   return new Command(name)
     .exitOverride()
     .showSuggestionAfterError()
-    .showHelpAfterError(`(run "tickwright ${name} --help" for the options and examples)`)
+    .showHelpAfterError(
+      `(run "${help}" for ${name === "" ? "the commands" : "the options and examples"})`,
+    )
     .configureOutput({
       writeErr: (text) => {
         if (!wantsJson()) process.stderr.write(plainText(text));

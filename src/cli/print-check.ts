@@ -18,7 +18,7 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
     rows.push(["rate asked for", `${setting.requestedHz} Hz`], ["rate set", `${setting.setHz} Hz`]);
     const { fractionalError } = setting;
     const size = Number(fractionalError.toPrecision(3));
-    rows.push(["setting error", `${size}, ${plainRate(size)}`]);
+    rows.push(["setting error", `${size}, ${plainRate(fractionalError)}`]);
   }
   if (loop) {
     const bandwidth = Number(loop.noiseBandwidthHz.toPrecision(3));

@@ -4,6 +4,7 @@ import type { Slip } from "../chain/slips.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import { isInterrupted } from "./interrupt.ts";
 import type { Progress } from "./progress.ts";
+import { RunEnd } from "./run-end.ts";
 import { runWriters } from "./run-writers.ts";
 import type { TextSink, Written } from "./text-sink.ts";
 
@@ -59,9 +60,11 @@ export async function simulate(
     ...writers.sinks,
     reading(reading) {
       record.add(reading);
+      end.add(reading);
       write(reading);
     },
   });
+  const end = new RunEnd(simulation, options);
   while (!isInterrupted() && !simulation.run(actsAtOnce)) {
     const share = options.endsAtLength
       ? simulation.now / options.length
@@ -79,7 +82,7 @@ export async function simulate(
     written,
     ticks: simulation.ticks,
     readings: simulation.readings,
-    length: simulation.now,
+    length: end.length,
     slips: simulation.slips.slips,
     slipsNotListed: simulation.slips.notListed,
     displacedSteps: simulation.displacedSteps,

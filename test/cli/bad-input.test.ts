@@ -56,6 +56,12 @@ describe("bad input", () => {
     expect(stderr).toMatch(/did you mean observatory\?/);
   });
 
+  it("leads from a command that is none to the help of the program", () => {
+    const { status, stderr } = tickwright(["pln", "observatory"]);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/Did you mean plan\?\)\n\(run "tickwright --help" for the commands\)/);
+  });
+
   it("refuses an option that is none, and suggests one", () => {
     const { status, stderr } = tickwright(["run", "observatory", "--sed", "4"]);
     expect(status).toBe(2);

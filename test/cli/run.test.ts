@@ -24,6 +24,18 @@ describe("tickwright run", () => {
     expect(rows.length).toBe(62);
   });
 
+  it("tells how long it simulated where readings end it", () => {
+    const cwd = emptyFolder();
+    for (const recording of ["bursts", "ticks", "lazy"]) {
+      const more = ["--readings", "3", "--recording", recording, "--json", "--out", recording];
+      const { stdout } = tickwright(["run", "observatory", ...more], { cwd });
+      const [, ...rows] = readFileSync(join(cwd, recording, "readings.csv"), "utf8").split("\r\n");
+      const [, start, cycles, period] = rows[2]!.split(",").map(Number);
+      // Counter time and true time differ by far less than a tick.
+      expect(JSON.parse(stdout).length_s).toBeCloseTo(start! + cycles! * period!, 1);
+    }
+  });
+
   it("gives the same bytes for the same scenario and seed, and others for another seed", () => {
     const csv = (seed: string) =>
       tickwright(["run", "school-laboratory", "--readings", "50", "--seed", seed, "--out", "-"])

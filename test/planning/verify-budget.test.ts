@@ -30,3 +30,11 @@ describe("the random sum of a budget", () => {
     expect(found.totalRandomRms / rms).toBeLessThan(1.05);
   });
 });
+
+describe("the worth of simulated readings", () => {
+  it("is never more than their number, however well runs agree by chance", () => {
+    // Var(s²) of n independent Gaussian readings is 2σ⁴/n, and correlation adds to it: Σρ² >= 1.
+    expect(scatterOf([100, 100.1, 99.9], [100, 100, 100]).effectiveReadings).toBe(300);
+    expect(scatterOf([100, 150, 50], [100, 100, 100]).effectiveReadings).toBeLessThan(300);
+  });
+});

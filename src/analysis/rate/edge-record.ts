@@ -92,7 +92,7 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
 
 function sayWhy(stretches: number, known: boolean, joined: boolean, worst: number): string {
   if (stretches === 1) return "";
-  if (!known) return "the record does not say how long the breaks between its readings are";
+  if (!known) return "the record does not tell how many cycles passed between its readings";
   const breaks = stretches === 2 ? "break is" : `${stretches - 1} breaks is`;
   const size = `${worst.toFixed(2)} cycle`;
   if (!joined) return `the number of cycles in the ${breaks} not certain (out by up to ${size})`;

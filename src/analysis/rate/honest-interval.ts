@@ -90,7 +90,7 @@ function steadyInterval(
 
 function hiddenWhy({ source, variance }: HiddenWander): string {
   const name = source === "flicker_fm" ? "flicker FM" : "random-walk FM";
-  return `${name} that these readings cannot rule out may shift them all by ${Math.sqrt(variance).toPrecision(1)} rms`;
+  return `${name} that these readings cannot rule out may shift them all by ${Math.sqrt(variance).toExponential(0)} rms`;
 }
 
 /** How much wider the interval would be if all of the jitter were flicker PM; empty where that is ruled out. */

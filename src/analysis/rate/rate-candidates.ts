@@ -168,6 +168,8 @@ function unevenness(cycles: Float64Array): string {
 function standardDeviation(rates: Float64Array): number {
   const n = rates.length;
   if (n < 2) return Number.NaN;
+  // Rounding of the mean is no scatter.
+  if (rates.every((rate) => rate === rates[0])) return 0;
   let mean = 0;
   for (let i = 0; i < n; i++) mean += rates[i]! / n;
   let square = 0;

@@ -22,7 +22,8 @@ const mostSlipped = 0.2;
  *
  * A missed edge makes a reading of c cycles last as long as c + 1: the time is right, the count is not. So the
  * reading is kept, and a back-to-back record stays whole. In time errors a slip is a step of whole periods.
- * Readings cannot tell a slip of the clock from one of the counter: `lost` holds for the clock.
+ * Readings cannot tell a slip of the clock from one of the counter: `lost` holds for the clock, whose dial is
+ * behind by a nominal period for every tick it missed, whatever the tick lasted.
  *
  * @param readings - the record
  * @param unit - smallest slip; cycles, 0 < unit <= 1 (1/steps where single steps of a tick may be lost)
@@ -39,7 +40,7 @@ export function repairSlips(readings: Readings, unit = 1): RepairedReadings {
 }
 
 function ofPeriods(readings: PeriodReadings, unit: number): RepairedReadings {
-  const { period, cycles } = readings;
+  const { period, cycles, nominalPeriod } = readings;
   const usual = median(period);
   const residual = period.map((p, i) => (cycles[i]! * (p - usual)) / usual);
   const slipped = slips(residual, unit);
@@ -49,7 +50,7 @@ function ofPeriods(readings: PeriodReadings, unit: number): RepairedReadings {
   for (const { reading: i, cycles: k } of slipped) {
     right.cycles[i] = cycles[i]! + k;
     right.period[i] = (cycles[i]! * period[i]!) / right.cycles[i]!;
-    lost += k * usual;
+    lost += k * nominalPeriod;
   }
   return { readings: { ...readings, ...right }, slips: slipped, lost };
 }

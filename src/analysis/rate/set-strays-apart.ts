@@ -10,6 +10,8 @@ const mostStray = 0.15;
 /** Cut in robust standard deviations, for records too short for the test. */
 const cut = 5;
 const shortRecord = 15;
+/** Readings below which there is no scale to call any of them astray. */
+const leastReadings = 5;
 /** Readings on either side of the running median from which the distance is taken. */
 const reach = 10;
 /** Readings for which one running median serves. */
@@ -48,7 +50,7 @@ const farthestHop = 0.05;
  * @returns the strays, in order, and the record with a gap in the place of each
  *
  * Source: Rosner, Technometrics 25, 165 (1983); for fewer than 15 readings five median deviations: Riley, NIST SP
- * 1065, outlier removal (from memory); the running median, so that a wandering rate is no outlier, and what is
+ * 1065, outlier removal (from memory); for fewer than five none, own choice; the running median, so that a wandering rate is no outlier, and what is
  * said of hops are own practice. Exact case: equal readings have no strays.
  */
 export function setStraysApart(readings: Readings): { strays: Outlier[]; without: Readings } {
@@ -57,13 +59,15 @@ export function setStraysApart(readings: Readings): { strays: Outlier[]; without
 
 function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Readings } {
   const { period, cycles } = readings;
+  if (period.length < leastReadings) return { strays: [], without: readings };
   const distance = fromRunningMedian(period);
   const usual = robustDeviation(distance, 0);
   const strays: Outlier[] = [];
   // Where more than half the readings agree to the last digit the rule has no scale to go by.
   if (!(usual > 0)) return { strays, without: readings };
   const kept = period.slice();
-  const off = distance.map((d, i) => (d * cycles[i]!) / period[i]!);
+  // In cycles of the usual length, not of the one that is astray.
+  const off = distance.map((d, i) => (d * cycles[i]!) / (period[i]! - d));
   for (const i of withoutHops(distance, off, usual)) {
     strays.push({ reading: i, kind: "stray", cycles: off[i]!, repaired: false });
     kept[i] = Number.NaN;
@@ -102,6 +106,7 @@ function withoutHops(distance: Float64Array, off: Float64Array, usual: number): 
 
 function ofTimeErrors(readings: TimeErrorReadings): { strays: Outlier[]; without: Readings } {
   const { timeError, nominalPeriod } = readings;
+  if (timeError.length < leastReadings) return { strays: [], without: readings };
   const difference = timeError.slice(1).map((x, i) => x - timeError[i]!);
   const distance = fromRunningMedian(difference);
   const usual = robustDeviation(distance, 0);

@@ -6,6 +6,10 @@ export type Quantity = "period_s" | "frequency_hz" | "time_error_s" | "rate";
 
 const quantities: readonly Quantity[] = ["period_s", "frequency_hz", "time_error_s", "rate"];
 
+/** Keys of units in which readings come, but are not understood here. */
+const otherUnits =
+  /^(m|u|µ|μ|n|p)s(ec)?$|^(min|h|day)$|^[kmg]hz$|^ppm$|^ppb$|^(m|µ|μ|u)?s_(day|d)$/;
+
 /** A column of readings. */
 export interface ChosenColumn {
   readonly index: number;
@@ -33,11 +37,11 @@ export function chooseColumn(
   if (wanted !== undefined) {
     const key = columnKey(wanted);
     const index = keys.indexOf(key);
-    if (index >= 0) return { index, quantity: quantityOf(key) };
+    if (index >= 0) return asNamed(columns, index, file, line);
     // Without names a number counts the columns, and one of the four names says what the only one holds.
     const number = Number(wanted);
     if (Number.isInteger(number) && number >= 1 && number <= width) {
-      return { index: number - 1, quantity: quantityOf(keys[number - 1] ?? "") };
+      return asNamed(columns, number - 1, file, line);
     }
     const quantity = quantityOf(key);
     if (keys.length === 0 && width === 1 && quantity !== null) return { index: 0, quantity };
@@ -47,12 +51,35 @@ export function chooseColumn(
     const index = keys.indexOf(quantity);
     if (index >= 0) return { index, quantity };
   }
-  if (width === 1) return { index: 0, quantity: quantityOf(keys[0] ?? "") };
+  const close = width === 1 ? 0 : keys.findIndex((key) => inOtherUnit(key) !== null);
+  if (close >= 0) return asNamed(columns, close, file, line);
   throw new InputError(
     file,
     line,
     `does not say which column holds the readings; name one of period_s, frequency_hz, time_error_s, rate, or give --column; ${there(names, width)}`,
   );
+}
+
+/** A column by its place; not one whose name says that its numbers are in another unit. */
+function asNamed(columns: Columns, index: number, file: string, line: number): ChosenColumn {
+  const key = columns.keys[index] ?? "";
+  const quantity = quantityOf(key);
+  const wanted = quantity === null ? inOtherUnit(key) : null;
+  if (wanted === null) return { index, quantity };
+  const right = wanted === "rate" ? "rate (f/f₀ − 1, without a unit)" : wanted;
+  throw new InputError(
+    file,
+    line,
+    `"${columns.names[index]}" is in another unit than ${right}; convert the numbers, and name their column so`,
+  );
+}
+
+/** The quantity meant by a name that gives it in another unit than the one used here. */
+function inOtherUnit(key: string): Quantity | null {
+  const [, what, unit] = /^(period|freq(?:uency)?|time_error|tie|rate)_(.*)$/.exec(key) ?? [];
+  if (what === undefined || !otherUnits.test(unit!)) return null;
+  if (what === "rate" || what === "period") return what === "rate" ? what : "period_s";
+  return what.startsWith("freq") ? "frequency_hz" : "time_error_s";
 }
 
 /** What a name says its column holds, in the units used here. */

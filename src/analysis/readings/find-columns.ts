@@ -32,17 +32,27 @@ export function findColumns(rows: Rows, file: string): Columns {
   let firstRow = 0;
   while (firstRow < line.length && !looksLikeData(rows.at(firstRow))) firstRow++;
   if (firstRow === line.length) {
-    const last = textsOf(rows.at(line.length - 1)).join(" ");
-    throw new InputError(
-      file,
-      line[line.length - 1]!,
-      `"${last.slice(0, 40)}" is no reading; expected a line of numbers`,
-    );
+    throw noData(rows, file);
   }
   const width = rows.at(firstRow).count;
   const above = firstRow > 0 ? textsOf(rows.at(firstRow - 1)) : [];
   const names = above.length === width ? above.map((name) => name.trim()) : [];
   return { names, keys: names.map(columnKey), firstRow, width };
+}
+
+/** What is wrong with a text without data, at the first of the lines at its end that look like the last. */
+function noData(rows: Rows, file: string): InputError {
+  const first = (row: number) => rows.at(row).text(0).trim();
+  const isLikeData = (row: number) => /^[+-]?\d/.test(first(row));
+  let row = rows.line.length - 1;
+  while (row > 0 && isLikeData(row) && isLikeData(row - 1)) row--;
+  const what = isDate(first(row))
+    ? "a time stamp and no reading; expected a period, frequency, time error or rate beside it"
+    : isLikeData(row)
+      ? "no reading; expected a line of numbers such as 1.0000012 or 3e-9, thousands not set off"
+      : "no reading; expected a line of numbers, below the names of the columns where there are any";
+  const text = textsOf(rows.at(row)).join(" ").slice(0, 40);
+  return new InputError(file, rows.line[row]!, `"${text}" is ${what}`);
 }
 
 /** A row of data has a number in it, and no name of a column. */

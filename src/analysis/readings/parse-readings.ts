@@ -248,7 +248,7 @@ function nominalOf({ found, quantity, grid, options }: FoundRecord): number {
   throw new InputError(
     options.file,
     null,
-    `does not say what the nominal period is; give --nominal-period, in s (the readings are about ${quantity === "period_s" ? median(value) : 1 / median(value)} s)`,
+    `does not say what the nominal period is; give --nominal-period, in s (the readings are about ${Number((quantity === "period_s" ? median(value) : 1 / median(value)).toPrecision(8))} s)`,
   );
 }
 

@@ -1,6 +1,7 @@
 import { type RecordColumns, RunRecord } from "../../chain/run-record.ts";
 import { type RunOptions, Simulation } from "../../chain/simulation.ts";
 import type { Scenario } from "../../scenario/scenario.ts";
+import { RunEnd } from "../run-end.ts";
 
 /** Readings of a run in memory, and how it went. */
 export interface RecordedRun extends RecordColumns {
@@ -27,8 +28,12 @@ export function recordRun(scenario: Scenario, options: RunOptions, most?: number
     most,
   );
   const simulation = new Simulation(scenario, options, {
-    reading: (reading) => record.add(reading),
+    reading(reading) {
+      record.add(reading);
+      end.add(reading);
+    },
   });
+  const end = new RunEnd(simulation, options);
   simulation.run();
-  return { ...record.read(), length: simulation.now, fallback: simulation.slips.fallback };
+  return { ...record.read(), length: end.length, fallback: simulation.slips.fallback };
 }

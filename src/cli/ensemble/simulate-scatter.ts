@@ -106,7 +106,9 @@ export function scatterOf(squares: readonly number[], counts: readonly number[])
   // Ratio estimator: Var(ΣS/Σn) = R/(R − 1)·Σ(S − n·mean)²/(Σn)².
   const spread = squares.reduce((sum, square, i) => sum + (square - counts[i]! * mean) ** 2, 0);
   const variance = ((runs / (runs - 1)) * spread) / readings ** 2;
-  const effectiveReadings = variance > 0 ? (2 * mean * mean) / variance : readings;
+  // Chance may make the runs agree better; correlation of whatever sign makes readings worth less, never more.
+  const effectiveReadings =
+    variance > 0 ? Math.min(readings, (2 * mean * mean) / variance) : readings;
   const dof = Math.max(1, effectiveReadings);
   const end = (p: number) => Math.sqrt((mean * dof) / chiSquareQuantile(p, dof));
   return {

@@ -38,7 +38,7 @@ describe("estimateRates", () => {
     expect(mean!.standardUncertainty / mean!.naiveStandardUncertainty).toBeCloseTo(1, 1);
     expect(ends!.applies).toBe(false);
     expect(ends!.rate).toBeNaN();
-    expect(ends!.why).toMatch(/does not say how long the breaks/);
+    expect(ends!.why).toMatch(/does not tell how many cycles passed/);
   });
 
   it("joins dead time where starts make the count certain, and is surer for it", () => {
@@ -51,6 +51,14 @@ describe("estimateRates", () => {
     expect(ends!.applies).toBe(true);
     expect(ends!.rate).toBeCloseTo(2e-6, 8);
     expect(ends!.standardUncertainty).toBeLessThan(mean!.standardUncertainty / 3);
+  });
+
+  it("finds no scatter in readings that are the same to the last digit", () => {
+    const period = new Float64Array(50).fill(2.00004);
+    const cycles = period.map(() => 1);
+    const same = { kind: "period", period, cycles, start: null, nominalPeriod: 2 } as const;
+    const estimates = estimateRates({ ...same, backToBack: true });
+    expect(estimates.map((e) => e.naiveStandardUncertainty)).toEqual([0, 0, 0]);
   });
 
   it("says that a line does not answer where the rate drifts or cycles slowly", () => {

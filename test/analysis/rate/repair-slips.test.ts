@@ -67,6 +67,14 @@ describe("repairSlips", () => {
     );
   });
 
+  it("takes a nominal period off the dial for every tick missed, at whatever rate the clock goes", () => {
+    const period = Float64Array.from({ length: 60 }, (_, i) => 2.02 + 1e-5 * ((i * i) % 7));
+    const missed = period.map((p, i) => (i === 30 ? 2 * p : p));
+    const cycles = period.map(() => 1);
+    const readings = { ...record("slow"), period: missed, cycles, nominalPeriod: 2 };
+    expect(repairSlips(readings).lost).toBe(2);
+  });
+
   it("finds single steps of a tick where told so", () => {
     const slipped = miss(record("steps"), 70, 0.2);
     expect(repairSlips(slipped).slips).toEqual([]);

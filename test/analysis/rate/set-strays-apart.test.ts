@@ -36,6 +36,18 @@ describe("setStraysApart", () => {
     expect(kept.filter((p) => !Number.isNaN(p)).length).toBe(299);
   });
 
+  it("says how far in cycles of the usual length, and leaves a handful of readings alone", () => {
+    const normal = normalStream("handful");
+    const period = Float64Array.from({ length: 40 }, () => 2 + 1e-4 * normal());
+    // An edge 0.8 s early after 1.2 s: 0.4 of a cycle of 2 s.
+    period[20] = 1.2;
+    const single = { ...readings, nominalPeriod: 2 };
+    const judged = { ...single, period, cycles: period.map(() => 1) };
+    expect(setStraysApart(judged).strays[0]!.cycles).toBeCloseTo(-0.4, 3);
+    const few = Float64Array.of(2.00001, 2.00002, 2.3, 2.00001);
+    expect(setStraysApart({ ...single, period: few, cycles: few.map(() => 1) }).strays).toEqual([]);
+  });
+
   it("takes no wandering rate and no steep time error for strays", () => {
     const walk = backToBackRecord(300, { measurement: 1, randomWalkFm: 10 }, "walk").readings;
     expect(setStraysApart(walk).strays.length).toBeLessThanOrEqual(1);

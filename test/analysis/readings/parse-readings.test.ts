@@ -144,7 +144,12 @@ describe("parseReadings", () => {
 
   it.each([
     ["", null, /holds no readings/],
-    ["period_s\n", 1, /is no reading/],
+    ["period_s\n", 1, /"period_s" is no reading; .* below the names of the columns/],
+    ["time\n2031-02-28T00:00\n2031-02-28T00:01\n", 2, /T00:00" is a time stamp and no reading/],
+    ['period_us\n"1,999,972"\n"1,999,771"\n', 2, /"1,999,972" is no .* thousands not set off/],
+    ["Period [ms]\n1000\n1001\n", 1, /"Period \[ms\]" is in another unit than period_s; conv/],
+    ["n;Frequency (kHz)\n1;1,5\n", 1, /"Frequency \(kHz\)" is in another unit than frequency_hz/],
+    ["n,rate ppm\n1,2.5\n", 1, /"rate ppm" is in another unit than rate \(f\/f₀ − 1, without/],
     ["period_s\n\n,\n", null, /./],
     ["period_s\n1.0\nabc\n", 3, /"abc" in period_s is not a number; expected/],
     ["period_s,n\n1.0,1\n1,0,2\n", 3, /has 3 fields where the first line of data has 2/],

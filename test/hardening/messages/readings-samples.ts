@@ -27,6 +27,13 @@ const scattered = [...Array(40).keys()].map((i) => 1 + 1e-3 * ((i * Math.SQRT2) 
 export const readingsSamples: readonly Sample[] = [
   judged("", second, /^tickwright: r\.csv: holds no readings; expected at least one number a line/),
   judged("period_s\n", second, /r\.csv:1: "period_s" is no reading; expected a line of numbers/),
+  judged("2031-02-28\n2031-03-01\n", second, /r\.csv:1: .* is a time stamp and no reading; expec/),
+  judged(
+    "us\n1,999,972\n",
+    second,
+    /r\.csv:2: "1,999,972" is no reading; .* thousands not set off/,
+  ),
+  judged("Period [ms]\n999.9\n", second, /r\.csv:1: "Period \[ms\]" is in another unit than peri/),
   judged("period_s\nNaN,1\n", `${second} --column 1`, /holds no readings: every value is missing/),
   judged("a\u0000b", second, /is not a text file: it holds zero bytes; expected CSV in UTF-8/),
   judged(
