@@ -202,13 +202,11 @@ export class SynthesizerLine extends GridLine {
     this.lapse = grid.lapse(this.at, this.nominal, first);
     reference.advance(this.lapse, edges);
     synthesizer.follow(this.lapse);
-    const { accumulated } = reference.noise.path;
     row.edges = edges;
     for (let i = 0, n = first; i < edges; i++, n += stride) {
       const nominal = grid.nominal(n);
       row.nominals[i] = nominal;
       row.variables[i] = reference.variableTimeError(nominal);
-      row.accumulated[i] = accumulated[i]!;
     }
     synthesizer.timeErrors(row.nominals, row.noiseErrors);
     grid.moments(first, stride, row);
@@ -231,7 +229,8 @@ export class SynthesizerLine extends GridLine {
   /** Writes the truth of edge i of the row. */
   describeAt(i: number, edge: Edge): void {
     const { row } = this;
-    this.writeErrors(row.nominals[i]!, row.variables[i]!, row.accumulated[i]!, edge);
+    const { accumulated } = this.reference.noise.path;
+    this.writeErrors(row.nominals[i]!, row.variables[i]!, accumulated[i]!, edge);
     edge.lapse = this.lapse;
   }
 

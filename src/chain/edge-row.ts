@@ -10,8 +10,6 @@ export class EdgeRow {
   readonly variables: Float64Array;
   /** Random time errors; s. */
   readonly noiseErrors: Float64Array;
-  /** Accumulated frequency noise of the reference at each; s. */
-  readonly accumulated: Float64Array;
   /** Moments in true time: whole seconds, … */
   readonly wholes: Float64Array;
   /** … and remainders; s, 0 ≤ remainder < 1. */
@@ -23,7 +21,6 @@ export class EdgeRow {
     this.nominals = column();
     this.variables = column();
     this.noiseErrors = column();
-    this.accumulated = column();
     this.wholes = column();
     this.fractions = column();
   }

@@ -138,10 +138,10 @@ export class RelaxationBank {
       let value = after[k]!;
       path[place++] = value;
       for (let i = 0, from = at + k; i < steps; i++, from += pitch) {
-        before[k] = value;
         value = decay * value + spread * deviates[from]!;
         path[place++] = value;
       }
+      before[k] = path[place - 2]!;
       after[k] = value;
     }
   }

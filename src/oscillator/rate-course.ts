@@ -24,6 +24,8 @@ export class RateCourse {
   readonly steadyRate: number;
   /** Slope of the time error against nominal time that y₀ alone makes: y₀/(1 + y₀); dimensionless. */
   readonly steadySlope: number;
+  /** True time over nominal time by y₀ alone: 1/(1 + y₀); dimensionless. */
+  private readonly scale: number;
   private readonly agingPerSecond: number;
   private readonly linear: number;
   private readonly parabolic: number;
@@ -61,6 +63,7 @@ export class RateCourse {
       );
     }
     this.steadySlope = this.steadyRate / (1 + this.steadyRate);
+    this.scale = 1 / (1 + this.steadyRate);
     const hasCoefficient = linearPerK !== 0 || parabolicPerK2 !== 0;
     this.followsTemperature = hasCoefficient && (this.ramp !== 0 || this.swing !== 0);
     this.isSteady = this.agingPerSecond === 0 && !this.followsTemperature;
@@ -136,7 +139,7 @@ export class RateCourse {
     if (this.isSteady) {
       return 0;
     }
-    const scale = 1 / (1 + this.steadyRate);
+    const { scale } = this;
     const steady = u * scale;
     let error = 0;
     for (let i = 0; i < mostIterations; i++) {

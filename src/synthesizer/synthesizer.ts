@@ -32,7 +32,7 @@ interface PathRoom {
   readonly phases: Float64Array;
   /** Deviates of each step: own frequency noise, own flicker PM, two for the loop. */
   readonly deviates: Float64Array;
-  /** Values of a bank at the start and after each step, process by process. */
+  /** Own flicker PM, process by process, at the start and after each step. */
   readonly path: Float64Array;
 }
 
@@ -186,8 +186,8 @@ export class Synthesizer {
     const [ofReferenceRate, ofReferencePhase, ofRate, ofPhase] = loop.groupFactors;
     addDrive(ofReferenceRate!, rates, steps, errors, integrators);
     addDrive(ofReferencePhase!, phaseTerms, steps, errors, integrators);
-    ownRate.walk(rate.factors, steps, deviates, 0, pitch, path);
-    addDrive(ofRate!, path, steps, errors, integrators);
+    const { after } = ownRate;
+    driveAlong(after, rate.factors, ofRate!, steps, deviates, pitch, errors, integrators);
     if (ownPhases > 0) {
       ownPhase.walk(phase.factors, steps, deviates, ownRates, pitch, path);
       addDrive(ofPhase!, path, steps, errors, integrators);
@@ -266,7 +266,7 @@ function roomFor(rates: number, phases: number): PathRoom {
     integrators: column(),
     phases: column(),
     deviates: new Float64Array((rates + phases + 2) * mostSteps),
-    path: new Float64Array(Math.max(rates, phases) * (mostSteps + 1)),
+    path: new Float64Array(phases * (mostSteps + 1)),
   };
 }
 
@@ -290,6 +290,38 @@ function addDrive(
       integrators[i] = integrators[i]! + (startZ * y0 + endZ * y1);
       y0 = y1;
     }
+  }
+}
+
+/**
+ * Makes the steps of a group of processes and adds what they bring into e and z: `RelaxationBank.walk` and `addDrive`
+ * at one go, for values that nobody asks for later.
+ */
+function driveAlong(
+  values: Float64Array,
+  factors: Float64Array,
+  weights: Float64Array,
+  steps: number,
+  deviates: Float64Array,
+  pitch: number,
+  errors: Float64Array,
+  integrators: Float64Array,
+): void {
+  for (let k = 0; k < values.length; k++) {
+    const decay = factors[3 * k]!;
+    const spread = factors[3 * k + 1]!;
+    const startE = weights[4 * k]!;
+    const startZ = weights[4 * k + 1]!;
+    const endE = weights[4 * k + 2]!;
+    const endZ = weights[4 * k + 3]!;
+    let y0 = values[k]!;
+    for (let i = 0, from = k; i < steps; i++, from += pitch) {
+      const y1 = decay * y0 + spread * deviates[from]!;
+      errors[i] = errors[i]! + (startE * y0 + endE * y1);
+      integrators[i] = integrators[i]! + (startZ * y0 + endZ * y1);
+      y0 = y1;
+    }
+    values[k] = y0;
   }
 }
 
