@@ -1,5 +1,6 @@
 import {
   closeSync,
+  existsSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -13,6 +14,9 @@ import {
 import { dirname, join, resolve } from "node:path";
 import { FileError, UsageError } from "./failures.ts";
 import { fileSink, type TextSink, type Written } from "./text-sink.ts";
+
+/** Descriptor of a folder of results. */
+export const packageName = "datapackage.json";
 
 const lockName = ".tickwright-lock";
 const inUse = "another run is writing to this folder; wait for it, or give another folder";
@@ -68,8 +72,18 @@ export class OutputFolder {
     return sink.close();
   }
 
-  /** Gives all files their names, the descriptor last, and unlocks the folder. */
-  commit(): void {
+  /**
+   * Gives all files their names, the descriptor last, and unlocks the folder.
+   *
+   * @param results - names of all results of such a command: those that an earlier one left, and this one does not
+   *   write, would pass for results of this one, and go. Only in a folder that a descriptor shows to be one of results.
+   */
+  commit(results: readonly string[] = []): void {
+    if (existsSync(join(this.path, packageName))) {
+      for (const name of results) {
+        if (!this.files.has(name)) rmSync(join(this.path, name), { force: true });
+      }
+    }
     for (const name of this.files.keys()) {
       try {
         renameSync(this.temporary(name), join(this.path, name));
@@ -167,7 +181,7 @@ function refuseExisting(path: string, names: readonly string[]): void {
     } catch {
       continue;
     }
-    throw new UsageError(`${file} exists already; give --force to replace it, or another folder`);
+    throw new UsageError(`${file} exists already; give --force to replace it, or another place`);
   }
 }
 

@@ -3,7 +3,11 @@ import { judgeReadings } from "../analysis/rate/judge-readings.ts";
 import { repairSlips } from "../analysis/rate/repair-slips.ts";
 import { toMarkup } from "../chart/to-markup.ts";
 import { estimateTruths, runReadings } from "../planning/run-readings.ts";
-import { type NamedPicture, readingPictures } from "../report/reading-pictures.ts";
+import {
+  type NamedPicture,
+  readingPictureNames,
+  readingPictures,
+} from "../report/reading-pictures.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import { OutputFolder } from "./output-folder.ts";
 import type { RunOutcome } from "./simulate.ts";
@@ -15,11 +19,17 @@ export interface Picture {
   readonly svg: string;
 }
 
+/** File name of a picture. */
+const pictureFile = (name: string): string => `${name}.svg`;
+
+/** Names of all the pictures that a run may draw. */
+export const runPictureFiles: readonly string[] = readingPictureNames.map(pictureFile);
+
 /** Pictures as files. */
 export function pictureFiles(pictures: readonly NamedPicture[]): Picture[] {
   return pictures.map(({ name, node }) => ({
     name,
-    file: `${name}.svg`,
+    file: pictureFile(name),
     svg: `<?xml version="1.0" encoding="UTF-8"?>\n${toMarkup(node)}\n`,
   }));
 }

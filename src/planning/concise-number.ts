@@ -2,13 +2,14 @@
 const smallest = 1e-4;
 
 /**
- * A number in two significant digits for a sentence: `1e-8`, `2.4e-9`, `0.03`.
+ * A number in few significant digits for a sentence: `1e-8`, `2.4e-9`, `0.03`.
  *
  * @param value - any finite number
- * @returns its shortest form of at most two digits
+ * @param digits - how many at most, 1 to 15
+ * @returns its shortest form of that many digits
  */
-export function conciseNumber(value: number): string {
-  const rounded = Number(value.toPrecision(2));
+export function conciseNumber(value: number, digits = 2): string {
+  const rounded = Number(value.toPrecision(digits));
   if (rounded === 0 || Math.abs(rounded) >= smallest) return String(rounded);
-  return rounded.toExponential(1).replace(/\.0e/, "e");
+  return rounded.toExponential();
 }

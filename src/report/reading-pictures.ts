@@ -8,6 +8,15 @@ import { runningMeanPicture } from "./running-mean-picture.ts";
 import { stabilityPicture } from "./stability-picture.ts";
 import { timeErrorPicture } from "./time-error-picture.ts";
 
+/** Names of all the pictures there may be of a record of readings. */
+export const readingPictureNames = [
+  "readings",
+  "time-error",
+  "histogram",
+  "error-against-gate",
+  "stability",
+] as const;
+
 /** A picture and the name of its file. */
 export interface NamedPicture {
   readonly name: string;
@@ -31,7 +40,7 @@ export function readingPictures(
 ): NamedPicture[] {
   const pictures: NamedPicture[] = [];
   const options = (idPrefix: string): ChartOptions => ({ title: context.title, idPrefix });
-  const add = (name: string, node: SvgNode | null) => {
+  const add = (name: (typeof readingPictureNames)[number], node: SvgNode | null) => {
     if (node !== null) pictures.push({ name, node });
   };
   const isPeriod = readings.kind === "period";

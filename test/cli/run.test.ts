@@ -108,6 +108,36 @@ describe("tickwright run", () => {
     expect(stdout.split("\r\n").length).toBeGreaterThan(10);
   });
 
+  it("leaves no table and no picture of an earlier run beside its own, but what is not of its kind", () => {
+    const cwd = emptyFolder();
+    const args = ["run", "school-laboratory", "--readings", "40", "--out", "r", "--quiet"];
+    tickwright([...args, "--ticks", "--plot"], { cwd });
+    expect(readdirSync(join(cwd, "r"))).toEqual(
+      expect.arrayContaining(["ticks.csv", "readings.svg"]),
+    );
+    writeFileSync(join(cwd, "r/notes.txt"), "mine");
+    expect(tickwright([...args, "--seed", "other", "--force"], { cwd }).status).toBe(0);
+    expect(readdirSync(join(cwd, "r")).sort()).toEqual([
+      "datapackage.json",
+      "notes.txt",
+      "readings.csv",
+    ]);
+    // Nor does it take pictures away from a folder that holds no results.
+    writeFileSync(join(cwd, "stability.svg"), "mine");
+    tickwright(["run", "school-laboratory", "--readings", "9", "--out", "."], { cwd });
+    expect(readFileSync(join(cwd, "stability.svg"), "utf8")).toBe("mine");
+  });
+
+  it("does not replace a picture without --force either", () => {
+    const cwd = emptyFolder();
+    writeFileSync(join(cwd, "time-error.svg"), "mine");
+    const args = ["run", "school-laboratory", "--readings", "9", "--plot", "--out", "."];
+    const refused = tickwright(args, { cwd });
+    expect(refused.status).toBe(2);
+    expect(refused.stderr).toMatch(/time-error.svg exists already; give --force/);
+    expect(readFileSync(join(cwd, "time-error.svg"), "utf8")).toBe("mine");
+  });
+
   it("does not replace what is in a folder of the user's own without --force", () => {
     const cwd = emptyFolder();
     writeFileSync(join(cwd, "readings.csv"), "mine");

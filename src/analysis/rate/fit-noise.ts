@@ -310,7 +310,10 @@ function notesOf(
     if (p !== null && p.low === 0)
       notes.push(`${name} does not show in the readings: only its upper limit is known`);
   }
-  if (aging.low <= 0 && aging.high >= 0) notes.push("ageing does not show in the readings");
+  if (aging.low <= 0 && aging.high >= 0)
+    notes.push(
+      "ageing does not show in the readings: the scenario goes without, at the mean rate of the record",
+    );
   notes.push("an offset of the counter's time base cannot be told from one of the clock");
   return notes;
 }

@@ -3,7 +3,9 @@ import type { NoiseFit } from "./fit-noise.ts";
 
 /**
  * A scenario whose readings have the noise found: a clock on its own oscillator and a counter on the reference, in
- * the keys of a scenario file. Levels at their likeliest value; noise whose likeliest level is none is left out.
+ * the keys of a scenario file. Levels at their likeliest value; noise whose likeliest level is none is left out, and so
+ * is ageing that does not show, with the rate of the middle of the record in place of that of its start: squared with
+ * the time ahead, ageing that is not there would put the dial wrong by more than all the rest.
  *
  * @param fit - from fitNoise
  * @param readings - the record it was fitted to
@@ -16,14 +18,14 @@ export function fittedScenario(fit: NoiseFit, readings: Readings, title: string)
   const tick = 1 / (readings.nominalPeriod ?? 1);
   const level = (key: string, value: number | undefined) =>
     value !== undefined && value > 0 ? { [key]: value } : {};
+  const length = lengthOf(readings);
   return {
     title,
-    length_s: lengthOf(readings),
+    length_s: length,
     clock: { tick_hz: tick },
     reference: {
       nominal_hz: tick,
-      fractional_offset: fit.fractionalOffset.value,
-      aging_per_day: fit.agingPerDay.value,
+      ...courseOf(fit, length),
       noise: {
         ...flickerPm(fit, readings),
         ...level("white_fm_adev_1s", fit.whiteFm?.value),
@@ -33,6 +35,15 @@ export function fittedScenario(fit: NoiseFit, readings: Readings, title: string)
     },
     counter: counterOf(fit, readings),
   };
+}
+
+/** Rate and ageing; ageing alone where it shows. */
+function courseOf({ fractionalOffset, agingPerDay }: NoiseFit, length: number) {
+  const { value, low, high } = agingPerDay;
+  if (low > 0 || high < 0) {
+    return { fractional_offset: fractionalOffset.value, aging_per_day: value };
+  }
+  return { fractional_offset: fractionalOffset.value + (value * length) / (2 * 86400) };
 }
 
 /** Flicker PM in a band that ends at half the rate of the readings: what is faster was found as jitter of the edge. */

@@ -103,8 +103,9 @@ function rowsOf(found: NoiseFit): string[][] {
   return names.flatMap(([key, , words]) => {
     const parameter = found[key] as FittedParameter | null;
     if (parameter === null) return [];
-    const [value, low, high] = [parameter.value, parameter.low, parameter.high].map(conciseNumber);
-    return [[words, value!, `${low} … ${high}`]];
+    const shown = (value: number) => conciseNumber(value, 3);
+    const { value, low, high } = parameter;
+    return [[words, shown(value), `${shown(low)} … ${shown(high)}`]];
   });
 }
 

@@ -3,11 +3,11 @@ import type { Command } from "commander";
 import { jsonText } from "../../table/json-text.ts";
 import { mergedLines, readShards } from "../ensemble/merge-shards.ts";
 import { printSweep, sweepGroups } from "../ensemble/print-sweep.ts";
-import { packageName, summaryName } from "../ensemble/sweep-folder.ts";
+import { summaryName } from "../ensemble/sweep-folder.ts";
 import { writeSweep } from "../ensemble/write-sweep.ts";
 import { UsageError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
-import { OutputFolder } from "../output-folder.ts";
+import { OutputFolder, packageName } from "../output-folder.ts";
 
 interface MergeOptions {
   readonly out?: string;

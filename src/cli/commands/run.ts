@@ -16,13 +16,13 @@ import {
   withChoices,
   withScenarioOptions,
 } from "../options.ts";
-import { OutputFolder } from "../output-folder.ts";
+import { OutputFolder, packageName } from "../output-folder.ts";
 import { printRun } from "../print-run.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
 import { created, provenanceOf } from "../provenance.ts";
 import { dataFiles, tableFile, tableNames } from "../run-files.ts";
-import { runPictures } from "../run-pictures.ts";
+import { runPictureFiles, runPictures } from "../run-pictures.ts";
 import { runSummary } from "../run-summary.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 import { simulate } from "../simulate.ts";
@@ -133,7 +133,8 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
   const path = options.out ?? join("out", `${folderPart(loaded.name)}-${folderPart(seed)}`);
   const wanted = tableNames.filter((name) => name === "readings" || options[name] === true);
   const isDefaultFolder = options.out === undefined;
-  const names = [...wanted.map(tableFile), "datapackage.json"];
+  const pictured = options.plot ? runPictureFiles : [];
+  const names = [...wanted.map(tableFile), ...pictured, packageName];
   const folder = new OutputFolder(path, names, isDefaultFolder || options.force === true);
   try {
     const tables = {
@@ -144,15 +145,15 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     const outcome = await simulate(scenario, settled, tables, bar);
     const files: Record<string, string> = {};
     for (const name of wanted) files[name] = join(path, tableFile(name));
-    files.datapackage = join(path, "datapackage.json");
+    files.datapackage = join(path, packageName);
     const pictures = options.plot ? runPictures(scenario, outcome) : [];
     for (const picture of pictures) {
       folder.write(picture.file, picture.svg);
       files[`${picture.name}_picture`] = join(path, picture.file);
     }
     const summary = runSummary(loaded.name, scenario, settled, outcome, files, warnings);
-    folder.write("datapackage.json", descriptor(loaded, settled, outcome, summary));
-    folder.commit();
+    folder.write(packageName, descriptor(loaded, settled, outcome, summary));
+    folder.commit([...tableNames.map(tableFile), ...runPictureFiles]);
     if (options.json) process.stdout.write(jsonText(summary));
     else process.stdout.write(printRun(scenario, settled, summary, outcome));
     if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;

@@ -10,7 +10,6 @@ import { printSweep, sweepGroups } from "../ensemble/print-sweep.ts";
 import { coresAtHand } from "../ensemble/run-ensemble.ts";
 import {
   differencesOf,
-  packageName,
   readSweepProvenance,
   removeLeftovers,
   summaryLines,
@@ -34,7 +33,7 @@ import {
   withChoices,
   withScenarioOptions,
 } from "../options.ts";
-import { OutputFolder } from "../output-folder.ts";
+import { OutputFolder, packageName } from "../output-folder.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
 import { chooseSeed, folderPart } from "../seed.ts";

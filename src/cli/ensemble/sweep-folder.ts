@@ -10,10 +10,10 @@ import {
 import { join } from "node:path";
 import type { SweepProvenance, SweepRequest } from "../../table/sweep-provenance.ts";
 import { DataError, FileError } from "../failures.ts";
+import { packageName } from "../output-folder.ts";
 
-/** Names of the files of a finished sweep. */
+/** Name of the table of a finished sweep. */
 export const summaryName = "summary.csv";
-export const packageName = "datapackage.json";
 
 /** What the descriptor of a finished sweep says, or null where a folder holds none. */
 export function readSweepProvenance(folder: string): SweepProvenance | null {

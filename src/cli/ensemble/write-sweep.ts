@@ -3,9 +3,9 @@ import { dataPackage } from "../../table/data-package.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { summaryColumns } from "../../table/summary-columns.ts";
 import type { SweepRequest } from "../../table/sweep-provenance.ts";
-import type { OutputFolder } from "../output-folder.ts";
+import { type OutputFolder, packageName } from "../output-folder.ts";
 import { created } from "../provenance.ts";
-import { packageName, summaryName } from "./sweep-folder.ts";
+import { summaryName } from "./sweep-folder.ts";
 import { runOfRow, type SweepPlan } from "./sweep-plan.ts";
 import { SweepTally } from "./sweep-tally.ts";
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { componentLikelihood } from "../../../src/analysis/rate/component-likelihood.ts";
+import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
 import { fitNoise } from "../../../src/analysis/rate/fit-noise.ts";
 import { fittedScenario } from "../../../src/analysis/rate/fitted-scenario.ts";
 import { boundaryModes } from "../../../src/analysis/rate/noise-modes.ts";
@@ -173,6 +174,23 @@ describe("fittedScenario", () => {
     expect(scenario.title).toBe("Fitted");
     expect(scenario.counter.triggerNoise).toBeGreaterThan(0);
     expect(scenario.counter.deadTime).toBe("deadTime" in readings ? 5 : 0);
+  });
+
+  it("ages only where ageing shows, and else keeps the mean rate of the record", () => {
+    const steady = backToBackRecord(400, { measurement: 1 }, "steady").readings;
+    const { reference } = fittedScenario(fitNoise(steady), steady, "Steady");
+    expect(reference).not.toHaveProperty("aging_per_day");
+    // End to end the record knows its own rate; 400 readings of 10 s, so that half an end edge is 1/800 of a reading.
+    const [, ends] = estimateRates(steady);
+    expect(Math.abs(reference.fractional_offset - ends!.rate)).toBeLessThan(
+      0.01 * ends!.standardUncertainty,
+    );
+    const drifting = backToBackRecord(400, { measurement: 1, drift: 1e-3 }, "drifting").readings;
+    const fit = fitNoise(drifting);
+    expect(fittedScenario(fit, drifting, "Drifting").reference).toMatchObject({
+      fractional_offset: fit.fractionalOffset.value,
+      aging_per_day: fit.agingPerDay.value,
+    });
   });
 
   it("has the flicker PM found, and nothing faster than the readings", () => {

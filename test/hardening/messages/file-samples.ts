@@ -64,7 +64,7 @@ export const fileSamples: readonly Sample[] = [
   {
     args: run,
     before: [run],
-    says: /o\/readings\.csv exists already; give --force to replace it, or another folder/,
+    says: /o\/readings\.csv exists already; give --force to replace it, or another place/,
   },
   {
     args: `${run} --force`,
