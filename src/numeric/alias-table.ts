@@ -34,7 +34,9 @@ export class AliasTable {
     while (small.length > 0 && large.length > 0) {
       const low = small.pop()!;
       const high = large[large.length - 1]!;
-      this.columns[low] = high + share[low]!;
+      const both = high + share[low]!;
+      // A part that rounds to the whole width leaves nothing to the other.
+      this.columns[low] = both < high + 1 ? both : low;
       share[high] = share[high]! - (1 - share[low]!);
       if (share[high]! < 1) small.push(large.pop()!);
     }

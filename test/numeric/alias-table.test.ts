@@ -32,6 +32,19 @@ describe("AliasTable", () => {
     );
   });
 
+  it("gives each outcome its weight where they are alike but for rounding", () => {
+    const ulp = 2 ** -52;
+    for (const weights of [
+      [1 - 1.5 * ulp, 1],
+      [1 + ulp, 1 - ulp / 2, 1 + ulp, 1 + ulp],
+      [1, 1 + 2 * ulp, 1 - 2 * ulp, 1 + ulp, 1],
+    ]) {
+      for (const share of shares(weights, 20000)) {
+        expect(Math.abs(share - 1 / weights.length)).toBeLessThan(1e-3);
+      }
+    }
+  });
+
   it("stays within its outcomes at the ends of the deviate", () => {
     const table = new AliasTable(Float64Array.of(1e-300, 3, 1));
     expect(table.draw(0)).toBeGreaterThanOrEqual(0);
