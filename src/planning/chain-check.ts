@@ -9,6 +9,7 @@ import { type RmsJitter, rmsJitter } from "../synthesizer/rms-jitter.ts";
 import { setFrequency } from "../synthesizer/set-frequency.ts";
 import { budget } from "./budget.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
+import { explainedRate } from "./explained-rates.ts";
 import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
 
 /** What follows from a scenario, by theory and quadrature alone. */
@@ -90,7 +91,7 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
     margin: hasBursts && detection!.missProbability < 1e-6 ? driveMargin(receiver, drive) : null,
     beats:
       hasBursts && drive.carrierLock === "free"
-        ? beats(seenHz(scenario), setHz! * (1 + reference.fractionalOffset))
+        ? beats(seenHz(scenario), setHz! * (1 + explainedRate(scenario)))
         : [],
     readingRms,
     digits: readingRms > 0 ? Math.max(0, Math.floor(-Math.log10(readingRms))) : 15,

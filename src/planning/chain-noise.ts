@@ -1,6 +1,7 @@
 import type { Scenario } from "../scenario/scenario.ts";
 import { setFrequency } from "../synthesizer/set-frequency.ts";
 import { beatNoise, type DelayByPhase } from "./beat-noise.ts";
+import { explainedRate } from "./explained-rates.ts";
 import { autocorrelationAt } from "./loop-autocorrelation.ts";
 import { loopNoise } from "./loop-noise.ts";
 import type { NoiseTerm } from "./noise-term.ts";
@@ -75,7 +76,7 @@ export function chainNoise(
   }
   const carrier = drive.carrierHz * (1 + drive.carrierFractionalOffset);
   // The tone keeps true time, the edges that of the reference.
-  const truePeriod = period / (1 + reference.fractionalOffset);
+  const truePeriod = period / (1 + explainedRate(scenario));
   const jitterTurns = carrier * Math.sqrt(loop.reduce((sum, term) => sum + ownVariance(term), 0));
   return {
     period,

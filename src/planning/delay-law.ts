@@ -1,11 +1,12 @@
+import { amplitudeNodes } from "../receiver/amplitude-nodes.ts";
 import { burstGrid } from "../receiver/burst-grid.ts";
 import { PassageKernel } from "../receiver/passage-kernel.ts";
 import { RectifiedTone } from "../receiver/rectified-tone.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import { type ErrorLaw, errorCells, errorLaw, errorReach, errorWidth } from "./error-law.ts";
 
-/** The amplitude's Gaussian is followed so far, in so many steps a standard deviation; see `detectionTheory`. */
-const amplitudeReach = 4;
+/** The amplitude's Gaussian is cut off here; standard deviations. */
+const amplitudeCut = 4;
 
 /**
  * The distribution of the detection delay about its mean: it follows the half cycles of the tone and is far from
@@ -24,23 +25,16 @@ export function delayLaw({ receiver, drive }: Scenario): ErrorLaw | null {
   if (grid.isFrozen) return null;
   const density = new Float64Array(Math.floor(drive.burst / grid.step));
   const sum = new Float64Array(density.length);
-  const relative = drive.amplitudeNoise;
-  const spacing = Math.min(1, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
-  const nodes = relative > 0 ? Math.ceil(amplitudeReach / spacing) : 0;
   const phases = drive.carrierLock === "locked" ? 1 : grid.phases;
-  for (let node = -nodes; node <= nodes; node++) {
-    const z = node * spacing;
-    const amplitude = drive.amplitudeV * (1 + relative * z);
-    if (!(amplitude > 0)) continue;
+  for (const { amplitudeV, weight } of amplitudeNodes(receiver, drive, amplitudeCut)) {
     const kernel = new PassageKernel(
       receiver,
       tone,
-      amplitude,
+      amplitudeV,
       grid.perPeriod,
       grid.step,
       density.length,
     );
-    const weight = Math.exp((-z * z) / 2);
     for (let k = 0; k < phases; k++) {
       const filled = kernel.density((k * kernel.perPeriod) / grid.phases, density);
       // Between the half cycles the computed density is zero but for rounding, of either sign.

@@ -11,18 +11,19 @@ export interface ExplainedRate {
 /**
  * What is known beforehand of the rate of a scenario's reference, on the average over the run and over whole days.
  *
- *   offset;  ageing·L/2;  linear·(T̄ − T₀) + parabolic·((T̄ − T₀)² + A²/2), A the daily amplitude
+ *   offset;  ageing·L/2;  linear·(T̄ − T₀) + parabolic·((T̄ − T₀)² + A²/2 + (ramp·L)²/12), A the daily amplitude
  *
  * @param scenario - the scenario
  * @returns the parts that are not zero
  *
- * Source: mean of a sinusoid and of its square. Exact case: no ageing and no coefficients leave the offset.
+ * Source: means of a sinusoid, of a straight line and of their squares. Exact case: no ageing and no coefficients leave the offset.
  */
 export function explainedRates({ reference, environment, length }: Scenario): ExplainedRate[] {
   const { linearPerK, parabolicPerK2, turnoverC } = reference.temperature;
-  const warmer = (environment.rampKPerDay * length) / 86400 / 2;
-  const apart = environment.meanC + warmer - turnoverC;
+  const climb = (environment.rampKPerDay * length) / 86400;
+  const apart = environment.meanC + climb / 2 - turnoverC;
   const swing = environment.dailyAmplitudeK;
+  const meanSquare = apart * apart + (swing * swing) / 2 + (climb * climb) / 12;
   return [
     { cause: "offset", rate: reference.fractionalOffset },
     {
@@ -31,7 +32,17 @@ export function explainedRates({ reference, environment, length }: Scenario): Ex
     },
     {
       cause: "temperature, mean over a day",
-      rate: linearPerK * apart + parabolicPerK2 * (apart * apart + (swing * swing) / 2),
+      rate: linearPerK * apart + parabolicPerK2 * meanSquare,
     },
   ].filter(({ rate }) => rate !== 0);
+}
+
+/**
+ * The mean rate of a scenario's reference over the run, as far as it is known beforehand.
+ *
+ * @param scenario - the scenario
+ * @returns sum of `explainedRates`; dimensionless, positive = fast
+ */
+export function explainedRate(scenario: Scenario): number {
+  return explainedRates(scenario).reduce((sum, { rate }) => sum + rate, 0);
 }

@@ -1,6 +1,7 @@
 import type { Scenario } from "../scenario/scenario.ts";
 import type { Stage } from "./noise-term.ts";
 import type { SlipNoise } from "./slip-noise.ts";
+import { timeBaseBound } from "./time-base-bound.ts";
 
 /** What shifts an estimate from its truth, and why. */
 export interface SystematicCause {
@@ -14,21 +15,18 @@ export interface SystematicCause {
 /**
  * What shifts every rate read from its truth, whatever the length of the run.
  *
- * A time base of the counter's own is known to its stated uncertainty. Where the counter runs on the
- * reference, the reference's own offset cannot be seen at all. Steps lost or gained at random shift the rate
- * by so many steps a second.
+ * The time base does (`timeBaseBound`), and steps lost or gained at random: by so many steps a second.
  *
  * @param scenario - the scenario
  * @param slips - steps and edges lost and gained where the counter looks
  * @returns causes with their bounds, which add up; empty where nothing shifts it
  */
 export function systematicCauses(scenario: Scenario, slips: SlipNoise): readonly SystematicCause[] {
-  const { reference, counter } = scenario;
-  const { timebase } = counter;
+  const { bound } = timeBaseBound(scenario);
   const base: SystematicCause =
-    timebase === "reference"
-      ? { stage: "reference", cause: "its own offset", bound: Math.abs(reference.fractionalOffset) }
-      : { stage: "time base", cause: "its uncertainty", bound: timebase.uncertainty };
+    scenario.counter.timebase === "reference"
+      ? { stage: "reference", cause: "its own offset", bound }
+      : { stage: "time base", cause: "its uncertainty", bound };
   const lost: SystematicCause = {
     stage: slips.terms[0]?.stage ?? "clock",
     cause: slips.rate < 0 ? "steps lost" : "steps gained",

@@ -34,6 +34,23 @@ describe("chainNoise", () => {
     expect(noise.some(({ stage }) => stage === "drive")).toBe(false);
   });
 
+  it("beats as the edges come, whatever it is that puts the reference off", () => {
+    // One and the same rate, said in two ways: 1e-6 of offset, or 2 K at 5e-7 a kelvin.
+    const linesOf = (fractionalOffset: number, linearPerK: number) => {
+      const scenario = observatory((changed) => {
+        changed.reference.agingPerDay = 0;
+        changed.reference.fractionalOffset = fractionalOffset;
+        changed.reference.temperature = { linearPerK, parabolicPerK2: 0, turnoverC: 18 };
+        changed.environment = { meanC: 20, dailyAmplitudeK: 0, dailyPeak: 0, rampKPerDay: 0 };
+      });
+      return chainNoise(scenario, "clock", delayByPhase(scenario)).noise.find(
+        ({ cause }) => cause === "tone against rate",
+      );
+    };
+    expect(linesOf(0, 5e-7)).toEqual(linesOf(1e-6, 0));
+    expect(linesOf(0, 0)).not.toEqual(linesOf(1e-6, 0));
+  });
+
   it("shares the phase noise of the reference with a counter that runs on it", () => {
     const shared = school((changed) => {
       changed.counter.timebase = "reference";

@@ -13,8 +13,21 @@ describe("systematicBound", () => {
     expect(boundOf(observatory(), "clock")).toBe(1e-8);
     const shared = observatory((changed) => {
       changed.counter.timebase = "reference";
+      changed.reference.agingPerDay = 0;
     });
     expect(boundOf(shared, "clock")).toBe(2e-11);
+  });
+
+  it("is how far the reference is off for whatever reason: offset, ageing, temperature", () => {
+    const shared = observatory((changed) => {
+      changed.counter.timebase = "reference";
+      changed.length = 2 * 86400;
+      changed.reference.agingPerDay = 3e-11;
+      changed.reference.temperature = { linearPerK: -1e-10, parabolicPerK2: 0, turnoverC: 25 };
+      changed.environment = { meanC: 20, dailyAmplitudeK: 4, dailyPeak: 0, rampKPerDay: 0 };
+    });
+    // 2e-11 + 3e-11 a day for a day on the average + 5 K at 1e-10 a kelvin.
+    expect(boundOf(shared, "clock")).toBeCloseTo(5.5e-10, 15);
   });
 
   it("counts bursts that do not arrive, for the clock alone", () => {
