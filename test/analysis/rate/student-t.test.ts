@@ -26,6 +26,14 @@ describe("studentWithin", () => {
     }
   });
 
+  it("never falls as the limit widens, up to certainty", () => {
+    for (const dof of [1e6, 2e6, 1e9, Number.POSITIVE_INFINITY]) {
+      const within = [1, 10, 1e3, 3e3, 1e5, 1e100].map((t) => studentWithin(t, dof));
+      expect(within).toEqual([...within].sort((a, b) => a - b));
+      expect(within.at(-1)).toBe(1);
+    }
+  });
+
   it("throws RangeError naming what is out of range", () => {
     expect(() => studentWithin(-1, 3)).toThrow(/t must be >= 0/);
     expect(() => studentWithin(1, 0)).toThrow(/dof must be > 0/);
