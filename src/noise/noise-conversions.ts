@@ -64,7 +64,7 @@ export function randomWalkFmLevel(deviation: number): number {
  *
  * @param deviation - σ_y(1 s); dimensionless, >= 0
  * @param bandwidthHz - upper end of the noise band f_h; Hz, > 0.113
- * @returns h₁; s
+ * @returns h₁; s²
  * @throws RangeError where the band ends so low that the formula gives no positive variance
  *
  * Source: IEEE Std 1139-2008, Annex B (1.038 there). Exact case: 0 gives 0.
@@ -78,7 +78,7 @@ export function flickerPmLevel(deviation: number, bandwidthHz: number): number {
  *
  *   x_rms² = h₂·f_h/(4π²)
  *
- * @param h2 - level of white PM; s², >= 0
+ * @param h2 - level of white PM; s³, >= 0
  * @param bandwidthHz - upper end of the noise band f_h; Hz, > 0
  * @returns rms time error; s
  *
@@ -95,7 +95,7 @@ export function whitePmRms(h2: number, bandwidthHz: number): number {
  *
  * @param rms - rms time error; s, >= 0
  * @param bandwidthHz - upper end of the noise band f_h; Hz, > 0
- * @returns h₂; s²
+ * @returns h₂; s³
  *
  * Source: as `whitePmRms`. Exact case: 0 gives 0.
  */
@@ -108,7 +108,7 @@ export function whitePmLevel(rms: number, bandwidthHz: number): number {
  *
  *   h₁·(3γ − ln 2 + 3·ln(2πf_h·τ))/(4π²τ²)
  *
- * @param h1 - level; s, >= 0
+ * @param h1 - level; s², >= 0
  * @param bandwidthHz - f_h; Hz, > 0.113/τ
  * @param tau - averaging time; s, > 0
  * @returns σ_y²(τ); dimensionless

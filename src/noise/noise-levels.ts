@@ -7,7 +7,7 @@
 export interface NoiseLevels {
   /** White PM: rms time error of a single edge; s, >= 0. */
   readonly whitePmRms: number;
-  /** Flicker PM level h1; s (S_y = h1·f), >= 0. */
+  /** Flicker PM level h1; s² (S_y = h1·f), >= 0. */
   readonly h1: number;
   /** White FM level h0; 1/Hz, >= 0. */
   readonly h0: number;
