@@ -184,9 +184,7 @@ export class BurstClock implements Source {
   }
 
   finish(edge: Edge): void {
-    const nominal = edge.instant.toSeconds();
-    this.line.writeTruth(nominal, edge);
-    this.line.writeTruth(nominal + edge.referenceError, edge);
+    this.line.writeTruth(edge);
     edge.lapse = Math.max(0, edge.nominal - this.clock.handedOnNominal);
     edge.count = this.output.countAt(this.steps.ticks);
     edge.marks = this.output.marks;

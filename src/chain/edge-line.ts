@@ -29,8 +29,8 @@ export interface EdgeLine {
   firstExpected(moment: Instant): number;
   /** Switches to another period at a moment of true time, before edge `next`; the phase goes on. */
   switchPeriod(at: Instant, next: number, period: number): void;
-  /** Sets the deterministic and accumulated errors of an edge from its nominal time. */
-  writeTruth(nominal: number, edge: Edge): void;
+  /** Sets the errors of an edge that comes from elsewhere, at its moment; noise as at the edge last asked for. */
+  writeTruth(edge: Edge): void;
 }
 
 /** What the lines of reference and synthesizer share: the grid and how far edges stray from it. */
@@ -61,7 +61,8 @@ abstract class GridLine implements EdgeLine {
 
   abstract moveOn(n: number, instant: Instant): void;
   abstract describe(edge: Edge): void;
-  abstract writeTruth(nominal: number, edge: Edge): void;
+  /** Sets the errors of an edge from its nominal time. */
+  protected abstract writeErrorsAt(nominal: number, edge: Edge): void;
 
   advanceTo(n: number, edge: Edge): void {
     this.moveOn(n, edge.instant);
@@ -87,6 +88,13 @@ abstract class GridLine implements EdgeLine {
   firstExpected(moment: Instant): number {
     if (moment.whole === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY;
     return this.grid.firstFrom(this.onGrid(moment));
+  }
+
+  writeTruth(edge: Edge): void {
+    const moment = edge.instant.toSeconds();
+    // Nominal time is true time and the error there: found in two rounds.
+    this.writeErrorsAt(moment, edge);
+    this.writeErrorsAt(moment + edge.referenceError, edge);
   }
 
   switchPeriod(at: Instant, next: number, period: number): void {
@@ -147,7 +155,7 @@ export class ReferenceLine extends GridLine {
     edge.lapse = this.lapse;
   }
 
-  writeTruth(nominal: number, edge: Edge): void {
+  protected writeErrorsAt(nominal: number, edge: Edge): void {
     this.writeErrors(nominal, this.reference.variableTimeError(nominal), edge);
   }
 
@@ -234,7 +242,7 @@ export class SynthesizerLine extends GridLine {
     edge.lapse = this.lapse;
   }
 
-  writeTruth(nominal: number, edge: Edge): void {
+  protected writeErrorsAt(nominal: number, edge: Edge): void {
     const { reference } = this;
     const variable = reference.variableTimeError(nominal);
     this.writeErrors(nominal, variable, reference.accumulated, edge);

@@ -145,9 +145,7 @@ export class FallbackProcess implements Process {
   }
 
   private writeTruth(): void {
-    const t = this.edge.instant.toSeconds();
-    this.line.writeTruth(t, this.edge);
-    this.line.writeTruth(t + this.edge.referenceError, this.edge);
+    this.line.writeTruth(this.edge);
     this.lastNominal = this.edge.nominal;
   }
 }

@@ -66,8 +66,7 @@ export class LineProcess implements Process {
     const { extra, line } = this;
     this.surplus++;
     extra.instant.copy(now);
-    line.writeTruth(now.toSeconds(), extra);
-    line.writeTruth(now.toSeconds() + extra.referenceError, extra);
+    line.writeTruth(extra);
     extra.marks = this.marks | mark.slip;
     this.marks = 0;
     this.handOn(this.count, extra);

@@ -53,9 +53,7 @@ export class LineSource implements Source {
   }
 
   finish(edge: Edge): void {
-    const nominal = edge.instant.toSeconds();
-    this.line.writeTruth(nominal, edge);
-    this.line.writeTruth(nominal + edge.referenceError, edge);
+    this.line.writeTruth(edge);
     edge.lapse = Math.max(0, edge.nominal - this.line.nominal);
     edge.count = this.output?.countAt(this.process.count) ?? this.process.count;
     edge.marks = 0;

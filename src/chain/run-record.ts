@@ -1,4 +1,5 @@
 import type { Reading } from "../counter/reading.ts";
+import type { Scenario } from "../scenario/scenario.ts";
 
 /** Columns of a record of readings, one entry a reading (or a group of readings joined). */
 export interface RecordColumns {
@@ -32,6 +33,16 @@ const startSteadyError = 7;
 const firstKept = start;
 const width = 8;
 
+/** What sort of readings a record is to keep. */
+export interface ReadingKind {
+  /** Whether readings are time errors (technique `time_interval`). */
+  readonly isTimeError: boolean;
+  /** Whether the truth is relative to the reference (it is the counter's time base). */
+  readonly isRelative: boolean;
+  /** Whether readings have no dead time between them. */
+  readonly isBackToBack: boolean;
+}
+
 /**
  * Keeps the readings of a run for the estimators, with the truth beside them, in bounded memory.
  *
@@ -50,28 +61,38 @@ export class RunRecord {
   /** The reading at hand, by column. */
   private readonly entry = new Float64Array(width);
   private readonly most: number;
-  private readonly isTimeError: boolean;
-  private readonly isRelative: boolean;
-  private readonly isBackToBack: boolean;
+  private readonly kind: ReadingKind;
 
   /**
-   * @param isTimeError - whether readings are time errors (technique `time_interval`)
-   * @param isRelative - whether the truth is relative to the reference (it is the counter's time base)
-   * @param isBackToBack - whether readings have no dead time between them
+   * @param kind - what sort of readings it is to keep
    * @param most - entries kept at most; even
    */
-  constructor(isTimeError: boolean, isRelative: boolean, isBackToBack: boolean, most = 1 << 17) {
-    this.isBackToBack = isBackToBack;
-    this.isTimeError = isTimeError;
-    this.isRelative = isRelative;
+  constructor(kind: ReadingKind, most = 1 << 17) {
+    this.kind = kind;
     this.most = most;
     this.columns = Array.from({ length: width }, () => new Float64Array(Math.min(most, 1024)));
+  }
+
+  /**
+   * A record for the readings of a scenario's counter.
+   *
+   * @param scenario - the scenario
+   * @param most - entries kept at most; even
+   */
+  static of({ counter }: Scenario, most?: number): RunRecord {
+    const kind = {
+      isTimeError: counter.technique === "time_interval",
+      isRelative: counter.timebase === "reference",
+      isBackToBack: counter.deadTime === 0,
+    };
+    return new RunRecord(kind, most);
   }
 
   /** Takes a reading. */
   add(reading: Reading): void {
     const { from, to } = reading;
-    const { isRelative, isTimeError, entry } = this;
+    const { entry } = this;
+    const { isRelative, isTimeError } = this.kind;
     const overRun = isRelative ? to.settingError : to.errorOverRun;
     const steady = isRelative ? to.settingError : to.steadyError;
     const overRunFrom = isRelative ? from.settingError : from.errorOverRun;
@@ -106,7 +127,7 @@ export class RunRecord {
   private put(): void {
     if (this.pending === 0 || this.pending === this.joined) {
       if (this.size === this.most) {
-        if (!this.isBackToBack && !this.isTimeError) {
+        if (!this.kind.isBackToBack && !this.kind.isTimeError) {
           this.leftOut++;
           return;
         }
@@ -118,7 +139,7 @@ export class RunRecord {
       }
     }
     this.pending++;
-    if (this.isTimeError) return;
+    if (this.kind.isTimeError) return;
     const at = this.size - 1;
     for (let i = 0; i < firstKept; i++) this.columns[i]![at]! += this.entry[i]!;
   }
@@ -140,7 +161,7 @@ export class RunRecord {
 
   private joinPairs(): void {
     this.columns.forEach((column, number) => {
-      const isKept = this.isTimeError || number >= firstKept;
+      const isKept = this.kind.isTimeError || number >= firstKept;
       for (let i = 0; i < this.size; i += 2) {
         column[i / 2] = isKept ? column[i]! : column[i]! + column[i + 1]!;
       }

@@ -48,11 +48,7 @@ export async function simulate(
 ): Promise<RunOutcome> {
   const { counter } = scenario;
   const isTimeInterval = counter.technique === "time_interval";
-  const record = new RunRecord(
-    isTimeInterval,
-    counter.timebase === "reference",
-    counter.deadTime === 0,
-  );
+  const record = RunRecord.of(scenario);
   const { readings, ticks, bursts } = tables;
   const writers = runWriters(readings, ticks, bursts, isTimeInterval, counter.displayDigits);
   const write = writers.sinks.reading!;

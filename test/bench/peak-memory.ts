@@ -9,7 +9,7 @@ export function runForMemory(): boolean {
   const at = process.argv.indexOf(flag);
   if (at < 0) return false;
   const scenario = demo("observatory");
-  const record = new RunRecord(false, false, true);
+  const record = RunRecord.of(scenario);
   let sum = 0;
   runChain(scenario, Number(process.argv[at + 1]), "ticks", {
     tick(_, error) {

@@ -17,19 +17,20 @@ function reading(n: number): Reading {
   return r;
 }
 
+const gapless = { isTimeError: false, isRelative: false, isBackToBack: true };
 const total = (column: Float64Array) => column.reduce((a, b) => a + b, 0);
 
 // Exact law: joining neighbours adds up what they counted.
 describe("RunRecord", () => {
   it("keeps readings one by one while there is room", () => {
-    const record = new RunRecord(false, false, true, 16);
+    const record = new RunRecord(gapless, 16);
     for (let n = 0; n < 16; n++) record.add(reading(n));
     expect(record.joined).toBe(1);
     expect([...record.read().error]).toEqual(Array.from({ length: 16 }, (_, n) => 0 - (n % 7)));
   });
 
   it("joins neighbours beyond, and their cycles, intervals and errors stay what they were in all", () => {
-    const record = new RunRecord(false, false, true, 16);
+    const record = new RunRecord(gapless, 16);
     for (let n = 0; n < 64; n++) record.add(reading(n));
     const columns = record.read();
     expect(record.joined).toBe(4);
@@ -42,14 +43,14 @@ describe("RunRecord", () => {
   });
 
   it("leaves a group that is not complete out", () => {
-    const record = new RunRecord(false, false, true, 16);
+    const record = new RunRecord(gapless, 16);
     for (let n = 0; n < 35; n++) record.add(reading(n));
     expect(record.joined).toBe(4);
     expect(record.read().start.length).toBe(8);
   });
 
   it("thins time errors", () => {
-    const record = new RunRecord(true, false, true, 16);
+    const record = new RunRecord({ ...gapless, isTimeError: true }, 16);
     for (let n = 0; n < 40; n++) record.add(reading(n));
     const { start, error } = record.read();
     expect([...start].every((s) => s % 40 === 0)).toBe(true);
@@ -57,13 +58,13 @@ describe("RunRecord", () => {
   });
 
   it("cannot join readings with dead time: it counts those that found no room", () => {
-    const record = new RunRecord(false, false, false, 16);
+    const record = new RunRecord({ ...gapless, isBackToBack: false }, 16);
     for (let n = 0; n < 40; n++) record.add(reading(n));
     expect([record.read().start.length, record.leftOut]).toEqual([16, 24]);
   });
 
   it("relative to the reference, holds the setting error alone", () => {
-    const record = new RunRecord(false, true, true, 16);
+    const record = new RunRecord({ ...gapless, isRelative: true }, 16);
     const r = reading(3);
     r.from.settingError = 0.25;
     r.to.settingError = 0.75;

@@ -58,7 +58,7 @@ describe.each(cases)("a clock %s shows its exact rate", (_name, rate, scenarioWi
 
   it("by time intervals, and so do all truths", () => {
     const scenario = scenarioWith("technique: time_interval, gate_s: 50");
-    const record = new RunRecord(true, false, true);
+    const record = RunRecord.of(scenario);
     const request = { seed: "t", length: null, readings: null, recording: "lazy" as const };
     const { options } = settleRun(scenario, { ...request, wantsTicks: false, wantsBursts: false });
     new Simulation(scenario, options, { reading: (reading) => record.add(reading) }).run();

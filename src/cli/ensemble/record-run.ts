@@ -20,13 +20,7 @@ export interface RecordedRun extends RecordColumns {
  * @returns readings with the truth beside them
  */
 export function recordRun(scenario: Scenario, options: RunOptions, most?: number): RecordedRun {
-  const { technique, timebase, deadTime } = scenario.counter;
-  const record = new RunRecord(
-    technique === "time_interval",
-    timebase === "reference",
-    deadTime === 0,
-    most,
-  );
+  const record = RunRecord.of(scenario, most);
   const simulation = new Simulation(scenario, options, {
     reading(reading) {
       record.add(reading);

@@ -59,12 +59,7 @@ export async function recordRun(
     wantsTicks: sinks.tick !== undefined,
     wantsBursts: sinks.burst !== undefined,
   });
-  const { timebase, technique, deadTime } = scenario.counter;
-  const record = new RunRecord(
-    technique === "time_interval",
-    timebase === "reference",
-    deadTime === 0,
-  );
+  const record = RunRecord.of(scenario);
   const simulation = new Simulation(scenario, options, {
     ...sinks,
     reading: (reading) => record.add(reading),

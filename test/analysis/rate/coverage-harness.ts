@@ -106,12 +106,7 @@ export function fromDemo(name: string): RecordMaker {
 
 /** So many readings of a scenario, with their truths. */
 export function simulated(scenario: Scenario, readings: number, seed: string): MadeRecord {
-  const { technique, timebase, deadTime } = scenario.counter;
-  const record = new RunRecord(
-    technique === "time_interval",
-    timebase === "reference",
-    deadTime === 0,
-  );
+  const record = RunRecord.of(scenario);
   const options: RunOptions = {
     seed,
     length: 1e9,
