@@ -8,10 +8,9 @@ import { StridedBank } from "./strided-bank.ts";
 
 /** Places in the state of a process. */
 const accumulatedAt = 0;
-const residualAt = 1;
-const varianceAt = 2;
-const phaseAt = 3;
-const stepAt = 4;
+const varianceAt = 1;
+const phaseAt = 2;
+const stepAt = 3;
 
 /** Equal steps made at one go, at most. */
 export const mostSteps = 128;
@@ -81,7 +80,7 @@ export class PowerLawProcess {
   private rateSum: StridedBank;
   private phaseSum: StridedBank;
   private singled: SingledTerms;
-  private readonly state = new Float64Array(5);
+  private readonly state = new Float64Array(4);
   private steps: StepCache<ProcessStep>;
   private room: PathRoom;
 
@@ -126,12 +125,7 @@ export class PowerLawProcess {
     return this.state[accumulatedAt]!;
   }
 
-  /** What white FM and the singled terms, beyond the mean given their end values, added in the last step; s. */
-  get pooledResidual(): number {
-    return this.state[residualAt]!;
-  }
-
-  /** Variance of `pooledResidual` in the last step; s². */
+  /** Variance of the residual (`ProcessPath`) of the last step; s². */
   get pooledVariance(): number {
     return this.state[varianceAt]!;
   }
@@ -208,7 +202,6 @@ export class PowerLawProcess {
     }
     room.steps = steps;
     state[accumulatedAt] = accumulated;
-    state[residualAt] = room.residuals[steps - 1]!;
     state[varianceAt] = pooledVariance;
     state[phaseAt] = room.phases[steps - 1]!;
     state[stepAt] = dt;

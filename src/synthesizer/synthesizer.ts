@@ -149,16 +149,6 @@ export class Synthesizer {
     this.steps = new StepCache((dt) => this.makeStep(dt));
   }
 
-  /** Loop error e: the reference's accumulated time error less the loop's, without own flicker PM; s. */
-  get loopError(): number {
-    return this.state[errorAt]!;
-  }
-
-  /** Integrator of the loop filter, z; dimensionless. */
-  get integrator(): number {
-    return this.state[integratorAt]!;
-  }
-
   /**
    * Follows the reference over the steps it has just made.
    *
@@ -199,11 +189,13 @@ export class Synthesizer {
   }
 
   /**
-   * Time errors of the output at each of the last steps, each with the independent part of its edge: white PM and
-   * the fastest flicker PM.
+   * Time errors of the output at each of the last steps, by noise and spurs, each with the independent part of its
+   * edge: white PM and the fastest flicker PM.
+   *
+   *   x_ref − e + own flicker PM + spurs + edge
    *
    * @param u - nominal time after each step, for the spurs; s
-   * @param out - receives the time errors; s
+   * @param out - receives the time errors, the reference's accumulated noise included; s, positive = early
    */
   timeErrors(u: Float64Array, out: Float64Array): void {
     const { steps, accumulated } = this.reference.path;
@@ -214,39 +206,9 @@ export class Synthesizer {
     }
   }
 
-  /**
-   * Time error of the output by noise and spurs, without the independent part of an edge.
-   *
-   *   x_ref − e + own flicker PM + spurs
-   *
-   * @param u - nominal time the noise stands at, for the spurs; s
-   * @returns time error, the reference's accumulated noise included; s, positive = early
-   */
-  timeError(u: number): number {
-    return (
-      this.reference.accumulated - this.state[errorAt]! + this.ownPhase.sum() + this.spurs.at(u)
-    );
-  }
-
-  /**
-   * The independent part of the time error of one edge looked at: white PM and the fastest flicker PM.
-   *
-   * @returns a new deviate at each call; s
-   */
-  edgeDeviate(): number {
+  /** The independent part of one edge, a new deviate at each call; s. */
+  private edgeDeviate(): number {
     return this.edgeRms === 0 ? 0 : this.edgeRms * this.edgeStream.normal();
-  }
-
-  /**
-   * Lets the reference step in phase or rate. The reference's time error, as the caller keeps it, is to step
-   * likewise: `timeError` holds the noise only, and the answer of the loop is −e.
-   *
-   * @param timeStep - sudden time error of the reference; s
-   * @param rateStep - sudden rate of the reference; dimensionless
-   */
-  disturbReference(timeStep: number, rateStep: number): void {
-    this.state[errorAt] = this.state[errorAt]! + timeStep;
-    this.state[integratorAt] = this.state[integratorAt]! - rateStep;
   }
 
   private makeStep(dt: number): SynthesizerStep {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { allanVariance } from "../../src/noise/allan-variance.ts";
 import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { rateDensity } from "../../src/noise/spectral-density.ts";
 import { checksLike } from "../analysis/stability/reference-sets.ts";
+import { rateDensity } from "./rate-density.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,

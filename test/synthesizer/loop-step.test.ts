@@ -112,4 +112,21 @@ describe("loopStep", () => {
     expect([...factors.subarray(4)]).toEqual([0, 0, 0, 0, 0]);
     expect(factors[0]!).toBeGreaterThan(0);
   });
+
+  it.each([
+    // Damping, overshoot, ωt of its peak; frequency step: peak over Δω/ω, its ωt (Gardner, from memory, recomputed).
+    [0.5, 0.29844, 2.4184, 0.54629, 1.2092],
+    [Math.SQRT1_2, 0.20788, 2.2214, 0.45594, 1.1107],
+  ])(
+    "answers steps of its input as a second-order loop, ζ = %s",
+    (damping, overshoot, at, peak, peakAt) => {
+      const natural = 2 * Math.PI * 1.5;
+      const free = loopGains({ naturalHz: 1.5, damping });
+      const none = { referenceLevel: 0, ownLevel: 0, detectorDensity: 0 };
+      const factorsAt = (turns: number) => loopStep(free, [], none, 0, turns / natural).factors;
+      // e = 1 at first after a step of phase, and the output is 1 − e; z = −1 after a step of rate.
+      expect(-factorsAt(at)[0]!).toBeCloseTo(overshoot, 5);
+      expect(-factorsAt(peakAt)[1]! * natural).toBeCloseTo(peak, 5);
+    },
+  );
 });

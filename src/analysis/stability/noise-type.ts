@@ -19,22 +19,6 @@ const names: Record<NoiseType, string> = {
 };
 
 /**
- * Noise type whose exponent lies nearest to an estimate of α.
- *
- * @param alpha - estimate of α; dimensionless, any finite number (beyond ±2 counts as ±2)
- * @returns the type
- * @throws RangeError if alpha is not finite
- *
- * Source: NIST SP 1065, section 5.5.3 (the estimate is rounded to the nearest integer).
- */
-export function noiseTypeOf(alpha: number): NoiseType {
-  if (!Number.isFinite(alpha)) {
-    throw new RangeError(`noiseTypeOf: alpha must be finite, got ${alpha}`);
-  }
-  return noiseTypes[Math.min(4, Math.max(0, Math.round(2 - alpha)))]!;
-}
-
-/**
  * Name of a noise type as it stands in text, e.g. "random-walk FM".
  *
  * @param type - one of the five types

@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { type NoiseType, noiseTypes } from "../../../src/analysis/stability/noise-type.ts";
 
 /** One check of test/reference/published.json, with the source it quotes. */
 export interface PublishedCheck {
@@ -36,3 +37,8 @@ export const lcgRates = (() => {
   }
   return y;
 })();
+
+/** Noise type of an exponent α of S_y(f) = h_α·f^α; integer from 2 down to −2 (IEEE Std 1139). */
+export function typeOfExponent(alpha: number): NoiseType {
+  return noiseTypes[2 - alpha]!;
+}

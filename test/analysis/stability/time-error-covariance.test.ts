@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { type NoiseType, noiseTypeOf } from "../../../src/analysis/stability/noise-type.ts";
+import type { NoiseType } from "../../../src/analysis/stability/noise-type.ts";
 import {
   entireCosineIntegral,
   timeErrorCovariance,
 } from "../../../src/analysis/stability/time-error-covariance.ts";
-import { checksLike } from "./reference-sets.ts";
+import { checksLike, typeOfExponent } from "./reference-sets.ts";
 
 /** Covariance of second differences of x with lag n, j apart, in sampling intervals. */
 const second = (type: NoiseType, n: number, j: number, cutoff: number): number =>
@@ -24,7 +24,7 @@ describe("timeErrorCovariance", () => {
   const checks = checksLike(/^modratio\.n\d/).map((check) => {
     const [, n, rest] = /^modratio\.n(\d)\.(.*)$/.exec(check.id)!;
     const flicker = /FPM wh tau0=(.*)/.exec(rest!);
-    const type = flicker ? "flicker_pm" : noiseTypeOf(Number(rest!.replace("alpha", "")));
+    const type = flicker ? "flicker_pm" : typeOfExponent(Number(rest!.replace("alpha", "")));
     // 2πf_h·τ₀ in the table, π·cutoff here.
     return { ...check, n: Number(n), type, cutoff: flicker ? Number(flicker[1]) / Math.PI : 1 };
   });
