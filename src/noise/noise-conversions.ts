@@ -89,21 +89,6 @@ export function whitePmRms(h2: number, bandwidthHz: number): number {
 }
 
 /**
- * White PM level from the rms time error of an edge: the inverse of `whitePmRms`.
- *
- *   h₂ = 4π²·x_rms²/f_h
- *
- * @param rms - rms time error; s, >= 0
- * @param bandwidthHz - upper end of the noise band f_h; Hz, > 0
- * @returns h₂; s³
- *
- * Source: as `whitePmRms`. Exact case: 0 gives 0.
- */
-export function whitePmLevel(rms: number, bandwidthHz: number): number {
-  return (4 * pi * pi * rms * rms) / bandwidthHz;
-}
-
-/**
  * Allan variance of flicker PM.
  *
  *   h₁·(3γ − ln 2 + 3·ln(2πf_h·τ))/(4π²τ²)

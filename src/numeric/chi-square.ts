@@ -10,40 +10,22 @@ import { exp } from "./portable-exp.ts";
 import { log } from "./portable-log.ts";
 
 /**
- * Distribution function of chi-square.
- *
- *   F(x; ν) = P(ν/2, x/2)
- *
- * @param x - argument; ≥ 0, or ∞
- * @param dof - ν, degrees of freedom; real, > 0
- * @returns probability below x, 0 … 1; relative error about 1e-13 where it is ≤ ½
- * @throws RangeError if x or dof is out of range
- *
- * Source: DLMF 8.2.4 with the definition of the distribution. Exact case: 1 − e^(−x/2) for ν = 2.
- */
-export function chiSquareCdf(x: number, dof: number): number {
-  checkDof("chiSquareCdf", dof);
-  if (!(x >= 0)) {
-    throw new RangeError(`chiSquareCdf: x must be >= 0, got ${x}`);
-  }
-  return lowerIncompleteGamma(0.5 * dof, 0.5 * x);
-}
-
-/**
  * Quantile of chi-square.
  *
- *   x with F(x; ν) = p
+ *   x with F(x; ν) = P(ν/2, x/2) = p
  *
  * @param p - probability below the quantile; 0 ≤ p ≤ 1
  * @param dof - ν, degrees of freedom; real, > 0 (well below 1 and up to 1e7 tried)
  * @returns x ≥ 0; ∞ for p = 1; relative error about 1e-12. A result below 1e-300 comes back as 0
  * @throws RangeError if p or dof is out of range
  *
- * Source: start from E. B. Wilson, M. M. Hilferty 1931 or the first term of the series; Newton's steps
+ * Source: DLMF 8.2.4 with the definition of the distribution; start from E. B. Wilson, M. M. Hilferty 1931 or the first term of the series; Newton's steps
  * on the logarithms of the smaller tail and of x. Exact case: −2·ln(1 − p) for ν = 2.
  */
 export function chiSquareQuantile(p: number, dof: number): number {
-  checkDof("chiSquareQuantile", dof);
+  if (!(dof > 0 && dof < Infinity)) {
+    throw new RangeError(`chiSquareQuantile: dof must be > 0 and finite, got ${dof}`);
+  }
   if (!(p >= 0 && p <= 1)) {
     throw new RangeError(`chiSquareQuantile: p must be >= 0 and <= 1, got ${p}`);
   }
@@ -76,10 +58,4 @@ export function chiSquareQuantile(p: number, dof: number): number {
     Math.min(Math.max(guess, low), high),
   );
   return 2 * exp(root);
-}
-
-function checkDof(name: string, dof: number): void {
-  if (!(dof > 0 && dof < Infinity)) {
-    throw new RangeError(`${name}: dof must be > 0 and finite, got ${dof}`);
-  }
 }

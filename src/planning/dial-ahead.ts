@@ -1,6 +1,7 @@
 import type { NoiseLevels } from "../noise/noise-levels.ts";
 import { rateLadder } from "../noise/rate-ladder.ts";
 import { normalQuantile } from "../numeric/normal-quantile.ts";
+import { integratedLoss } from "./integrated-loss.ts";
 
 /** What is known of a clock's rate, and for how long it is to be foretold. */
 export interface DialQuestion {
@@ -86,10 +87,7 @@ function adjoiningVariance(levels: NoiseLevels, before: number, after: number): 
 
 /** The same for one relaxation process of unit variance, lengths in units of its time constant. */
 function relaxingDifference(a: number, b: number): number {
-  const own = (u: number) =>
-    (2 * (u < 1e-3 ? u * u * (0.5 - u / 6) : u + Math.expm1(-u))) / (u * u);
+  const own = (u: number) => (2 * integratedLoss(u)) / (u * u);
   const between = (Math.expm1(-a) * Math.expm1(-b)) / (a * b);
-  if (a + b > 1e-4) return own(a) + own(b) - 2 * between;
-  // Both means are nearly the same value: what is left is a random walk.
-  return (2 / 3) * (a + b);
+  return own(a) + own(b) - 2 * between;
 }

@@ -1,4 +1,5 @@
 import { type Complex, exponentialLess1, multiply } from "./complex.ts";
+import { integratedLoss } from "./integrated-loss.ts";
 import { lagWeight, type StampWeighting, smoothStretch } from "./lag-weight.ts";
 import { lineResponse, lineResponseBound } from "./line-response.ts";
 import type { Decay } from "./loop-autocorrelation.ts";
@@ -159,11 +160,6 @@ function triangularSum(pole: Complex, spacing: number, k: number): Complex {
     re: (top.re * square.re + top.im * square.im) / norm,
     im: (top.im * square.re - top.re * square.im) / norm,
   };
-}
-
-/** u − 1 + e^{−u}, with its series where the difference would lose digits. */
-function integratedLoss(u: number): number {
-  return u < 1e-3 ? u * u * (0.5 - u / 6 + (u * u) / 24) : u + Math.expm1(-u);
 }
 
 /** Variance for the integral of a relaxation process of unit variance, stamped. */

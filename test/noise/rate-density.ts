@@ -1,4 +1,3 @@
-import { whitePmLevel } from "../../src/noise/noise-conversions.ts";
 import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
 
 /**
@@ -6,7 +5,8 @@ import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
  */
 export function rateDensity(levels: NoiseLevels, f: number): number {
   const { h0, hMinus1, hMinus2, bandwidthHz } = levels;
-  const h2 = whitePmLevel(levels.whitePmRms, bandwidthHz);
+  // x_rms² = h₂·f_h/(4π²).
+  const h2 = (2 * Math.PI * levels.whitePmRms) ** 2 / bandwidthHz;
   const phase = f > bandwidthHz ? 0 : levels.h1 * f + h2 * f ** 2;
   return h0 + hMinus1 / f + hMinus2 / f ** 2 + phase;
 }

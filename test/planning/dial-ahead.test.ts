@@ -48,6 +48,15 @@ describe("dialAhead", () => {
     expect(Math.abs(dial.standardUncertainty / expected - 1)).toBeLessThan(tolerance);
   });
 
+  it("keeps to that down to some periods of the end of the band, where white noise stands for what is faster", () => {
+    // 80 T_min, T_min = 1/(2π·bandwidth): the white part is 1.7 % of the variance there.
+    const span = 80 / Math.PI;
+    const levels = { ...silent, hMinus1: 1e-24 };
+    const dial = dialAhead(question({ levels, runLength: span, ahead: span }));
+    const expected = span * Math.sqrt(4 * Math.LN2 * 1e-24);
+    expect(Math.abs(dial.standardUncertainty / expected - 1)).toBeLessThan(0.005);
+  });
+
   it("knows no more after a long run than flicker lets it, and is unsure after a short one", () => {
     const levels = { ...silent, hMinus1: 1e-24 };
     const spread = (runLength: number) =>

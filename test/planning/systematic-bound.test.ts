@@ -56,6 +56,19 @@ describe("slipNoise", () => {
     expect(shape.h0 / 2).toBeCloseTo(0.01 * 0.2 ** 2, 12);
   });
 
+  it("gains by edges counted twice, loses by those missed, and scatters by both", () => {
+    const scenario = observatory((changed) => {
+      changed.counter.missedEdgeProbability = 1e-6;
+      changed.counter.extraEdgeProbability = 3e-6;
+    });
+    // Edges a fifth of a second apart: 5 a second, each worth a fifth of a second.
+    const { rate, terms } = slipNoise(scenario, "synthesizer", 0.2, 0);
+    expect(rate).toBeCloseTo(2e-6, 15);
+    const levels = terms.map(({ shape }) => (shape as { h0: number }).h0);
+    expect(levels[0]).toBeCloseTo(2 * 5e-6 * 0.2 ** 2, 15);
+    expect(levels[1]).toBeCloseTo(2 * 15e-6 * 0.2 ** 2, 15);
+  });
+
   it("adds nothing to a chain in which nothing is lost", () => {
     expect(slipNoise(observatory(), "clock", 1, 1e-49)).toEqual({ terms: [], rate: 0 });
   });

@@ -1,5 +1,5 @@
 import { RandomStream } from "../../numeric/random-stream.ts";
-import { decimated, lagOnePower, means, type SeriesKind } from "./lag-one-exponent.ts";
+import { decimated, lagOnePower, means, type SeriesKind } from "./lag-one-power.ts";
 import { type NoiseType, noiseTypes } from "./noise-type.ts";
 import { longRecordExponent } from "./reading-covariance.ts";
 import { readingSimulator } from "./reading-simulator.ts";

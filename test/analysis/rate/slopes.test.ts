@@ -7,7 +7,7 @@ import { lineFitSlope } from "../../../src/analysis/rate/line-fit-slope.ts";
 import { meanOfReadingsSlope } from "../../../src/analysis/rate/mean-of-readings-slope.ts";
 import { rateCandidates } from "../../../src/analysis/rate/rate-candidates.ts";
 import { rateOfSlope } from "../../../src/analysis/rate/rate-of-slope.ts";
-import { means } from "../../../src/analysis/stability/lag-one-exponent.ts";
+import { means } from "../../../src/analysis/stability/lag-one-power.ts";
 import { checksLike, lcgRates, nbsRates } from "../stability/reference-sets.ts";
 
 const edges = Float64Array.from({ length: 12 }, (_, i) => 50 * i);

@@ -31,6 +31,12 @@ describe("firstDriftingRow", () => {
     expect(first).toBeLessThan(49 * 4);
   });
 
+  it("asks for more than twice the Hadamard deviation (own practice), in two rows one after the other", () => {
+    const row = (ratio: number) => ({ allanDeviation: ratio, hadamardDeviation: 1 });
+    expect(firstDriftingRow([1, 2.1, 1, 2.1, 2.1].map(row))).toBe(3);
+    expect(firstDriftingRow([1, 1.9, 1.9, 1.9, 1.9].map(row))).toBe(5);
+  });
+
   it("takes a drift without noise for drift at once", () => {
     const record = Float64Array.from({ length: 200 }, (_, i) => 1e-6 * i * i);
     expect(firstDriftingRow(stabilityTableFromTimeError(record, 1))).toBe(0);

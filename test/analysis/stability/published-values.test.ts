@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { allanDeviation } from "../../../src/analysis/stability/allan-deviation.ts";
 import { hadamardDeviation } from "../../../src/analysis/stability/hadamard-deviation.ts";
 import { hadamardTotalDeviation } from "../../../src/analysis/stability/hadamard-total-deviation.ts";
-import { means } from "../../../src/analysis/stability/lag-one-exponent.ts";
+import { means } from "../../../src/analysis/stability/lag-one-power.ts";
 import { modifiedAllanDeviation } from "../../../src/analysis/stability/modified-allan-deviation.ts";
 import { modifiedTotalDeviation } from "../../../src/analysis/stability/modified-total-deviation.ts";
 import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";

@@ -50,6 +50,18 @@ describe("stabilityTableFromTimeError", () => {
     expect(row!.allanDeviation).toBe(overlappingAllanDeviation(gap, 10, 1, "skip"));
   });
 
+  it("counts as many degrees of freedom less as terms are left out", () => {
+    const whole = stabilityTableFromTimeError(x, 10)[0]!;
+    const gaps = x.map((value, i) => (i % 20 === 7 ? Number.NaN : value));
+    const row = stabilityTableFromTimeError(gaps, 10)[0]!;
+    expect(row.noiseType).toBe(whole.noiseType);
+    expect(row.samples / whole.samples).toBeLessThan(0.9);
+    expect(row.degreesOfFreedom! / whole.degreesOfFreedom!).toBeCloseTo(
+      row.samples / whole.samples,
+      12,
+    );
+  });
+
   it("says nothing about the type of a record that does not vary", () => {
     const rows = stabilityTableFromTimeError(new Float64Array(40), 1);
     expect(rows[0]).toMatchObject({ allanDeviation: 0, noiseType: null, degreesOfFreedom: null });

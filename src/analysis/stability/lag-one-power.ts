@@ -1,35 +1,8 @@
-import { requireFactor } from "./require-arguments.ts";
-
 /** What a series of numbers is: time errors (x, s) or slopes of the time error (y, dimensionless). */
 export type SeriesKind = "time_error" | "rate";
 
 /** Differences taken at most; enough for random-walk FM with drift in a time-error record. */
 const mostDifferences = 3;
-
-/**
- * Exponent α of S_y(f) ∝ f^α from the lag-1 autocorrelation of a series.
- *
- *   r₁ = Σ (z_i − z̄)(z_{i+1} − z̄) / Σ (z_i − z̄)²,  δ = r₁/(1 + r₁);  differenced until δ < ¼ (d times);
- *   p = −2(δ + d);  α = p for rates, p + 2 for time errors
- *
- * Time errors are decimated by m, rates averaged over m. Gaps (NaN) are left out of the means and products; a
- * mean over m readings with a gap is a gap.
- *
- * @param data - evenly spaced time errors (s) or rates (dimensionless); N samples
- * @param kind - which of the two
- * @param m - averaging factor; integer, 1 <= m < N
- * @returns estimate of α; dimensionless. NaN where fewer than 4 values or no variation are left
- * @throws RangeError if m is outside the range
- *
- * Source: W. Riley and C. Greenhall, EFTF 2004; NIST SP 1065, section 5.5.3.
- * Exact case: rates alternating +1, −1 without end have r₁ = −1, δ → −∞; white noise has r₁ = 0, so α = 0 for rates.
- */
-export function lagOneExponent(data: Float64Array, kind: SeriesKind, m = 1): number {
-  requireFactor("lagOneExponent", m, 1, data.length);
-  const series = kind === "rate" ? means(data, m) : decimated(data, m);
-  const p = lagOnePower(series, series.length);
-  return kind === "rate" ? p : p + 2;
-}
 
 /**
  * Every m-th sample, beginning with the first.
@@ -62,13 +35,19 @@ export function means(data: Float64Array, m: number): Float64Array {
 }
 
 /**
- * Power p of a series' own spectrum ∝ f^p by the lag-1 method; the series is overwritten.
+ * Power p of a series' own spectrum ∝ f^p from its lag-1 autocorrelation; the series is overwritten.
  *
- * @param series - samples, any unit; used as working space
+ *   r₁ = Σ (z_i − z̄)(z_{i+1} − z̄) / Σ (z_i − z̄)²,  δ = r₁/(1 + r₁);  differenced until δ < ¼ (d times);
+ *   p = −2(δ + d);  α of S_y(f) ∝ f^α is p for rates, p + 2 for time errors
+ *
+ * Gaps (NaN) are left out of the mean and of the products, which are then fewer than the squares.
+ *
+ * @param series - evenly spaced samples, any unit; used as working space
  * @param count - how many of them belong to the series; integer <= series length
  * @returns p; dimensionless. NaN where fewer than 4 values or no variation are left
  *
- * Source: NIST SP 1065, section 5.5.3.
+ * Source: W. Riley and C. Greenhall, EFTF 2004; NIST SP 1065, section 5.5.3.
+ * Exact case: a series alternating +1, −1 without end has r₁ = −1, δ → −∞; white noise has r₁ = 0, so p = 0.
  */
 export function lagOnePower(series: Float64Array, count: number): number {
   let left = count;
