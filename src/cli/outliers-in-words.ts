@@ -9,8 +9,12 @@ const mostTold = 8;
  * What is wrong with which reading, a line each; neighbours with the same fault in one line.
  *
  * @param outliers - in the order of the readings
+ * @param line - line of each reading in its file, where there is one; from 1
  */
-export function outliersInWords(outliers: readonly Outlier[]): string[] {
+export function outliersInWords(
+  outliers: readonly Outlier[],
+  line: ArrayLike<number> = [],
+): string[] {
   if (outliers.length === 0) return [];
   const groups: Outlier[][] = [];
   for (const outlier of outliers) {
@@ -20,7 +24,7 @@ export function outliersInWords(outliers: readonly Outlier[]): string[] {
   }
   const lines = groups
     .slice(0, mostTold)
-    .map((group) => wrap(`  ${inWords(group)}`.replace("  ", "\u00a0\u00a0"), 80, "    "));
+    .map((group) => wrap(`  ${inWords(group, line)}`.replace("  ", "\u00a0\u00a0"), 80, "    "));
   const rest = groups.slice(mostTold).reduce((sum, group) => sum + group.length, 0);
   if (rest > 0) lines.push(`  … and ${rest} more such ${rest === 1 ? "reading" : "readings"}.`);
   return ["Of the readings, counted from 0:", ...lines];
@@ -45,23 +49,34 @@ function isAlike(a: Outlier, b: Outlier): boolean {
   return a.repaired && a.kind === b.kind && a.cycles === b.cycles && b.reading === a.reading + 1;
 }
 
-function inWords(group: readonly Outlier[]): string {
-  const { reading, kind, cycles, timeError } = group[0]!;
+function inWords(group: readonly Outlier[], line: ArrayLike<number>): string {
+  const { kind, cycles, timeError } = group[0]!;
+  const where = placeOf(group, line);
   const count = Number(Math.abs(cycles).toPrecision(3));
   const size = `${count} ${count === 1 ? "cycle" : "cycles"}`;
   const signed =
     timeError === undefined ? "" : `${timeError < 0 ? "-" : "+"}${shortTime(Math.abs(timeError))}`;
   if (kind === "step")
-    return `reading ${reading}: the time error steps by ${signed}, no whole slip; set apart.`;
+    return `${where}: the time error steps by ${signed}, no whole slip; set apart.`;
   if (kind === "span") {
     const off = timeError === undefined ? `${size} ${cycles > 0 ? "lost" : "gained"}` : signed;
-    return `from reading ${reading} on: another rate, ${off} till the next break; set apart.`;
+    return `from ${where} on: another rate, ${off} till the next break; set apart.`;
   }
   if (kind === "stray") {
-    return `reading ${reading}: astray by ${timeError === undefined ? size : signed}; set apart.`;
+    return `${where}: astray by ${timeError === undefined ? size : signed}; set apart.`;
   }
   const fault = `${size} ${kind === "missed_edge" ? "missed" : "too many"}`;
   return group.length === 1
-    ? `reading ${reading}: ${fault}; count put right.`
-    : `readings ${reading} to ${group.at(-1)!.reading}: ${fault} each; counts put right.`;
+    ? `${where}: ${fault}; count put right.`
+    : `${where}: ${fault} each; counts put right.`;
+}
+
+/** Where the readings of a group are: by number, and by line where that is known. */
+function placeOf(group: readonly Outlier[], line: ArrayLike<number>): string {
+  const first = group[0]!.reading;
+  const last = group.at(-1)!.reading;
+  const [from, to] = [line[first] ?? 0, line[last] ?? 0];
+  if (first === last) return `reading ${first}${from > 0 ? ` (line ${from})` : ""}`;
+  const lines = from > 0 && to > 0 ? ` (lines ${from} to ${to})` : "";
+  return `readings ${first} to ${last}${lines}`;
 }

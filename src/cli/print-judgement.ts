@@ -3,6 +3,7 @@ import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
 import type { TemperatureFit } from "../analysis/rate/regress-temperature.ts";
 import { firstDriftingRow } from "../analysis/stability/first-drifting-row.ts";
 import { noiseName } from "../analysis/stability/noise-type.ts";
+import { conciseNumber } from "../planning/concise-number.ts";
 import { conciseUncertainty } from "../planning/concise-uncertainty.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import { rateInWords } from "../planning/rate-in-words.ts";
@@ -24,13 +25,18 @@ const limits = {
   unknown: "noise that could not be told",
 } as const;
 
-/** What `judge` found, for people: the answer first, then what spoils it, then the tables. */
+/**
+ * What `judge` found, for people: the answer first, then what spoils it, then the tables.
+ *
+ * @param line - line of each reading in its file
+ */
 export function printJudgement(
   judgement: Judgement,
   temperature: TemperatureFit | null,
   notes: readonly string[],
   cause: string | null,
   within: number | null,
+  line: ArrayLike<number>,
 ): string {
   const lines: string[] = [...answer(judgement.estimates, cause), ""];
   lines.push(...kindOfRecord(judgement), ...notes.map((note) => wrap(`Note: ${note}.`, 80, "  ")));
@@ -43,7 +49,7 @@ export function printJudgement(
       ),
     );
   }
-  lines.push(...spoils(judgement), "", estimateTable(judgement.estimates));
+  lines.push(...spoils(judgement, line), "", estimateTable(judgement.estimates));
   const [first] = judgement.estimates;
   if (first !== undefined) lines.push(...howToRead(first.rate, halfOf(first.interval95)));
   for (const { method, applies, why } of judgement.estimates) {
@@ -124,9 +130,9 @@ function kindOfRecord(judgement: Judgement): string[] {
   return lines;
 }
 
-function spoils(judgement: Judgement): string[] {
+function spoils(judgement: Judgement, line: ArrayLike<number>): string[] {
   const { outliers, lost, slipNote, strayEffect } = judgement;
-  const lines = outliersInWords(outliers);
+  const lines = outliersInWords(outliers, line);
   if (lost !== 0) {
     lines.push(
       `Slips: ${Number(Math.abs(lost).toPrecision(6))} s ${lost > 0 ? "lost" : "gained"}, apart from the rate.`,
@@ -162,7 +168,7 @@ function furtherAnswers(judgement: Judgement, within: number | null): string[] {
     `  ${methodNames[method].padEnd(width)}  ${text}`;
   const lines: string[] = [];
   if (longer && within !== null) {
-    const goal = `±${plainRate(within).replace("+", "")} (${Number(within.toPrecision(3))})`;
+    const goal = `±${plainRate(within).replace("+", "")} (${conciseNumber(within, 3)})`;
     lines.push("", `To know the rate to ${goal} at 95 %:`);
     for (const { method, reachable, further, now, limitedBy } of longer) {
       const text = !reachable

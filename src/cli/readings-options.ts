@@ -1,6 +1,7 @@
 import { type Command, Option } from "commander";
 import type { ParseOptions } from "../analysis/readings/parse-readings.ts";
 import { describedReadings } from "./described-readings.ts";
+import { UsageError } from "./failures.ts";
 import { numberFrom } from "./options.ts";
 
 /** Options of `withReadingsOptions`, as commander hands them over. */
@@ -35,8 +36,17 @@ export function withReadingsOptions(command: Command): Command {
     );
 }
 
-/** What the command line and the descriptor beside a file say of its readings; the command line wins. */
+/**
+ * What the command line and the descriptor beside a file say of its readings; the command line wins.
+ *
+ * @throws UsageError if the command line says that readings are back to back and apart
+ */
 export function readingsOptions(path: string, options: ReadingsFileOptions): ParseOptions {
+  if (options.backToBack && options.deadTime !== undefined && options.deadTime > 0) {
+    throw new UsageError(
+      `--back-to-back means no dead time, --dead-time ${options.deadTime} means some; give one of the two`,
+    );
+  }
   const said = describedReadings(path);
   const nominalPeriod = options.nominalPeriod ?? said?.nominalPeriod;
   const gate = options.gate ?? said?.gate ?? undefined;

@@ -68,7 +68,7 @@ export function faultOfNodes(document: Document): NodeFault | null {
           return stop(
             offsetOf(pair.key ?? map),
             "a key must be plain text",
-            "write it as name: value",
+            "write it as name: value, and a decimal with a point",
           );
         if (seen.has(key.name)) {
           return stop(

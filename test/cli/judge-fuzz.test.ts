@@ -71,7 +71,7 @@ describe("judging any record", () => {
             within: 1e-9,
             ahead: 1e5,
           });
-          const told = printJudgement(judgement, fit, parsed.notes, null, 1e-9);
+          const told = printJudgement(judgement, fit, parsed.notes, null, 1e-9, parsed.line);
           expect(told).not.toMatch(/NaN|undefined|Infinity|\bnull\b|\b1 readings|the 1 breaks/);
           expect(() => JSON.parse(jsonText(judgeToJson(judgement)))).not.toThrow();
           for (const e of judgement.estimates) {

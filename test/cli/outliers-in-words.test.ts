@@ -14,6 +14,15 @@ describe("outliersInWords", () => {
     ]);
   });
 
+  it("names the lines of a file, so that they can be looked at", () => {
+    const line = Int32Array.of(2, 3, 4, 6, 7, 8);
+    const lines = outliersInWords([missed(0, 1), missed(3, 2), missed(4, 2)], line);
+    expect(lines.slice(1).map((text) => text.trim())).toEqual([
+      "reading 0 (line 2): 1 cycle missed; count put right.",
+      "readings 3 to 4 (lines 6 to 7): 2 cycles missed each; counts put right.",
+    ]);
+  });
+
   it("counts what it does not tell one by one", () => {
     const many = Array.from({ length: 12 }, (_, i) => missed(2 * i, 1));
     expect(outliersInWords(many).at(-1)).toContain("4 more");

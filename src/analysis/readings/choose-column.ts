@@ -93,7 +93,14 @@ function quantityOf(key: string): Quantity | null {
   return null;
 }
 
-function there(names: readonly string[], width: number): string {
+/**
+ * The columns there are, for a message.
+ *
+ * @param names - as written; none where the text has none
+ * @param width - how many columns
+ * @returns such as `it has "nr", "period_s"`
+ */
+export function there(names: readonly string[], width: number): string {
   return names.length > 0
     ? `it has ${names.map((n) => `"${n}"`).join(", ")}`
     : `it has ${width} column${width === 1 ? "" : "s"} without names`;

@@ -1,5 +1,5 @@
 import { median } from "../rate/median.ts";
-import { type ChosenColumn, chooseColumn, type Quantity } from "./choose-column.ts";
+import { type ChosenColumn, chooseColumn, type Quantity, there } from "./choose-column.ts";
 import { stampedDeadTime, usualBreak } from "./dead-time.ts";
 import { columnKey, findColumns } from "./find-columns.ts";
 import { InputError } from "./input-error.ts";
@@ -61,7 +61,11 @@ export function parseReadings(text: string, options: ParseOptions): ParsedReadin
   const warm = options.temperature;
   const temperature = warm === undefined ? null : columns.keys.indexOf(columnKey(warm));
   if (temperature !== null && temperature < 0) {
-    throw new InputError(file, nameLine, `has no column "${warm}" with a temperature`);
+    throw new InputError(
+      file,
+      nameLine,
+      `has no column "${warm}" with a temperature; ${there(columns.names, columns.width)}`,
+    );
   }
   // Beside periods or frequencies, rates tell what the nominal period is.
   const needsRate = options.nominalPeriod === undefined;

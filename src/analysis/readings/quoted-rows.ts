@@ -44,13 +44,24 @@ export function quotedRows(
       at: (row) => fieldsOf(fields[row]!, decimalComma),
     };
   } catch (error) {
-    const { lines: at, message } = error as { lines?: number; message?: string };
-    throw new InputError(
-      file,
-      at ?? null,
-      `quotes are not as they must be (${message ?? "not readable"}); close every quote, and double one inside a quoted field`,
-    );
+    throw wrongQuotes(error as { code?: string; lines?: number }, clean, file);
   }
+}
+
+/** What is wrong with the quotes, and in which line: an open one shows only at the end of the text. */
+function wrongQuotes(
+  { code, lines }: { code?: string; lines?: number },
+  text: string,
+  file: string,
+) {
+  const isOpen = code === "CSV_QUOTE_NOT_CLOSED";
+  const at = isOpen ? text.slice(0, text.lastIndexOf('"')).split("\n").length : (lines ?? null);
+  const what = isOpen ? "one is not closed" : "one stands inside a field";
+  return new InputError(
+    file,
+    at,
+    `quotes are not as they must be: ${what}; close every quote, and double one inside a quoted field`,
+  );
 }
 
 function fieldsOf(fields: readonly string[], decimalComma: boolean): Fields {

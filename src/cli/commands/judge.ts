@@ -146,7 +146,9 @@ function judge(path: string, options: JudgeCommandOptions): void {
     return;
   }
   const { within = null } = options;
-  process.stdout.write(printJudgement(judgement, temperature, notes, said?.cause ?? null, within));
+  process.stdout.write(
+    printJudgement(judgement, temperature, notes, said?.cause ?? null, within, parsed.line),
+  );
   for (const file of Object.values(files)) process.stdout.write(`${wroteLine(file)}\n`);
 }
 

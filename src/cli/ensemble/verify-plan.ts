@@ -6,6 +6,7 @@ import type { Progress } from "../progress.ts";
 import { type DeviationJob, deviationRun, mostStamps } from "./deviation-run.ts";
 import { Deviations } from "./rms-ratio.ts";
 import { runEnsemble } from "./run-ensemble.ts";
+import { shortNumber } from "./short-number.ts";
 import { verifyJob } from "./verify-job.ts";
 
 /** A prediction to be held to simulated runs. */
@@ -127,7 +128,7 @@ function obstacleOf({ strategy, readings }: Claim): string | null {
   if (strategy.obstacle !== null) return strategy.obstacle;
   if (Number.isNaN(readings)) return "there is no such run";
   if (readings > mostStamps)
-    return `a run of ${readings.toExponential(1)} readings is too long to simulate`;
+    return `a run of ${shortNumber(readings)} readings is too long to simulate`;
   return null;
 }
 

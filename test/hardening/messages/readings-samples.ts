@@ -34,6 +34,16 @@ export const readingsSamples: readonly Sample[] = [
     /r\.csv:2: "1,999,972" is no reading; .* thousands not set off/,
   ),
   judged("Period [ms]\n999.9\n", second, /r\.csv:1: "Period \[ms\]" is in another unit than peri/),
+  judged(
+    four,
+    `${second} --back-to-back --dead-time 2`,
+    /^tickwright: --back-to-back means no dead time, --dead-time 2 means some; give one of the two/,
+  ),
+  judged(
+    "n;Temp (°C);period_s\n1;20;1.0\n",
+    `${second} --temperature t`,
+    /r\.csv:1: has no column "t" with a temperature; it has "n", "Temp \(°C\)", "period_s"/,
+  ),
   judged("period_s\nNaN,1\n", `${second} --column 1`, /holds no readings: every value is missing/),
   judged("a\u0000b", second, /is not a text file: it holds zero bytes; expected CSV in UTF-8/),
   judged(

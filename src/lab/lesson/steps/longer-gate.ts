@@ -74,7 +74,7 @@ function show(answer: Tasks["gates"]["answer"], units: number, scenario: Scenari
               reading: one.rate.map((rate) => rate * day),
             })),
             truth: truth * day,
-            unit: "s/d",
+            unit: "s/day",
           },
           options,
         ),

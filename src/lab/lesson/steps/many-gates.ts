@@ -102,7 +102,7 @@ function show(answer: Tasks["many"]["answer"], settings: Settings, scenario: Sce
             mean: answer.mean.map((rate) => rate * day),
             halfWidth: answer.halfWidth.map((width) => width * day),
             truth: readings.truthOverall * day,
-            unit: "s/d",
+            unit: "s/day",
           },
           options,
         ),

@@ -80,7 +80,7 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
                   halfWidth: new Float64Array(n).fill(Number.NaN),
                   truth: truth * day,
                   quantity: "Rate by a single period",
-                  unit: "s/d",
+                  unit: "s/day",
                 },
                 options,
               ),
