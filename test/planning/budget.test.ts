@@ -42,6 +42,21 @@ describe("budget", () => {
     expect(white.fractionOfPeriodRms / (2e-11 / Math.sqrt(gate))).toBeCloseTo(1, 9);
   });
 
+  it("lets a time base that walks in frequency stray for half a run before a reading, on the average", () => {
+    const scenario = observatory((changed) => {
+      changed.counter.timebase = {
+        fractionalOffset: 0,
+        uncertainty: 0,
+        noise: { ...changed.reference.noise, whitePmRms: 0, h0: 0, hMinus1: 0, hMinus2: 1e-24 },
+      };
+    });
+    const { rows, gate } = budget(scenario);
+    const walk = rows.find(({ stage }) => stage === "time base")!;
+    // Wiener process of D = 2π²·h₋₂ a second: D·t at t, D·G/3 for the mean over a gate from zero (own algebra).
+    const variance = 2 * Math.PI ** 2 * 1e-24 * ((20000 - gate) / 2 + gate / 3);
+    expect(walk.fractionOfPeriodRms / Math.sqrt(variance)).toBeCloseTo(1, 9);
+  });
+
   it("shares no noise with a counter that runs on the reference", () => {
     const scenario = observatory((changed) => {
       changed.counter.timebase = "reference";

@@ -51,7 +51,7 @@ export function stabilityTableFromTimeError(
  * Back to back, readings are summed up to time errors; a missing reading (NaN) breaks the record, and no term
  * reaches across. With dead time only the Allan deviation has a meaning; its bias is removed where the noise type
  * allows, else it is given as measured and the row says why; degrees of freedom are those of readings back to back
- * (for white and flicker PM, whose readings the dead time makes independent, those of white FM).
+ * (under white and flicker PM they look white, and count as under white FM: `identifyNoise`).
  *
  * @param y - slope of the time error over each reading; K >= 2 readings, dimensionless; NaN = missing
  * @param gate - length of a reading τ₀; s, > 0
@@ -132,7 +132,7 @@ function tableOf(
     if (allan.terms === 0) return;
     const allanDeviation = Math.sqrt(allan.sum / (2 * allan.terms)) / tau;
     const noiseType = typeAt(m);
-    const dof = noiseType && shareOfDegrees(noiseType, length, m, allan.terms, allanOnly);
+    const dof = noiseType && shareOfDegrees(noiseType, length, m, allan.terms);
     const interval = dof === null ? null : deviationInterval(allanDeviation, dof);
     const modified = allanOnly
       ? null
@@ -189,16 +189,8 @@ function rootMean(squares: SquareSum, divisor: number, scale: number): number | 
 }
 
 /** Degrees of freedom of a record without gaps, cut in proportion to the terms that are left. */
-function shareOfDegrees(
-  type: NoiseType,
-  length: number,
-  m: number,
-  terms: number,
-  deadTime: boolean,
-): number {
-  // Readings with dead time are independent under phase noise too, as under white FM.
-  const alike = deadTime && type.endsWith("_pm") ? "white_fm" : type;
-  const whole = degreesOfFreedom("overlapping_allan", alike, length, m);
+function shareOfDegrees(type: NoiseType, length: number, m: number, terms: number): number {
+  const whole = degreesOfFreedom("overlapping_allan", type, length, m);
   return Math.max(1, (whole * terms) / (length - 2 * m));
 }
 
