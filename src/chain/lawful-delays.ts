@@ -1,6 +1,6 @@
 import type { DriveParameters } from "../drive/drive-parameters.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
-import { type DelayByPhase, delayByPhase } from "../receiver/delay-by-phase.ts";
+import { type BurstDelayLaw, burstDelayLaw } from "../receiver/burst-delay-law.ts";
 import { DelaySampler } from "../receiver/delay-sampler.ts";
 import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
 
@@ -13,7 +13,7 @@ const patience = 5000;
 /** Laws computed so far: runs of one receiver and drive share theirs. */
 const known = new WeakMap<
   ReceiverParameters,
-  { drive: DriveParameters; law: DelayByPhase | null }
+  { drive: DriveParameters; law: BurstDelayLaw | null }
 >();
 
 /**
@@ -52,11 +52,11 @@ export class LawfulDelays {
     return this.sampler;
   }
 
-  private law(): DelayByPhase | null {
+  private law(): BurstDelayLaw | null {
     const { receiver, drive } = this;
     const found = known.get(receiver);
     if (found?.drive === drive) return found.law;
-    const law = delayByPhase(receiver, drive, drive.carrierLock === "locked");
+    const law = burstDelayLaw(receiver, drive, drive.carrierLock === "locked");
     known.set(receiver, { drive, law });
     return law;
   }

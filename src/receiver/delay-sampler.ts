@@ -1,6 +1,6 @@
 import { AliasTable } from "../numeric/alias-table.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
-import type { DelayByPhase } from "./delay-by-phase.ts";
+import type { BurstDelayLaw } from "./burst-delay-law.ts";
 
 /** One over the number of 32-bit words. */
 const perWord = 2.3283064365386963e-10;
@@ -18,10 +18,11 @@ export const mostBursts = 128;
  *
  *   F(t | φ) ≈ (1 − r)·F(t | φₖ) + r·F(t | φₖ₊₁),  r = (φ − φₖ)/(φₖ₊₁ − φₖ)
  *
- * errs by h²/8·∂²F/∂φ² at most, 1e-4 with sixteen phases. `BurstDetector` is what tests hold it to.
+ * errs by h²/8·∂²F/∂φ² at most, h the step between them: 1e-4 with sixteen phases, 6e-6 with the sixty-four of
+ * `burstDelayLaw`. `BurstDetector` is what tests hold it to.
  */
 export class DelaySampler {
-  private readonly law: DelayByPhase;
+  private readonly law: BurstDelayLaw;
   private readonly tables: readonly AliasTable[];
   private readonly firstKnots: Float64Array;
   private readonly words = new Uint32Array(4 * mostBursts);
@@ -32,7 +33,7 @@ export class DelaySampler {
    * @param law - the law
    * @param stream - deviates of the receiver
    */
-  constructor(law: DelayByPhase, stream: RandomStream) {
+  constructor(law: BurstDelayLaw, stream: RandomStream) {
     this.law = law;
     const knots = law.starts.map((start) => start.firstKnot);
     const tables = law.starts.map((start) => new AliasTable(start.weights));

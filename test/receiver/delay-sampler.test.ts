@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { burstDelayLaw } from "../../src/receiver/burst-delay-law.ts";
 import { BurstDetector } from "../../src/receiver/burst-detector.ts";
-import { delayByPhase } from "../../src/receiver/delay-by-phase.ts";
 import { DelaySampler } from "../../src/receiver/delay-sampler.ts";
 import { kolmogorovSmirnov, meanAndVariance, receiver, tone } from "./samples.ts";
 
@@ -11,7 +11,7 @@ const n = 1e5;
 function both(changes: object, toneChanges: object, isLocked: boolean, phaseOf: () => number) {
   const set = { ...receiver, ...changes };
   const sent = { ...tone, ...toneChanges };
-  const law = delayByPhase(set, sent, isLocked);
+  const law = burstDelayLaw(set, sent, isLocked);
   const sampler = new DelaySampler(law!, new RandomStream("sampler-1", "receiver"));
   const detector = new BurstDetector(set, sent, new RandomStream("sampler-2", "receiver"));
   const amplitudes = new RandomStream("sampler-3", "amplitude");
@@ -70,7 +70,7 @@ describe("DelaySampler", () => {
   it("draws a row as it draws one by one", () => {
     const phases = Float64Array.from({ length: 40 }, (_, i) => i / 40);
     for (const isLocked of [false, true]) {
-      const law = delayByPhase(receiver, tone, isLocked)!;
+      const law = burstDelayLaw(receiver, tone, isLocked)!;
       const make = () => new DelaySampler(law, new RandomStream("sampler-6", "receiver"));
       const row = new Float64Array(40);
       make().draw(phases, 40, row);
@@ -81,7 +81,7 @@ describe("DelaySampler", () => {
 
   it("has the mean of its law at the phases of its law", () => {
     // Exact: a law straight between its knots has its mean at the weighted mean of the knots.
-    const law = delayByPhase(receiver, tone, false)!;
+    const law = burstDelayLaw(receiver, tone, false)!;
     const sampler = new DelaySampler(law, new RandomStream("sampler-5", "receiver"));
     const k = 21;
     const start = law.starts[k]!;
@@ -102,7 +102,7 @@ describe("DelaySampler", () => {
   });
 });
 
-describe("delayByPhase", () => {
+describe("burstDelayLaw", () => {
   it.each([
     ["no noise", { noiseV: 0 }, {}],
     ["a step within the first period", { timeConstant: 0.0005, thresholdV: 2 }, {}],
@@ -112,11 +112,11 @@ describe("delayByPhase", () => {
     ["an amplitude below the threshold", {}, { amplitudeV: 4 }],
   ])("leaves %s to the detector", (_, changes, toneChanges) => {
     expect(
-      delayByPhase({ ...receiver, ...changes }, { ...tone, ...toneChanges }, false),
+      burstDelayLaw({ ...receiver, ...changes }, { ...tone, ...toneChanges }, false),
     ).toBeNull();
   });
 
   it("computes one start phase for a locked tone", () => {
-    expect(delayByPhase(receiver, tone, true)!.starts).toHaveLength(1);
+    expect(burstDelayLaw(receiver, tone, true)!.starts).toHaveLength(1);
   });
 });

@@ -6,7 +6,7 @@ import type { ReceiverParameters } from "./receiver-parameters.ts";
 import { RectifiedTone } from "./rectified-tone.ts";
 
 /** The law of the delay of bursts that come after a long silence, for start phases on a grid. */
-export interface DelayByPhase {
+export interface BurstDelayLaw {
   /** Period of the rectified tone; s. */
   readonly period: number;
   /** Periods of the rectified tone in a cycle. */
@@ -51,8 +51,8 @@ const negligible = 1e-12;
  * to be computed once and for all.
  *
  * The first-passage density (`PassageKernel`) from each start phase, averaged over the amplitude's Gaussian
- * (`amplitudeNodes`). Knots lie closer than a
- * third of the time in which the threshold crosses what the noise does in one period,
+ * (`amplitudeNodes`); between the phases computed by `betweenPhases`. Knots lie closer than a third of the time in
+ * which the threshold crosses what the noise does in one period,
  *
  *   Δt ≤ τ·noise_v·√(2T/τ)/(3·(A − θ)),
  *
@@ -61,17 +61,18 @@ const negligible = 1e-12;
  * @param receiver - the detector
  * @param tone - the tone and the burst
  * @param isLocked - whether every burst begins at phase zero: one start phase is enough
- * @returns the law; null without noise, where a burst could make its step within a period of the tone, and
- *   where the law would cost more than a fraction of a second
+ * @returns the law of bursts that make their step; null without noise, where a burst could make its step within a
+ *   period of the tone or its amplitude is below the threshold, and where knots would lie too close or the law would
+ *   cost more than a fraction of a second
  *
  * Source: Buonocore, Nobile, Ricciardi 1987 (see `PassageKernel`); rule for the knots: own, from the
  * convergence of mean and spread (1e-4 of the spread).
  */
-export function delayByPhase(
+export function burstDelayLaw(
   receiver: ReceiverParameters,
   tone: ReceivedTone,
   isLocked: boolean,
-): DelayByPhase | null {
+): BurstDelayLaw | null {
   const rectified = new RectifiedTone(
     receiver,
     tone.carrierHz * (1 + tone.carrierFractionalOffset),
