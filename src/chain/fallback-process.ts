@@ -98,8 +98,7 @@ export class FallbackProcess implements Process {
       this.edge.instant.copy(oscillator.next);
       steps.tickAndClear();
       this.writeTruth();
-      this.slips.inFallback(this.edge.instant.toSeconds(), this.isNew);
-      this.isNew = false;
+      this.writeSpan();
       output.marks |= mark.fallback;
       this.edge.isFallback = true;
       this.edge.lapse = this.lapse;
@@ -138,10 +137,18 @@ export class FallbackProcess implements Process {
     const first = this.output.wake.isBefore(horizon) ? this.output.wake : horizon;
     const idle = oscillator.periodsBefore(first);
     if (idle === 0) return;
+    // Whatever its first tick is to the counter: from then on the clock is on its own.
+    this.writeSpan();
     this.steps.ticks += idle;
     this.steps.steps = 0;
     oscillator.advance(idle);
     this.lapse += oscillator.lapse;
+  }
+
+  /** The tick that comes next belongs to the span on the clock's own oscillator. */
+  private writeSpan(): void {
+    this.slips.inFallback(this.oscillator.next.toSeconds(), this.isNew);
+    this.isNew = false;
   }
 
   private writeTruth(): void {

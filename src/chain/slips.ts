@@ -30,11 +30,19 @@ export class SlipRecord {
 
   /** Spans on the clock's own oscillator: from, to; s. The last one may still be going on. */
   readonly fallback: [number, number][] = [];
+  /** All such spans together, those after the list was full too; s. */
+  fallbackTime = 0;
+  private span: [number, number] = [0, 0];
 
   /** The clock ticks by its own oscillator at this moment; s. */
   inFallback(at: number, isNew: boolean): void {
-    if (!isNew) this.fallback[this.fallback.length - 1]![1] = at;
-    else if (this.fallback.length < mostKept) this.fallback.push([at, at]);
+    if (isNew) {
+      this.span = [at, at];
+      if (this.fallback.length < mostKept) this.fallback.push(this.span);
+    } else {
+      this.fallbackTime += at - this.span[1];
+      this.span[1] = at;
+    }
   }
 
   /** Writes a slip down; none where `steps` is 0. */

@@ -31,6 +31,8 @@ export interface RunOutcome {
   readonly displacedSteps: number;
   /** Spans on the clock's own oscillator: from, to; s. */
   readonly fallback: readonly (readonly [number, number])[];
+  /** Time in all of them, in those not listed too; s. */
+  readonly fallbackTime: number;
   readonly wasInterrupted: boolean;
 }
 
@@ -83,6 +85,7 @@ export async function simulate(
     slipsNotListed: simulation.slips.notListed,
     displacedSteps: simulation.displacedSteps,
     fallback: simulation.slips.fallback,
+    fallbackTime: simulation.slips.fallbackTime,
     wasInterrupted: isInterrupted(),
   };
 }

@@ -11,9 +11,10 @@ const mostWithoutDrive = 0.1;
  *
  * @returns the share, 0 to 1; null where it is small enough for those readings to be set apart as outliers
  */
-export function shareWithoutDrive(outcome: Pick<RunOutcome, "fallback" | "length">): number | null {
-  const spans = outcome.fallback.reduce((sum, [from, to]) => sum + (to - from), 0);
-  const share = spans / outcome.length;
+export function shareWithoutDrive(
+  outcome: Pick<RunOutcome, "fallbackTime" | "length">,
+): number | null {
+  const share = outcome.fallbackTime / outcome.length;
   return share > mostWithoutDrive ? share : null;
 }
 

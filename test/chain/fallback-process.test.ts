@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { outcome } from "../../src/chain/sinks.ts";
 import { runChain, scenarioOf, type Taken } from "./run-chain.ts";
 
-const own = 1 / (1 - 4e-5);
+const ownPeriod = 1 / (1 - 4e-5);
 
 /** A line so bad that the watchdog, quicker than a tick, wakes again and again. */
 const badLine = (after: number, drop: number) =>
@@ -34,7 +34,7 @@ function expectedTicks(
   let last = 0;
   let counted = 0;
   for (const step of [...steps, end]) {
-    for (let at = last + after; at < step; at += own) {
+    for (let at = last + after; at < step; at += ownPeriod) {
       ticks.push({ at, isOwn: true });
       counted = 0;
     }
@@ -69,5 +69,47 @@ describe("FallbackProcess", () => {
         expect(tick.at).toBeCloseTo(expected[i]!.at, 8);
       }
     }
+  });
+
+  // Counting, common practice.
+  it("writes down from when to when it ticks, though nobody looks at its first ticks", () => {
+    const scenario = scenarioOf(`
+title: one silence
+length_s: 900
+clock: { tick_hz: 1 }
+reference: { nominal_hz: 10e6 }
+synthesizer: { output_hz: 4, loop: { natural_hz: 1, damping: 0.7 } }
+drive: { carrier_hz: 1210, burst_s: 0.06, amplitude_v: 12 }
+receiver: { rectifier: full, time_constant_s: 0.012, threshold_v: 4.2, noise_v: 0.12, steps_per_tick: 4,
+            fallback: { after_s: 1.2, fractional_offset: -4e-5 } }
+counter: { input: clock, technique: reciprocal, gate_s: 200, timebase: reference }
+disturbances: [{ at_s: 300.1, kind: drive_off, for_s: 250.6 }]`);
+    for (const recording of ["bursts", "ticks", "lazy"] as const) {
+      const { fallback, fallbackTime } = runChain(scenario, { recording, takes: [] });
+      expect(fallback).toHaveLength(1);
+      const [from, to] = fallback[0]!;
+      // The last step: the burst at 300 s, detected within its 60 ms. The first burst after the silence: 550.75 s.
+      expect(from).toBeGreaterThan(301.2);
+      expect(from).toBeLessThan(301.26);
+      expect((to - from) / ownPeriod).toBeCloseTo(249, 6);
+      expect(fallbackTime).toBeCloseTo(to - from, 9);
+    }
+  });
+
+  it("goes on adding up its time where there are more spans than are listed", () => {
+    const length = 60_000;
+    const scenario = badLine(0.62, 0.3);
+    const taken = runChain(scenario, { length, recording: "bursts", takes: ["bursts"] });
+    // From the first tick of each silence to its last: whole periods of the clock's own oscillator.
+    const steps = [0, ...stepsOf(taken), length];
+    const spans = steps.slice(1).map((step, i) => {
+      const left = step - steps[i]! - 0.62;
+      return Math.max(0, Math.floor(left / ownPeriod)) * ownPeriod;
+    });
+    const time = spans.reduce((sum, span) => sum + span, 0);
+    expect(time).toBeGreaterThan(50);
+    expect(taken.fallback).toHaveLength(10_000);
+    expect(taken.fallbackTime).toBeCloseTo(time, 3);
+    expect(taken.fallback.every(([from, to]) => to - from < 60)).toBe(true);
   });
 });

@@ -34,6 +34,10 @@ export interface Taken {
   readonly ticks: TakenTick[];
   readonly bursts: TakenBurst[];
   readonly slips: readonly Slip[];
+  /** Spans on the clock's own oscillator: from its first to its last tick; s. */
+  readonly fallback: readonly (readonly [number, number])[];
+  /** Time in all such spans; s. */
+  readonly fallbackTime: number;
   readonly displacedSteps: number;
   /** Ticks of the dial at the end, looked at or not. */
   readonly count: number;
@@ -98,5 +102,15 @@ export function runChain(scenario: Scenario, asked: Asked = {}): Taken {
   });
   simulation.run();
   const { slips, displacedSteps, ticks: count } = simulation;
-  return { readings, ticks, bursts, slips: slips.slips, displacedSteps, count };
+  const { fallback, fallbackTime } = slips;
+  return {
+    readings,
+    ticks,
+    bursts,
+    slips: slips.slips,
+    fallback,
+    fallbackTime,
+    displacedSteps,
+    count,
+  };
 }

@@ -7,8 +7,8 @@ import { RunEnd } from "../run-end.ts";
 export interface RecordedRun extends RecordColumns {
   /** Simulated length; s. */
   readonly length: number;
-  /** Spans on the clock's own oscillator: from, to; s. */
-  readonly fallback: readonly (readonly [number, number])[];
+  /** Time on the clock's own oscillator; s. */
+  readonly fallbackTime: number;
 }
 
 /**
@@ -29,5 +29,6 @@ export function recordRun(scenario: Scenario, options: RunOptions, most?: number
   });
   const end = new RunEnd(simulation, options);
   simulation.run();
-  return { ...record.read(), length: end.length, fallback: simulation.slips.fallback };
+  const { fallbackTime } = simulation.slips;
+  return { ...record.read(), length: end.length, fallbackTime };
 }
