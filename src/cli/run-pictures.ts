@@ -1,8 +1,12 @@
 import { join } from "node:path";
+import { type CleanReadings, cleanReadings } from "../analysis/rate/clean-readings.ts";
 import { judgeReadings } from "../analysis/rate/judge-readings.ts";
-import { repairSlips } from "../analysis/rate/repair-slips.ts";
+import { tooMuchApart } from "../analysis/rate/too-much-apart.ts";
+import type { Readings } from "../analysis/readings/readings.ts";
+import type { StabilityRow } from "../analysis/stability/stability-row.ts";
 import { toMarkup } from "../chart/to-markup.ts";
 import { estimateTruths, runReadings } from "../planning/run-readings.ts";
+import type { PictureContext } from "../report/picture-context.ts";
 import {
   type NamedPicture,
   readingPictureNames,
@@ -39,16 +43,51 @@ export function runPictures(scenario: Scenario, outcome: RunOutcome): Picture[] 
   const record = outcome.record.read();
   if (record.start.length < 2) return [];
   const readings = runReadings(scenario, record);
-  const repaired = repairSlips(readings, 1 / scenario.clock.stepsPerTick).readings;
+  const cleaned = cleanReadings(readings, 1 / scenario.clock.stepsPerTick);
   const fallback = outcome.fallback.map(([from, to]) => ({ from, to }));
-  return pictureFiles(
-    readingPictures(readings, judgeReadings(repaired).stability, {
-      title: scenario.title,
-      truth: estimateTruths(scenario, record).end_to_end.rateOverRun,
-      slips: outcome.slips,
-      fallback,
-    }),
-  );
+  return recordPictures(readings, cleaned, judgeReadings(cleaned.repaired.readings).stability, {
+    title: scenario.title,
+    truth: estimateTruths(scenario, record).end_to_end.rateOverRun,
+    slips: outcome.slips,
+    fallback,
+  });
+}
+
+/** Pictures of readings from a bench, of which nobody knows the truth. */
+export function benchPictures(
+  title: string,
+  readings: Readings,
+  slipUnit: number,
+  stability: readonly StabilityRow[],
+): Picture[] {
+  const cleaned = cleanReadings(readings, slipUnit);
+  const slips = cleaned.repaired.slips.map(({ reading, cycles }) => ({
+    at: startOf(readings, reading),
+    steps: Math.round(-cycles / slipUnit),
+  }));
+  return recordPictures(readings, cleaned, stability, { title, truth: null, slips, fallback: [] });
+}
+
+/** What a rate is estimated from is drawn without slips and strays, as long as that is most of the record. */
+function recordPictures(
+  taken: Readings,
+  { strays, without }: CleanReadings,
+  stability: readonly StabilityRow[],
+  context: PictureContext,
+): Picture[] {
+  const readings = tooMuchApart(taken, without) === "" ? without : taken;
+  const jumps = strays.length > 0;
+  return pictureFiles(readingPictures(taken, readings, stability, { ...context, jumps }));
+}
+
+/** When a reading began, on the axis of the time error; s. */
+function startOf(readings: Readings, reading: number): number {
+  if (readings.kind === "time_error") return reading * readings.spacing;
+  const { start, period, cycles } = readings;
+  if (start !== null) return start[reading]!;
+  let sum = 0;
+  for (let i = 0; i < reading; i++) if (!Number.isNaN(period[i]!)) sum += cycles[i]! * period[i]!;
+  return sum;
 }
 
 /**

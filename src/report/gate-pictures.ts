@@ -30,6 +30,7 @@ export function gateGroups({ period, cycles, nominalPeriod }: PeriodReadings): G
     const edge = new Float64Array(joined + 1);
     const x = new Float64Array(joined + 1);
     let total = 0;
+    let whole = 0;
     for (let g = 0; g < rate.length; g++) {
       let count = 0;
       let time = 0;
@@ -41,9 +42,13 @@ export function gateGroups({ period, cycles, nominalPeriod }: PeriodReadings): G
       }
       if (joined >= 4) lineRate[g] = rateOfSlope(lineFitSlope(edge, x, nominalPeriod));
       rate[g] = (count * nominalPeriod) / time - 1;
-      if (!Number.isNaN(count)) total += count * nominalPeriod;
+      if (Number.isNaN(count)) continue;
+      total += count * nominalPeriod;
+      whole++;
     }
-    groups.push({ gate: shortGate(total / rate.length), joined, rate, lineRate });
+    // Where every longer gate has a gap in it there is none to show.
+    if (whole === 0) break;
+    groups.push({ gate: shortGate(total / whole), joined, rate, lineRate });
   }
   return groups;
 }

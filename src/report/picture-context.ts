@@ -5,6 +5,8 @@ export interface PictureContext {
   /** The rate that is true, or null where nobody knows; dimensionless. */
   readonly truth: number | null;
   readonly slips: readonly { readonly at: number; readonly steps: number }[];
+  /** Whether the time error jumps where there is no slip: no line goes through it then. */
+  readonly jumps?: boolean;
   /** When the clock ran on its own oscillator; s. */
   readonly fallback: readonly { readonly from: number; readonly to: number }[];
 }

@@ -29,11 +29,13 @@ const fewest = 16;
 /**
  * Pictures of a record of readings, real or simulated; those that the record is long enough for.
  *
- * @param readings - the record; s
+ * @param taken - the record as it was taken, which the time error shows with its slips; s
+ * @param readings - the same cleaned, as its rate is estimated from; s
  * @param stability - its stability table, perhaps empty
  * @param context - what is known beside it
  */
 export function readingPictures(
+  taken: Readings,
   readings: Readings,
   stability: readonly StabilityRow[],
   context: PictureContext,
@@ -43,11 +45,11 @@ export function readingPictures(
   const add = (name: (typeof readingPictureNames)[number], node: SvgNode | null) => {
     if (node !== null) pictures.push({ name, node });
   };
-  const isPeriod = readings.kind === "period";
+  const isPeriod = taken.kind === "period" && readings.kind === "period";
   if (isPeriod && validCount(readings.period) >= 2) {
     add("readings", runningMeanPicture(readings, context, options("readings")));
   }
-  add("time-error", timeErrorPicture(readings, context, options("time-error")));
+  add("time-error", timeErrorPicture(taken, context, options("time-error")));
   if (isPeriod && readings.backToBack && readings.period.length >= fewest) {
     const groups = gateGroups(readings);
     add("histogram", histogramPicture(groups, context, options("histogram")));

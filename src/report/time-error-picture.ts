@@ -33,8 +33,8 @@ export function timeErrorPicture(
   if (kept.length < 3) return null;
   const t = Float64Array.from(kept, (i) => time[i]!);
   const x = Float64Array.from(kept, (i) => timeError[i]!);
-  // Over a slip a straight line means nothing.
-  if (slips.length > 0)
+  // Over a slip or another jump a straight line means nothing.
+  if (slips.length > 0 || context.jumps)
     return timeErrorChart({ time, timeError, fit: null, slips, fallback }, options);
   const slope = lineFitSlope(t, x, 1);
   const center = (values: Float64Array) => values.reduce((sum, v) => sum + v / values.length, 0);

@@ -6,7 +6,6 @@ import {
   type TemperatureFit,
 } from "../../analysis/rate/regress-temperature.ts";
 import { parseReadings } from "../../analysis/readings/parse-readings.ts";
-import { readingPictures } from "../../report/reading-pictures.ts";
 import { jsonText } from "../../table/json-text.ts";
 import { judgeToJson } from "../../table/judge-json.ts";
 import { describedReadings } from "../described-readings.ts";
@@ -20,7 +19,7 @@ import {
   readingsOptions,
   withReadingsOptions,
 } from "../readings-options.ts";
-import { pictureFiles, writePictures } from "../run-pictures.ts";
+import { benchPictures, writePictures } from "../run-pictures.ts";
 import { wroteLine } from "../style.ts";
 import { judgedWithoutDrive } from "../without-drive.ts";
 
@@ -121,14 +120,8 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const judgement = judgedWithoutDrive(judged, parsed.fallback);
   const files: Record<string, string> = {};
   if (options.plot) {
-    const pictures = pictureFiles(
-      readingPictures(readings, judgement.stability, {
-        title: basename(parseOptions.file),
-        truth: null,
-        slips: [],
-        fallback: [],
-      }),
-    );
+    const title = basename(parseOptions.file);
+    const pictures = benchPictures(title, readings, slipUnit ?? 1, judgement.stability);
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);
     pictures.forEach(({ name }, i) => {

@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import type { PeriodReadings } from "../../src/analysis/readings/readings.ts";
+import { benchPictures } from "../../src/cli/run-pictures.ts";
+import { gateGroups } from "../../src/report/gate-pictures.ts";
+import { backToBackRecord } from "../analysis/rate/coverage-harness.ts";
+
+/** Readings of ten cycles of a second, with jitter alone. */
+const record = backToBackRecord(200, { measurement: 1e6 }, "pictures").readings as PeriodReadings;
+
+describe("pictures of a bench's own readings", () => {
+  const period = record.period.slice();
+  // A tick missed by the clock, and a reading that is a quarter of a cycle too long.
+  period[60]! *= 11 / 10;
+  period[120]! += 0.025;
+  const pictures = benchPictures("bench", { ...record, period }, 1, []);
+  const svgOf = (name: string) => pictures.find((picture) => picture.name === name)!.svg;
+
+  it("mark the slip in the time error, and fit no line over it", () => {
+    expect(svgOf("time-error")).toContain("slip of −1 step");
+    expect(svgOf("time-error")).not.toContain("fitted line");
+    const [whole] = benchPictures("bench", record, 1, []).filter((p) => p.name === "time-error");
+    expect(whole!.svg).toContain("fitted line");
+  });
+
+  it("show the readings that the rate is estimated from: nothing far beyond them", () => {
+    expect(svgOf("readings")).not.toMatch(/beyond the scale/);
+    expect(svgOf("histogram")).toMatch(/199 readings/);
+  });
+});
+
+describe("gateGroups", () => {
+  it("tells the length of whole gates, whatever gaps stand between them", () => {
+    const cycles = record.cycles.map((n, i) => (i % 50 === 7 ? Number.NaN : n));
+    const period = record.period.map((p, i) => (i % 50 === 7 ? Number.NaN : p));
+    const groups = gateGroups({ ...record, cycles, period });
+    const gate = record.cycles[0]! * record.nominalPeriod;
+    expect(groups.map((group) => group.gate)).toEqual(
+      groups.map((group) => Number((gate * group.joined).toPrecision(3))),
+    );
+    expect(groups.length).toBeGreaterThan(3);
+  });
+});
