@@ -46,4 +46,10 @@ describe("extremeDeviates", () => {
     expect(extremeDeviates(new Float64Array(50), 1e-3, 0.1)).toEqual([]);
     expect(extremeDeviates(Float64Array.of(0, 0, 0, 9), 1e-3, 0.1)).toEqual([]);
   });
+
+  it("finds a value however far out, among more than a million", () => {
+    const values = Float64Array.from({ length: 1_100_000 }, (_, i) => (i % 2 === 0 ? 1 : -1));
+    values[70_000] = 1e5;
+    expect(extremeDeviates(values, 1e-3, 0.15)).toEqual([70_000]);
+  });
 });
