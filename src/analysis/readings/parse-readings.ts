@@ -144,7 +144,9 @@ function gridOf(
 ): Grid | null {
   if (found.time === null) return null;
   const grid = evenGrid(found.time, found.timeResolution, found.line, file);
-  if (found.time.length < 2 || grid.uneven < 0.3) return grid;
+  // A single stamp, or none beside another, tells no spacing.
+  if (Number.isNaN(grid.spacing)) return null;
+  if (grid.uneven < 0.3) return grid;
   if (quantity === "time_error_s") {
     throw new InputError(
       file,
@@ -157,7 +159,7 @@ function gridOf(
 }
 
 function timeErrors({ found, grid, options, notes }: FoundRecord): Readings {
-  const spacing = grid !== null && found.value.length > 1 ? grid.spacing : options.gate;
+  const spacing = grid?.spacing ?? options.gate;
   if (spacing === undefined) {
     throw new InputError(
       options.file,
@@ -237,10 +239,11 @@ function deadTimeOf(
 }
 
 /** Said beside the file, or by two columns of it; a record of rates needs none. */
-function nominalOf({ found, quantity, grid, options }: FoundRecord): number {
+function nominalOf(record: FoundRecord): number {
+  const { found, quantity, options } = record;
   if (options.nominalPeriod !== undefined) return options.nominalPeriod;
   const { rate, value } = found;
-  if (quantity === "rate") return options.gate ?? grid?.spacing ?? 1;
+  if (quantity === "rate") return options.gate ?? leftBetween(record) ?? 1;
   if (rate !== null) {
     const nominal = median(
       value.map((v, i) => (quantity === "period_s" ? v * (1 + rate[i]!) : (1 + rate[i]!) / v)),
@@ -256,8 +259,15 @@ function nominalOf({ found, quantity, grid, options }: FoundRecord): number {
   );
 }
 
+/** What the dead time said leaves of the spacing of the time stamps; s; undefined where they tell none. */
+function leftBetween({ grid, options }: FoundRecord): number | undefined {
+  if (grid === null) return undefined;
+  const left = grid.spacing - (options.deadTime ?? 0);
+  return left > 0 ? left : grid.spacing;
+}
+
 function cyclesOf(record: FoundRecord, period: Float64Array, nominalPeriod: number): Float64Array {
-  const { found, grid, options, notes } = record;
+  const { found, options, notes } = record;
   const { cycles, line } = found;
   if (cycles !== null) {
     return cycles.map((c, i) => {
@@ -270,10 +280,8 @@ function cyclesOf(record: FoundRecord, period: Float64Array, nominalPeriod: numb
       );
     });
   }
-  const span =
-    grid === null || period.length < 2 ? undefined : grid.spacing - (options.deadTime ?? 0);
   const isNext = options.backToBack === true || options.deadTime !== undefined;
-  const gate = options.gate ?? (isNext ? span : undefined);
+  const gate = options.gate ?? (isNext ? leftBetween(record) : undefined);
   if (gate === undefined)
     notes.push("each reading is taken as one period long; give --gate if it is longer");
   const count = Math.max(1, Math.round((gate ?? 0) / nominalPeriod));

@@ -110,6 +110,23 @@ describe("parseReadings", () => {
     expect(dead(`time,period_s\n${lines(12, iso)}`, { deadTime: 2 }).notes).toBe("");
   });
 
+  it("takes what a dead time leaves of the spacing for the length of a rate's reading", () => {
+    const text = "time_s,rate\n0,1e-9\n12,2e-9\n24,1e-9\n";
+    const { readings, notes } = parse(text, { deadTime: 2 });
+    expect(readings).toMatchObject({ nominalPeriod: 10, deadTime: 2, backToBack: false });
+    expect(notes).toEqual([]);
+  });
+
+  it.each(["time_s,rate\n0,1e-9\n", "start_s,rate\n0,1e-9\n", "time_s,rate\n0,1e-9\n,1e-9\n"])(
+    "reads stamps that tell no spacing as none: %j",
+    (text) => {
+      const { readings, notes } = parse(text);
+      expect(readings).toMatchObject({ kind: "period", nominalPeriod: 1 });
+      expect(notes.join()).not.toMatch(/NaN/);
+      expect(() => parse(text.replace("rate", "time_error_s"))).toThrow(/give --gate/);
+    },
+  );
+
   it("keeps the digits of stamps that one double would round", () => {
     const at = (text: string) => errors(`${text.replaceAll(" ", ",1e-3\n")},1e-3`).spacing;
     // A double near 61000 days steps by 0.6 µs, one near 2e9 s by 0.2 µs.
