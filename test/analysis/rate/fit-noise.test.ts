@@ -61,6 +61,22 @@ describe("fitNoise", () => {
     20000,
   );
 
+  it.each([
+    ["edgeJitter", { measurement: 1 }],
+    ["whiteFm", { measurement: 1e-4, whiteFm: 1 }],
+    ["flickerFm", { measurement: 1e-4, flickerFm: 1 }],
+    ["randomWalkFm", { measurement: 1e-4, randomWalkFm: 1 }],
+    ["flickerPm", { measurement: 1e-4, flickerPm: 1 }],
+  ] as const)(
+    "finds the size of a noise that makes nearly all of the scatter: %s",
+    (key, noise) => {
+      const fit = fitNoise(backToBackRecord(600, noise, `fit size ${key}`).readings);
+      // A deviation from 600 values is known to 1/√1200 = 2.9 %, 4 σ = 12 %; a level (h₁) to twice that.
+      const allowed = key === "flickerPm" ? 0.24 : 0.12;
+      expect(Math.abs(fit[key]!.value / known(noise)[key] - 1)).toBeLessThan(allowed);
+    },
+  );
+
   it("gives back the flicker PM and the trigger noise of a simulated chain", () => {
     const h1 = 4e-11;
     const trigger = 1e-6;
