@@ -1,6 +1,7 @@
 import { edgeRecord } from "../analysis/rate/edge-record.ts";
 import { edgeSlopes } from "../analysis/rate/edge-slopes.ts";
 import { meanOfReadingsSlope } from "../analysis/rate/mean-of-readings-slope.ts";
+import { median } from "../analysis/rate/median.ts";
 import { type EstimatorMethod, estimatorMethods } from "../analysis/rate/rate-estimate.ts";
 import { rateOfSlope } from "../analysis/rate/rate-of-slope.ts";
 import { presentPlaces, valuesAt } from "../analysis/readings/present-places.ts";
@@ -139,13 +140,13 @@ function spacingOf({ counter }: Scenario): number {
 
 /**
  * Time errors as they would have been at the seconds themselves: each was taken at the tick after its second,
- * when the clock had gained or lost a little more.
+ * when the clock had gained or lost a little more, at the rate of most of the run: what slips come to is no rate.
  */
 function atSeconds({ start, interval, error }: RecordColumns): Float64Array {
-  const last = start.length - 1;
-  if (last < 1) return error;
-  const elapsed = start[last]! - start[0]! + interval[last]! - interval[0]!;
-  const rate = (error[last]! - error[0]!) / elapsed;
+  if (start.length < 2) return error;
+  const stamp = start.map((second, i) => second + interval[i]!);
+  const rates = error.slice(1).map((x, i) => (x - error[i]!) / (stamp[i + 1]! - stamp[i]!));
+  const rate = median(rates);
   return error.map((x, i) => x - rate * interval[i]!);
 }
 

@@ -88,6 +88,26 @@ describe("tickwright run", () => {
     }
   });
 
+  it.each(["observatory", "station-dial", "harbour-tide-gauge"])(
+    "finds in its readings what judge finds in the file: %s",
+    (name) => {
+      const cwd = emptyFolder();
+      const run = JSON.parse(tickwright(["run", name, "--json", "--out", "r"], { cwd }).stdout);
+      const judged = JSON.parse(tickwright(["judge", "r/readings.csv", "--json"], { cwd }).stdout);
+      // The file has the digits of the counter, and time errors a tick after their second.
+      for (const [
+        i,
+        { method, applies, rate, standard_uncertainty: u },
+      ] of run.estimates.entries()) {
+        const found = judged.estimates[i];
+        expect([found.method, found.applies]).toEqual([method, applies]);
+        if (!applies) continue;
+        expect(Math.abs(found.rate - rate)).toBeLessThan(0.02 * u);
+        expect(found.standard_uncertainty / u).toBeCloseTo(1, 1);
+      }
+    },
+  );
+
   it("makes up a seed where there is none, says it, and runs again from it", () => {
     const cwd = emptyFolder();
     const scenario =
