@@ -103,6 +103,7 @@ export function writePictures(
   pictures: readonly Picture[],
   mayReplace: boolean,
 ): string[] {
+  if (pictures.length === 0) return [];
   const folder = new OutputFolder(
     path,
     pictures.map(({ file }) => file),

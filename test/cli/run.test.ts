@@ -148,6 +148,17 @@ describe("tickwright run", () => {
     expect(readFileSync(join(cwd, "stability.svg"), "utf8")).toBe("mine");
   });
 
+  it("says so where a record is too short for a picture", () => {
+    const cwd = emptyFolder();
+    const one = ["run", "observatory", "--readings", "1", "--plot", "--out", "r"];
+    const { status, stderr } = tickwright(one, { cwd });
+    expect([status, stderr]).toEqual([0, "warning: --plot: the run is too short for a picture\n"]);
+    const judged = tickwright(["judge", "r/readings.csv", "--plot", "--out", "none"], { cwd });
+    expect(judged.status).toBe(0);
+    expect(judged.stdout).toContain("Note: the record is too short for a picture.");
+    expect(readdirSync(cwd)).toEqual(["r"]);
+  });
+
   it("does not replace a picture without --force either", () => {
     const cwd = emptyFolder();
     writeFileSync(join(cwd, "time-error.svg"), "mine");

@@ -122,6 +122,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
   if (options.plot) {
     const title = basename(parseOptions.file);
     const pictures = benchPictures(title, readings, slipUnit ?? 1, judgement.stability);
+    if (pictures.length === 0) notes.push("the record is too short for a picture");
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);
     pictures.forEach(({ name }, i) => {

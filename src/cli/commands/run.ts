@@ -147,6 +147,15 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     for (const name of wanted) files[name] = join(path, tableFile(name));
     files.datapackage = join(path, packageName);
     const pictures = options.plot ? runPictures(scenario, outcome) : [];
+    if (options.plot && pictures.length === 0) {
+      const none = {
+        code: "no_picture",
+        path: "--plot",
+        message: "the run is too short for a picture",
+      };
+      warnings.push(none);
+      if (!options.quiet) printWarnings([none]);
+    }
     for (const picture of pictures) {
       folder.write(picture.file, picture.svg);
       files[`${picture.name}_picture`] = join(path, picture.file);
