@@ -1,3 +1,4 @@
+import { hidesEdges } from "../counter/hides-edges.ts";
 import type { Recording, Scenario } from "../scenario/scenario.ts";
 import { nominalPeriod } from "./nominal-period.ts";
 
@@ -40,11 +41,6 @@ export function chooseRecording(
   return { recording: byDefault, forcedBy: null };
 }
 
-/** Whether the hold-off may hide edges of the clock, so that those between have to be looked at one by one. */
-function holdsBackEdges(scenario: Scenario): boolean {
-  return 2 * scenario.counter.holdoff > nominalPeriod(scenario);
-}
-
 function demand(
   scenario: Scenario,
   wants: { readonly ticks: boolean; readonly bursts: boolean },
@@ -53,7 +49,7 @@ function demand(
   if (wants.ticks) return ["ticks", "the ticks asked for"];
   const { bounce } = scenario.clock;
   const { input, holdoff } = scenario.counter;
-  if (input === "clock" && holdsBackEdges(scenario)) {
+  if (input === "clock" && hidesEdges(holdoff, nominalPeriod(scenario))) {
     return ["ticks", "a hold-off that hides edges of the clock"];
   }
   if (bounce !== null && input === "clock" && holdoff < bounce.within) {

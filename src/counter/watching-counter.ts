@@ -4,6 +4,7 @@ import type { RandomStream } from "../numeric/random-stream.ts";
 import type { Counter } from "./counter.ts";
 import type { CounterParameters } from "./counter-parameters.ts";
 import { EdgeInput } from "./edge-input.ts";
+import { hidesEdges } from "./hides-edges.ts";
 import { Reading, type ReadingSink } from "./reading.ts";
 import type { TimeBase } from "./time-base.ts";
 
@@ -47,7 +48,7 @@ export abstract class WatchingCounter implements Counter {
     this.slack = slack;
     this.stream = stream;
     this.sink = sink;
-    this.hidesEdges = 2 * parameters.holdoff > period;
+    this.hidesEdges = hidesEdges(parameters.holdoff, period);
     this.input = new EdgeInput(parameters, stream, this.hidesEdges);
   }
 

@@ -39,7 +39,8 @@ export class BurstDrive {
   }
 
   /**
-   * Phase of the tone at a moment, the products taken exactly: good to a part in 1e12 of a turn times the carrier in kHz, at any t.
+   * Phase of the tone at a moment, the products taken exactly: good to a part in 1e12 of a turn times the carrier in
+   * kHz, at any t.
    *
    * @param instant - the moment, as an edge that opens a burst
    * @returns phase; turns, 0 ≤ phase < 1

@@ -7,8 +7,8 @@ function lastDigit(u: number): number {
  * Writes a value with its uncertainty in parentheses, on its last digits: `100.02147(35)`.
  *
  * The uncertainty is rounded to two significant digits and the value to the same place; the digits in parentheses
- * stand for the last digits of the value. Where the value would need many zeros (its size, or that of the uncertainty, below 1e-3; or a two-digit uncertainty of 100 and
- * more) a power of ten is taken out: `2.00(31)e-11`.
+ * stand for the last digits of the value. Where the value would need many zeros (its size, or that of the
+ * uncertainty, below 1e-3; or a two-digit uncertainty of 100 and more) a power of ten is taken out: `2.00(31)e-11`.
  *
  * @param value - the result; any unit
  * @param uncertainty - standard or expanded uncertainty, the caller says which; same unit, >= 0; with 0 the

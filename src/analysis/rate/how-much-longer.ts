@@ -30,7 +30,8 @@ export interface MuchLonger {
  * How much longer a run must go on to know its rate within a half-width at 95 %.
  *
  * The measurement's noise falls with the length L as the method has it (end to end 1/L², line 1/L³, readings
- * with dead time 1/L, in variance; under flicker PM no faster than 1/L²); the source's enters as its Allan variance at that length.
+ * with dead time 1/L, in variance; under flicker PM no faster than 1/L²); the source's enters as its Allan variance
+ * at that length.
  *
  * @param readings - the record so far
  * @param within - half-width wanted; dimensionless, > 0

@@ -50,8 +50,8 @@ const farthestHop = 0.05;
  * @returns the strays, in order, and the record with a gap in the place of each
  *
  * Source: Rosner, Technometrics 25, 165 (1983); for fewer than 15 readings five median deviations: Riley, NIST SP
- * 1065, outlier removal (from memory); for fewer than five none, own choice; the running median, so that a wandering rate is no outlier, and what is
- * said of hops are own practice. Exact case: equal readings have no strays.
+ * 1065, outlier removal (from memory); for fewer than five none, own choice; the running median, so that a wandering
+ * rate is no outlier, and what is said of hops are own practice. Exact case: equal readings have no strays.
  */
 export function setStraysApart(readings: Readings): { strays: Outlier[]; without: Readings } {
   return readings.kind === "period" ? ofPeriods(readings) : ofTimeErrors(readings);

@@ -28,9 +28,8 @@ export const mostStamps: number = 1 << 20;
 /**
  * Runs one member of an ensemble and compares its estimate with its truth.
  *
- * @returns estimate less rate over the run, freed from the known offset of the time base and
- *   the known rate of slips; dimensionless. NaN
- *   where the run gave no rate
+ * @returns estimate less rate over the run, freed from the known offset of the time base and the known rate of
+ *   slips; dimensionless. NaN where the run gave no rate
  */
 export function deviationRun({ scenario, options, estimator, slipRate }: DeviationJob): number {
   const record = recordRun(scenario, options, mostStamps);
