@@ -3,6 +3,7 @@ import { humanDuration } from "../../planning/human-duration.ts";
 import type { Strategy } from "../../planning/strategies.ts";
 import type { Scenario } from "../../scenario/scenario.ts";
 import type { Progress } from "../progress.ts";
+import { costByTrials } from "./cost-by-trials.ts";
 import { type DeviationJob, deviationRun, mostStamps } from "./deviation-run.ts";
 import { Deviations } from "./rms-ratio.ts";
 import { runEnsemble } from "./run-ensemble.ts";
@@ -53,8 +54,6 @@ const tolerance = 0.1;
 const negligible = 1e-3;
 /** Rates that differ by less are the same in double precision. */
 const rounding = 1e-15;
-/** A trial that takes so long tells what a run costs; ms. */
-const trialTime = 100;
 
 /**
  * Holds predictions to ensembles of simulated runs, the cheapest first, as far as the time goes.
@@ -145,19 +144,17 @@ function* jobsOf(
   }
 }
 
-/** Seconds that a run takes on one core, by a shorter one. */
+/**
+ * Seconds that a run takes on one core, by shorter ones. CPU time: a trial is short beside the pauses that a busy
+ * machine makes.
+ */
 function trialCost(scenario: Scenario, { strategy, readings }: Claim, seed: string): number {
-  const timed = (trial: number) => {
-    const from = performance.now();
+  return costByTrials(readings, (trial) => {
+    const from = process.cpuUsage();
     deviationRun(verifyJob(scenario, strategy, trial, `${seed}-trial`));
-    return performance.now() - from;
-  };
-  // The first run also pays for what is made once only.
-  timed(Math.min(readings, 16));
-  for (let trial = Math.min(readings, 32); ; trial = Math.min(readings, 4 * trial)) {
-    const spent = timed(trial);
-    if (spent > trialTime || trial === readings) return (spent / 1e3 / trial) * readings;
-  }
+    const { user, system } = process.cpuUsage(from);
+    return (user + system) / 1e6;
+  });
 }
 
 function judge(scenario: Scenario, claim: Claim, deviations: Deviations, rows: number): Verdict {
