@@ -2,6 +2,8 @@
 export interface ReadingDigits {
   readonly sure: string;
   readonly unsure: string;
+  /** Digits that mean something; zeros before the first other digit hold the place and are none. */
+  readonly count: number;
 }
 
 /**
@@ -16,7 +18,7 @@ export interface ReadingDigits {
  * @returns the two parts; joined they are the display
  *
  * Source: common practice, no published source (a place is kept while its unit exceeds the uncertainty).
- * Exact case: (12.3456, 0.02, 4) gives `12.3` and `456`.
+ * Exact case: (12.3456, 0.02, 4) gives `12.3` and `456`, and three digits; of `0.997` three mean something too.
  */
 export function readingDigits(value: number, uncertainty: number, decimals: number): ReadingDigits {
   const shown = value.toFixed(decimals).replace("-", "−");
@@ -24,10 +26,10 @@ export function readingDigits(value: number, uncertainty: number, decimals: numb
   const point = shown.indexOf(".");
   const whole = point < 0 ? shown.length : point;
   const end = places > 0 ? whole + 1 + places : whole + places;
-  if (places === Number.NEGATIVE_INFINITY || !/\d/.test(shown.slice(0, Math.max(0, end)))) {
-    return { sure: "", unsure: shown };
-  }
-  return { sure: shown.slice(0, end), unsure: shown.slice(end) };
+  const sure = places === Number.NEGATIVE_INFINITY ? "" : shown.slice(0, Math.max(0, end));
+  const count = sure.replace(/\D/g, "").replace(/^0+/, "").length;
+  if (count === 0) return { sure: "", unsure: shown, count };
+  return { sure, unsure: shown.slice(end), count };
 }
 
 /** How many places after the point are sure; negative: so many before it are not. */

@@ -10,8 +10,7 @@ import { element } from "./element.ts";
  */
 export function readingDisplay(reading: ShownReading): HTMLElement {
   const { label, value, uncertainty, decimals, unit } = reading;
-  const { sure, unsure } = readingDigits(value, uncertainty, decimals);
-  const count = sure.replace(/\D/g, "").length;
+  const { sure, unsure, count } = readingDigits(value, uncertainty, decimals);
   const meaning =
     sure === ""
       ? "No digit of it says anything about the rate."

@@ -50,7 +50,7 @@ function show({ ways, bound }: Tasks["plan"]["answer"], within: number, what: st
   const words =
     quickest === undefined || slowest === undefined
       ? `${goal} no run is long enough: ${here[0]!.limitedBy}.`
-      : `${goal} the quickest way, ${quickest.description}, must last ${humanDuration(quickest.length)}; the slowest, ${slowest.description}, ${humanDuration(slowest.length)}.`;
+      : `${goal} the quickest way, ${quickest.description}, must last ${humanDuration(quickest.length)}${slowest === quickest ? "" : `; the slowest, ${slowest.description}, ${humanDuration(slowest.length)}`}.`;
   const systematic =
     bound > 0 ? ` Of the accuracy, ${perDay(bound)} is taken by what no averaging removes.` : "";
   return {
