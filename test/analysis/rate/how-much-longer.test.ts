@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dialAhead } from "../../../src/analysis/rate/dial-ahead.ts";
 import { howMuchLonger } from "../../../src/analysis/rate/how-much-longer.ts";
+import { rateCandidates } from "../../../src/analysis/rate/rate-candidates.ts";
 import {
   sourceAllanVariance,
   sourcePredictionVariance,
@@ -26,6 +27,19 @@ describe("howMuchLonger", () => {
       expect(further / length).toBeGreaterThan(0.99 * (times - 1));
       expect(further / length).toBeLessThan(1.3 * (times - 1));
     }
+  });
+
+  it("under flicker PM: twice the length for half the width by the line too, which averages but a few octaves", () => {
+    const found = rateCandidates(jitter);
+    const candidates = found.candidates.map((c) => {
+      const [first] = c.noise.hypotheses;
+      const alone = { ...first!, source: "none" as const, whitePm: 0, flickerPm: 1, beats: [] };
+      const hypotheses = [{ ...alone, ratio: 0, probability: 1 }];
+      return { ...c, noise: { ...c.noise, hypotheses } };
+    });
+    const all = { ...found, candidates };
+    const now = howMuchLonger(jitter, 1, 0, all)[2]!.now;
+    expect(howMuchLonger(jitter, now / 2, 0, all)[2]!.further / length).toBeCloseTo(1, 3);
   });
 
   it("is there already where the width is less than wanted", () => {
