@@ -79,3 +79,17 @@ describe("driveMargin", () => {
     expect(risen).toBeLessThan(1.1e-6);
   });
 });
+
+describe("MissProbability.bound", () => {
+  it("lets noise without a leak grow as √(2t/τ) to the end of the burst", () => {
+    // 100 half waves of 1 V, 2/π each on the average: a charge of (2/π)·5 V, and 0.1·√10 V rms of noise.
+    const burst = 0.05;
+    const timeConstant = 0.01;
+    const noiseV = 0.1;
+    const thresholdV = (2 / Math.PI) * 5 - 2 * noiseV * Math.sqrt((2 * burst) / timeConstant);
+    const set = { ...receiver, leak: false, timeConstant, noiseV, thresholdV };
+    const sent = { ...tone, carrierHz: 1000, burst, amplitudeV: 1, amplitudeNoise: 0 };
+    // Two deviations below: 2.275 % (Abramowitz & Stegun, Table 26.1).
+    expect(new MissProbability(set, sent, true).bound(1, 0)).toBeCloseTo(0.02275, 5);
+  });
+});
