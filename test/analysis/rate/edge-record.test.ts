@@ -40,7 +40,7 @@ describe("edgeRecord", () => {
     expect(uncertain.why).toMatch(/not certain/);
     const unknown = edgeRecord(readings({ backToBack: false }));
     expect(unknown.joined).toBe(false);
-    expect(unknown.why).toMatch(/does not say how long/);
+    expect(unknown.why).toMatch(/does not tell how many cycles passed/);
   });
 
   it("does not join where the readings scatter by much of a cycle", () => {
