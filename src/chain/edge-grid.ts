@@ -1,5 +1,5 @@
 import { Instant } from "../numeric/instant.ts";
-import { twoProductError } from "../numeric/two-product.ts";
+import { highPart } from "../numeric/two-product.ts";
 import type { EdgeRow } from "./edge-row.ts";
 
 /** Parts of itself by which a number of cycles may be wrong; a few times what rounding makes. */
@@ -58,9 +58,15 @@ export class EdgeGrid {
     if (!(Math.abs(baseWhole + (first + stride * edges - firstEdge) * truePeriod) < longest)) {
       throw new RangeError(`EdgeGrid: moments must lie within ${longest} s`);
     }
+    const highPeriod = highPart(truePeriod);
+    const lowPeriod = truePeriod - highPeriod;
     for (let i = 0, n = first - firstEdge; i < edges; i++, n += stride) {
       const product = n * truePeriod;
-      const lost = twoProductError(n, truePeriod, product);
+      // What rounding took (`twoProductError`), with the period split once for all.
+      const high = highPart(n);
+      const low = n - high;
+      const lost =
+        low * lowPeriod - (product - high * highPeriod - low * highPeriod - high * lowPeriod);
       const whole = Math.floor(product);
       const shift = lost - variables[i]! - noiseErrors[i]!;
       const fraction = product - whole + baseFraction + shift;

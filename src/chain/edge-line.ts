@@ -212,10 +212,9 @@ export class SynthesizerLine extends GridLine {
     synthesizer.follow(this.lapse);
     row.edges = edges;
     for (let i = 0, n = first; i < edges; i++, n += stride) {
-      const nominal = grid.nominal(n);
-      row.nominals[i] = nominal;
-      row.variables[i] = reference.variableTimeError(nominal);
+      row.nominals[i] = grid.nominal(n);
     }
+    reference.variableTimeErrors(row.nominals, edges, row.variables);
     synthesizer.timeErrors(row.nominals, row.noiseErrors);
     grid.moments(first, stride, row);
     const last = edges - 1;

@@ -15,11 +15,19 @@ const splitter = 134217729;
  * Available Precision", Numer. Math. 18, 1971. Exact case: 0 where the product is representable.
  */
 export function twoProductError(a: number, b: number, product: number): number {
-  const splitA = splitter * a;
-  const highA = splitA - (splitA - a);
+  const highA = highPart(a);
   const lowA = a - highA;
-  const splitB = splitter * b;
-  const highB = splitB - (splitB - b);
+  const highB = highPart(b);
   const lowB = b - highB;
   return lowA * lowB - (product - highA * highB - lowA * highB - highA * lowB);
+}
+
+/**
+ * The upper 26 bits of a number, so that products of such parts, and of what is left, are exact.
+ *
+ * @param a - magnitude < 2⁹⁹⁵
+ */
+export function highPart(a: number): number {
+  const split = splitter * a;
+  return split - (split - a);
 }

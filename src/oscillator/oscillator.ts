@@ -71,6 +71,17 @@ export class Oscillator {
   }
 
   /**
+   * The same at many nominal times.
+   *
+   * @param u - nominal times since the start; s
+   * @param times - how many
+   * @param out - receives x_v at each; s
+   */
+  variableTimeErrors(u: Float64Array, times: number, out: Float64Array): void {
+    this.course.variableTimeErrors(u, times, out);
+  }
+
+  /**
    * Deterministic rate at a moment of true time.
    *
    * @param t - true time since the start; s

@@ -34,6 +34,7 @@ export class RateCourse {
   private readonly swing: number;
   private readonly peak: number;
   private readonly isSteady: boolean;
+  private readonly single = new Float64Array(1);
   private readonly followsTemperature: boolean;
 
   /**
@@ -136,23 +137,43 @@ export class RateCourse {
    * @throws RangeError if the rate changes so violently that true time cannot be solved for
    */
   variableTimeError(u: number): number {
+    const { single } = this;
+    single[0] = u;
+    this.variableTimeErrors(single, 1, single);
+    return single[0]!;
+  }
+
+  /**
+   * Time errors at many nominal times, as `variableTimeError` gives them: no number leaves the loop in a box.
+   *
+   * @param u - nominal times since the start; s
+   * @param times - how many
+   * @param out - receives the variable part of x at each; s. May be `u`
+   * @throws RangeError as `variableTimeError` does
+   */
+  variableTimeErrors(u: Float64Array, times: number, out: Float64Array): void {
     if (this.isSteady) {
-      return 0;
+      out.fill(0, 0, times);
+      return;
     }
     const { scale } = this;
-    const steady = u * scale;
-    let error = 0;
-    for (let i = 0; i < mostIterations; i++) {
-      const next = scale * this.variableIntegral(steady - error);
-      const change = Math.abs(next - error);
-      error = next;
+    for (let k = 0; k < times; k++) {
+      const steady = u[k]! * scale;
+      let error = 0;
+      let change = Number.POSITIVE_INFINITY;
       // Below the resolution of t itself another round would only repeat the rounding.
-      if (change <= solved * Math.abs(u) || change <= 2.3e-16 * Math.abs(error)) {
-        return error;
+      const enough = solved * Math.abs(u[k]!);
+      for (let i = 0; change > enough && change > 2.3e-16 * Math.abs(error); i++) {
+        if (i === mostIterations) {
+          throw new RangeError(
+            `RateCourse.variableTimeError: rate must vary slowly, got no solution at u = ${u[k]} s`,
+          );
+        }
+        const next = scale * this.variableIntegral(steady - error);
+        change = Math.abs(next - error);
+        error = next;
       }
+      out[k] = error;
     }
-    throw new RangeError(
-      `RateCourse.variableTimeError: rate must vary slowly, got no solution at u = ${u} s`,
-    );
   }
 }

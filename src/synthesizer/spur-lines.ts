@@ -27,6 +27,18 @@ export class SpurLines {
   }
 
   /**
+   * Adds the sum of the lines at many nominal times.
+   *
+   * @param u - nominal times; s
+   * @param times - how many
+   * @param out - to which the time errors are added; s
+   */
+  addTo(u: Float64Array, times: number, out: Float64Array): void {
+    if (this.frequencies.length === 0) return;
+    for (let i = 0; i < times; i++) out[i] = out[i]! + this.at(u[i]!);
+  }
+
+  /**
    * Sum of the lines at a nominal time.
    *
    * @param u - nominal time; s

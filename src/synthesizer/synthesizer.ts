@@ -199,16 +199,15 @@ export class Synthesizer {
    */
   timeErrors(u: Float64Array, out: Float64Array): void {
     const { steps, accumulated } = this.reference.path;
-    const { errors, phases } = this.room;
+    const { errors, phases, deviates } = this.room;
     for (let i = 0; i < steps; i++) {
-      out[i] =
-        accumulated[i]! - errors[i]! + phases[i]! + this.spurs.at(u[i]!) + this.edgeDeviate();
+      out[i] = accumulated[i]! - errors[i]! + phases[i]!;
     }
-  }
-
-  /** The independent part of one edge, a new deviate at each call; s. */
-  private edgeDeviate(): number {
-    return this.edgeRms === 0 ? 0 : this.edgeRms * this.edgeStream.normal();
+    this.spurs.addTo(u, steps, out);
+    const { edgeRms } = this;
+    if (edgeRms === 0) return;
+    this.edgeStream.fillNormal(deviates, 0, steps);
+    for (let i = 0; i < steps; i++) out[i] = out[i]! + edgeRms * deviates[i]!;
   }
 
   private makeStep(dt: number): SynthesizerStep {
