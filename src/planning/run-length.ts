@@ -178,7 +178,8 @@ const never = (limitedBy: string): RunLength => ({
 function systematicLimit({ systematic }: Strategy): string {
   const { stage, cause, bound } = systematic.reduce((a, b) => (b.bound > a.bound ? b : a));
   const size = conciseNumber(bound);
-  if (stage === "time base") return `the counter's time base is known to ${size}`;
+  if (stage === "time base")
+    return `the counter's time base is known to ${size} (counter.timebase.uncertainty)`;
   return stage === "reference"
     ? `the counter runs on the reference, which may itself be off by ${size}`
     : `${stage}: ${cause} shift the rate by ${size}`;

@@ -42,7 +42,7 @@ describe("tickwright plan", () => {
     const { status, stdout } = tickwright(["plan", "observatory", "--within", "1e-9"]);
     expect(status).toBe(0);
     expect(stdout.replace(/\s+/g, " ")).toMatch(
-      /No run, however long, .*: the counter's time base is known to 1e-8\./,
+      /No run, however long, .*: the counter's time base is known to 1e-8 \(counter\.timebase\.uncertainty\)\./,
     );
     const { strategies } = json(["observatory", "--within", "1e-9"]);
     for (const row of strategies) {

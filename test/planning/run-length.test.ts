@@ -62,7 +62,9 @@ describe("runLength", () => {
   it("says never where the time base is not known so well", () => {
     const found = lengths(observatory(), 1e-9)("stamped_ticks_line");
     expect(found.reachable).toBe(false);
-    expect(found.limitedBy).toBe("the counter's time base is known to 1e-8");
+    expect(found.limitedBy).toBe(
+      "the counter's time base is known to 1e-8 (counter.timebase.uncertainty)",
+    );
     expect(lengths(observatory(), 1.1e-8)("stamped_ticks_line").reachable).toBe(true);
   });
 
