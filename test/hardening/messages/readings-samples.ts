@@ -29,7 +29,7 @@ export const readingsSamples: readonly Sample[] = [
   judged("period_s\n", second, /r\.csv:1: "period_s" is no reading; expected a line of numbers/),
   judged("2031-02-28\n2031-03-01\n", second, /r\.csv:1: .* is a time stamp and no reading; expec/),
   judged(
-    "us\n1,999,972\n",
+    'us\n"1,999,972"\n',
     second,
     /r\.csv:2: "1,999,972" is no reading; .* thousands not set off/,
   ),
@@ -51,7 +51,11 @@ export const readingsSamples: readonly Sample[] = [
     second,
     /r\.csv:1: "1,12" may be one number .* or two columns; write a decimal/,
   ),
-  judged('period_s\n"1.0\n', second, /quotes are not as they must be .*; close every quote/),
+  judged(
+    'period_s\n"1.0\n',
+    second,
+    /r\.csv:2: quotes are not as they must be: one is not closed; close every quote/,
+  ),
   judged(
     "period_s\n1.0\nabc\n",
     second,

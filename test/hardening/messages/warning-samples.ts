@@ -104,6 +104,12 @@ export const warningSamples: readonly Sample[] = [
     status: 0,
     says: /^recording_forced recording is bursts because of the bursts asked for: the draws differ/,
   },
+  {
+    args: "run s.yaml --plot --readings 1",
+    files: { "s.yaml": sample },
+    status: 0,
+    says: /^no_picture --plot the run is too short for a picture/,
+  },
   judged(Array(9).fill(1.000001), /^frozen all 9 readings are the same to the last digit/),
   judged(
     [...Array(30).keys()].map((i) => 1 + 1e-6 * (i % 3)),
