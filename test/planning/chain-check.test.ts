@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { checkChain } from "../../src/planning/chain-check.ts";
-import { observatory, school } from "./scenario-of.ts";
+import { school, twoKelvinWarm } from "./scenario-of.ts";
 
 describe("checkChain", () => {
   it("counts the digits that the scatter of a reading leaves", () => {
@@ -27,12 +27,7 @@ describe("checkChain", () => {
 
   it("sees the beat that the reference's rate makes, whatever the cause", () => {
     const beatsOf = (fractionalOffset: number, linearPerK: number) => {
-      const scenario = observatory((changed) => {
-        changed.reference.agingPerDay = 0;
-        changed.reference.fractionalOffset = fractionalOffset;
-        changed.reference.temperature = { linearPerK, parabolicPerK2: 0, turnoverC: 18 };
-        changed.environment = { meanC: 20, dailyAmplitudeK: 0, dailyPeak: 0, rampKPerDay: 0 };
-      });
+      const scenario = twoKelvinWarm(fractionalOffset, linearPerK);
       return checkChain(scenario, []).beats;
     };
     expect(beatsOf(0, 5e-7)).toEqual(beatsOf(1e-6, 0));

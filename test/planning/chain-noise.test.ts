@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { chainNoise, inputPeriod, ownVariance } from "../../src/planning/chain-noise.ts";
 import { delayByPhase } from "../../src/planning/delay-by-phase.ts";
 import { detectionTheory } from "../../src/receiver/detection-theory.ts";
-import { observatory, school } from "./scenario-of.ts";
+import { observatory, school, twoKelvinWarm } from "./scenario-of.ts";
 
 describe("inputPeriod", () => {
   it("is that of the rate set, of the reference, or of the clock that divides it", () => {
@@ -37,12 +37,7 @@ describe("chainNoise", () => {
   it("beats as the edges come, whatever it is that puts the reference off", () => {
     // One and the same rate, said in two ways: 1e-6 of offset, or 2 K at 5e-7 a kelvin.
     const linesOf = (fractionalOffset: number, linearPerK: number) => {
-      const scenario = observatory((changed) => {
-        changed.reference.agingPerDay = 0;
-        changed.reference.fractionalOffset = fractionalOffset;
-        changed.reference.temperature = { linearPerK, parabolicPerK2: 0, turnoverC: 18 };
-        changed.environment = { meanC: 20, dailyAmplitudeK: 0, dailyPeak: 0, rampKPerDay: 0 };
-      });
+      const scenario = twoKelvinWarm(fractionalOffset, linearPerK);
       return chainNoise(scenario, "clock", delayByPhase(scenario)).noise.find(
         ({ cause }) => cause === "tone against rate",
       );

@@ -54,3 +54,12 @@ export const perfectlyTimed = (): Scenario =>
 /** Ticks of a second with 1 ms of white jitter, single periods, nothing else. */
 export const school = (change: (scenario: Mutable<Scenario>) => void = () => {}): Scenario =>
   scenarioOf(schoolText, change);
+
+/** The observatory with a reference that is off by an offset, and by two kelvin times its coefficient. */
+export const twoKelvinWarm = (fractionalOffset: number, linearPerK: number) =>
+  observatory((changed) => {
+    changed.reference.agingPerDay = 0;
+    changed.reference.fractionalOffset = fractionalOffset;
+    changed.reference.temperature = { linearPerK, parabolicPerK2: 0, turnoverC: 18 };
+    changed.environment = { meanC: 20, dailyAmplitudeK: 0, dailyPeak: 0, rampKPerDay: 0 };
+  });

@@ -9,19 +9,21 @@ const warmth = (missing: readonly number[] = []) =>
     missing.includes(i) ? Number.NaN : 3 * Math.sin(i / 5),
   );
 
+/** Single periods of 2 s by their name, back to back. */
+const periods = (period: Float64Array): PeriodReadings => ({
+  kind: "period",
+  period,
+  cycles: period.map(() => 1),
+  start: null,
+  nominalPeriod: 2,
+  backToBack: true,
+});
+
 // Exact case: readings that follow the temperature and nothing else come out equal.
 describe("correctTemperature", () => {
   it("makes periods equal that follow the temperature, to the square of the rate", () => {
     const period = warmth().map((t) => 2 / (1 + coefficient * t));
-    const readings = {
-      kind: "period",
-      period,
-      cycles: period.map(() => 1),
-      start: null,
-      nominalPeriod: 2,
-      backToBack: true,
-    } as PeriodReadings;
-    const right = correctTemperature(readings, warmth(), coefficient);
+    const right = correctTemperature(periods(period), warmth(), coefficient);
     const { period: found } = right.readings as PeriodReadings;
     for (const p of found) expect(Math.abs(p - 2)).toBeLessThan(2 * (3 * coefficient) ** 2 * 1.01);
     expect(right.note).toBe("");
@@ -38,16 +40,8 @@ describe("correctTemperature", () => {
 
   it("takes a few missing temperatures from the line between, and leaves a longer gap out", () => {
     const period = new Float64Array(40).fill(2);
-    const readings = {
-      kind: "period",
-      period,
-      cycles: period.map(() => 1),
-      start: null,
-      nominalPeriod: 2,
-      backToBack: true,
-    } as PeriodReadings;
     const t = warmth([7, 20, 21, 22, 23, 24, 25]);
-    const { readings: right, note } = correctTemperature(readings, t, coefficient);
+    const { readings: right, note } = correctTemperature(periods(period), t, coefficient);
     const { period: found } = right as PeriodReadings;
     expect(found[7]).toBeCloseTo(2 + (2 * coefficient * (t[6]! + t[8]!)) / 2, 15);
     expect([...found.keys()].filter((i) => Number.isNaN(found[i]!))).toEqual([
