@@ -72,7 +72,7 @@ export class BurstClock implements Source {
       line,
       drive: new BurstDrive(drive, new RandomStream(seed, "drive")),
       detector,
-      lawful: recording === "lazy" ? null : new LawfulDelays(receiver, drive, received),
+      lawful: new LawfulDelays(receiver, drive, received),
       steps,
       output,
       slips,

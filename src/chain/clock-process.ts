@@ -25,7 +25,7 @@ export interface ClockParts {
   readonly drive: BurstDrive;
   readonly detector: BurstDetector;
   /** Delays by their law; null where so few bursts are looked at that all are detected. */
-  readonly lawful: LawfulDelays | null;
+  readonly lawful: LawfulDelays;
   readonly steps: StepCounter;
   readonly output: TickOutput;
   readonly slips: SlipRecord;
@@ -203,9 +203,9 @@ export class ClockProcess implements Process {
    * @returns how many they were; 0 where bursts have to be gone through one by one
    */
   private goQuietly(last: number): number {
-    const { line, drive, lawful, sinks, steps, dropProbability } = this.parts;
-    const sampler = lawful?.sampler ?? null;
-    if (sampler === null || !this.isFree || dropProbability > 0) return 0;
+    const { line, drive, lawful, sinks, steps, dropProbability, recording } = this.parts;
+    const { sampler } = lawful;
+    if (sampler === null || !this.isFree || dropProbability > 0 || recording === "lazy") return 0;
     const stride = this.isStepwise ? 1 : steps.stepsPerTick;
     if (stride > 1 && steps.steps !== 0) return 0;
     const edges = Math.min(rowLength, Math.floor((last - this.burst) / stride));
@@ -320,7 +320,7 @@ export class ClockProcess implements Process {
     const { line, drive, detector, lawful, burst } = this.parts;
     const { edge } = this;
     line.moveOn(n, edge.instant);
-    const sampler = this.isQuiet && this.isFree && lawful !== null ? lawful.next() : null;
+    const sampler = this.isQuiet && this.isFree ? lawful.next() : null;
     if (sampler !== null) {
       this.forgotten = n;
       this.outcome = outcome.step;

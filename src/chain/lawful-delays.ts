@@ -5,8 +5,8 @@ import { DelaySampler } from "../receiver/delay-sampler.ts";
 import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
 
 /**
- * Bursts detected one by one before their law is computed. The law costs as much as detecting some 20 000; a run that
- * has come so far mostly goes much further.
+ * Bursts detected one by one before their law is computed. The law costs a tenth of a second, as much as detecting some
+ * 100 000; a run that has come so far mostly goes much further, or is one of many that share the law.
  */
 const patience = 5000;
 

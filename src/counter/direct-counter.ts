@@ -43,7 +43,7 @@ export class DirectCounter extends WatchingCounter {
     return this.gateWake.isBefore(release) ? this.gateWake : release;
   }
 
-  offer(edge: Edge): void {
+  protected look(edge: Edge): void {
     this.stampEdge(edge);
     this.input.accept(edge);
     this.passBoundaries(edge, this.input.cyclesBefore);

@@ -25,7 +25,7 @@ export class ReciprocalCounter extends WatchingCounter {
   private startCycles = 0;
   private isOpen = false;
 
-  offer(edge: Edge): void {
+  protected look(edge: Edge): void {
     this.stampEdge(edge);
     if (!this.input.accept(edge)) return;
     if (this.at.isBefore(this.target)) return;

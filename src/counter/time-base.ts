@@ -1,4 +1,5 @@
 import type { Edge } from "../kernel/edge.ts";
+import { isSilent } from "../noise/noise-levels.ts";
 import { PowerLawProcess } from "../noise/power-law-process.ts";
 import type { Instant } from "../numeric/instant.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
@@ -6,8 +7,12 @@ import type { OwnTimeBase } from "./counter-parameters.ts";
 
 /** What a counter takes for time: turns the true time of an edge into counter time. */
 export interface TimeBase {
-  /** Sets `out` to the counter time of an edge. Edges come in order, each looked at once. */
-  stamp(edge: Edge, out: Instant): void;
+  /**
+   * Sets `out` to the counter time of an edge. Edges come in order, each stamped once at most.
+   *
+   * @param lapse - nominal time since the edge stamped before it; s, >= 0
+   */
+  stamp(edge: Edge, lapse: number, out: Instant): void;
   /** Deterministic rate of counter time against true time, less one, at a true time in s; dimensionless. */
   rateAt(t: number): number;
 }
@@ -20,7 +25,7 @@ export interface TimeBase {
 export function referenceTimeBase(rateAt: (t: number) => number): TimeBase {
   return {
     rateAt,
-    stamp(edge, out) {
+    stamp(edge, _lapse, out) {
       out.copy(edge.instant);
       out.add(edge.referenceError);
     },
@@ -43,12 +48,14 @@ export function ownTimeBase(
 ): TimeBase {
   const rate = parameters.fractionalOffset;
   const noise = new PowerLawProcess(parameters.noise, finestStep, stream);
+  const isQuiet = isSilent(parameters.noise);
   return {
     rateAt: () => rate,
-    stamp(edge, out) {
-      if (edge.lapse > 0) noise.advance(edge.lapse);
+    stamp(edge, lapse, out) {
       out.copy(edge.instant);
       out.add(rate * out.whole + rate * out.fraction);
+      if (isQuiet) return;
+      if (lapse > 0) noise.advance(lapse);
       out.add(noise.accumulated + noise.phaseNoise() + noise.edgeDeviate());
     },
   };

@@ -34,7 +34,7 @@ export class TimeIntervalCounter extends WatchingCounter {
     this.spacing = parameters.gate === "single" ? 1 : parameters.gate;
   }
 
-  offer(edge: Edge): void {
+  protected look(edge: Edge): void {
     this.stampEdge(edge);
     if (!this.input.accept(edge)) return;
     const { reading } = this;

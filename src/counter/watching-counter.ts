@@ -20,6 +20,8 @@ export abstract class WatchingCounter implements Counter {
   protected readonly at = new Instant();
   /** Whether the hold-off may hide edges, so that each one after it has to be looked at. */
   protected readonly hidesEdges: boolean;
+  /** Nominal time from the edge last stamped to the last that was passed over since; s. */
+  private passed = 0;
   private readonly timeBase: TimeBase;
   private readonly slack: number;
   private readonly sink: ReadingSink;
@@ -52,7 +54,18 @@ export abstract class WatchingCounter implements Counter {
     this.input = new EdgeInput(parameters, stream, this.hidesEdges);
   }
 
-  abstract offer(edge: Edge): void;
+  offer(edge: Edge): void {
+    // With a hold-off, whether an edge counts depends on those before it.
+    if (this.parameters.holdoff === 0 && edge.instant.isBefore(this.wake)) {
+      this.passed += edge.lapse;
+      this.input.marks |= edge.marks;
+    } else {
+      this.look(edge);
+    }
+  }
+
+  /** Takes an edge that may matter. */
+  protected abstract look(edge: Edge): void;
 
   finish(_end: Edge): void {}
 
@@ -66,7 +79,8 @@ export abstract class WatchingCounter implements Counter {
 
   /** Sets `at` to the counter time of an edge. */
   protected stampEdge(edge: Edge): void {
-    this.timeBase.stamp(edge, this.at);
+    this.timeBase.stamp(edge, this.passed + edge.lapse, this.at);
+    this.passed = 0;
   }
 
   /** Nothing matters for `wait` of counter time after an edge. */

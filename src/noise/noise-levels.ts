@@ -20,3 +20,9 @@ export interface NoiseLevels {
   /** Longest relaxation time of a flicker ladder; s, > 0. */
   readonly flickerLongest: number;
 }
+
+/** Whether there is no noise of any kind. */
+export function isSilent(levels: NoiseLevels): boolean {
+  const { whitePmRms, h1, h0, hMinus1, hMinus2 } = levels;
+  return whitePmRms + h1 + h0 + hMinus1 + hMinus2 === 0;
+}

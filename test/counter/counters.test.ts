@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { CounterParameters } from "../../src/counter/counter-parameters.ts";
 import { DirectCounter } from "../../src/counter/direct-counter.ts";
 import { ReciprocalCounter } from "../../src/counter/reciprocal-counter.ts";
-import { referenceTimeBase } from "../../src/counter/time-base.ts";
+import { referenceTimeBase, type TimeBase } from "../../src/counter/time-base.ts";
 import { TimeIntervalCounter } from "../../src/counter/time-interval-counter.ts";
 import { Edge, mark } from "../../src/kernel/edge.ts";
 import { RandomStream } from "../../src/numeric/random-stream.ts";
@@ -30,11 +30,13 @@ interface Taken {
   marks: number;
 }
 
-/** Feeds edges at the given moments, counts from 1, to a counter on a perfect time base. */
+/** Feeds edges at the given moments, counts from 1, to a counter, on a perfect time base if no other is given. */
 function feed(
   moments: readonly number[],
   change: Partial<CounterParameters>,
   end = Number.NaN,
+  base: TimeBase = referenceTimeBase(() => 0),
+  marksOf: (edge: number) => number = () => 0,
 ): Taken[] {
   const p = { ...parameters, ...change };
   const taken: Taken[] = [];
@@ -47,7 +49,6 @@ function feed(
       marks: r.marks,
     });
   };
-  const base = referenceTimeBase(() => 0);
   const stream = new RandomStream("c", "counter");
   const counter =
     p.technique === "reciprocal"
@@ -60,6 +61,7 @@ function feed(
     edge.count = i + 1;
     edge.instant.set(t, 0);
     edge.lapse = 1;
+    edge.marks = marksOf(i);
     counter.offer(edge);
   });
   if (!Number.isNaN(end)) {
@@ -146,5 +148,53 @@ describe("TimeIntervalCounter", () => {
   it("loses the seconds that pass while it waits for a tick", () => {
     const taken = feed(ticks(4, 2), { technique: "time_interval", gate: "single" });
     expect(taken.map((r) => r.start)).toEqual([0, 1, 3, 5]);
+  });
+});
+
+describe("a counter that waits for its gate", () => {
+  const techniques = ["reciprocal", "direct", "time_interval"] as const;
+
+  it.each(techniques)("stamps few edges, with all the time that has passed (%s)", (technique) => {
+    const lapses: number[] = [];
+    const base: TimeBase = {
+      rateAt: () => 0,
+      stamp(edge, lapse, out) {
+        lapses.push(lapse);
+        out.copy(edge.instant);
+      },
+    };
+    feed(ticks(100), { technique }, Number.NaN, base);
+    expect(lapses.length).toBeLessThan(40);
+    // The last stamp falls within the last gate of ten edges.
+    const stamped = lapses.reduce((sum, lapse) => sum + lapse, 0);
+    expect(stamped).toBeGreaterThan(90);
+    expect(stamped).toBeLessThanOrEqual(100);
+  });
+
+  it.each(techniques)("reads as one that looks at every edge (%s)", (technique) => {
+    // A hold-off shorter than any interval changes nothing but that each edge is looked at.
+    const moments = ticks(200, 1.003);
+    const waiting = feed(moments, { technique, deadTime: 3 });
+    expect(waiting.length).toBeGreaterThan(10);
+    expect(feed(moments, { technique, deadTime: 3, holdoff: 1e-6 })).toEqual(waiting);
+  });
+
+  it.each([
+    ["reciprocal", 40],
+    ["direct", 40],
+    // Its reading starts at the end of what it tells of.
+    ["time_interval", 50],
+  ] as const)("tells what befell an edge that it passed over (%s)", (technique, start) => {
+    const marked = (i: number) => (i === 44 ? mark.slip : 0);
+    const taken = feed(
+      ticks(100),
+      { technique },
+      Number.NaN,
+      referenceTimeBase(() => 0),
+      marked,
+    );
+    const slipped = taken.filter((r) => r.marks === mark.slip);
+    expect(slipped).toHaveLength(1);
+    expect(Math.abs(slipped[0]!.start - start)).toBeLessThan(1);
   });
 });

@@ -22,7 +22,7 @@ describe("the time base of a counter", () => {
     const edge = new Edge();
     edge.instant.set(2 ** 36, 0.5);
     const stamp = new Instant();
-    base.stamp(edge, stamp);
+    base.stamp(edge, 0, stamp);
     // Powers of two: 2³⁶ s fast by 2⁻²⁸ is 2⁸ s, and half a second 2⁻²⁹ s.
     expect(stamp.whole).toBe(2 ** 36 + 2 ** 8);
     expect(stamp.fraction).toBe(0.5 + 2 ** -29);
@@ -34,7 +34,7 @@ describe("the time base of a counter", () => {
     edge.instant.set(10, 0.25);
     edge.referenceError = -0.5;
     const stamp = new Instant();
-    base.stamp(edge, stamp);
+    base.stamp(edge, 0, stamp);
     expect(stamp.toSeconds()).toBe(9.75);
   });
 });
