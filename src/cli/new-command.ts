@@ -1,5 +1,6 @@
 import { Command } from "commander";
 import { plainText } from "../chart/plain-text.ts";
+import { print } from "./print.ts";
 
 /** Whether failures are told as JSON, and commander is to leave the telling of them to the program. */
 export const wantsJson = (): boolean => process.argv.includes("--json");
@@ -18,6 +19,7 @@ export function newCommand(name: string): Command {
       `(run "${help}" for ${name === "" ? "the commands" : "the options and examples"})`,
     )
     .configureOutput({
+      writeOut: print,
       writeErr: (text) => {
         if (!wantsJson()) process.stderr.write(plainText(text));
       },

@@ -13,6 +13,7 @@ import {
 } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { FileError, UsageError } from "./failures.ts";
+import { isOtherThanFile, noFile } from "./other-than-file.ts";
 import { fileSink, type TextSink, type Written } from "./text-sink.ts";
 
 /** Descriptor of a folder of results. */
@@ -30,6 +31,8 @@ export class OutputFolder {
   private readonly files = new Map<string, ReturnType<typeof fileSink>>();
   private readonly lock: string;
   private readonly madeFolder: string | undefined;
+  /** Whether the lock is held by this run. */
+  private isOurs = true;
 
   /**
    * Opens the folder and locks it against a second run.
@@ -38,7 +41,7 @@ export class OutputFolder {
    * @param names - files that are going to be written
    * @param mayReplace - whether files of these names may be replaced
    * @throws FileError if it cannot be made or written to, or another run is writing there
-   * @throws UsageError if a file is there and must not be replaced
+   * @throws UsageError if a file is there and must not be replaced, or something that is no file
    */
   constructor(path: string, names: readonly string[], mayReplace: boolean) {
     this.path = path;
@@ -50,6 +53,7 @@ export class OutputFolder {
     this.lock = join(path, lockName);
     takeLock(this.lock, path);
     try {
+      refuseOthers(path, names);
       if (!mayReplace) refuseExisting(path, names);
       removeLeftovers(path, names);
     } catch (error) {
@@ -93,10 +97,12 @@ export class OutputFolder {
     }
     this.files.clear();
     rmSync(this.lock, { force: true });
+    this.isOurs = false;
   }
 
-  /** Removes what was not committed. */
+  /** Removes what was not committed; nothing once all is, when another run may be at work here. */
   abandon(): void {
+    if (!this.isOurs) return;
     for (const [name, sink] of this.files) {
       sink.abandon();
       rmSync(this.temporary(name), { force: true });
@@ -108,15 +114,7 @@ export class OutputFolder {
 
   /** Takes away the folders made for this run, so far as they are empty. */
   private removeMadeFolders(): void {
-    if (this.madeFolder === undefined) return;
-    const top = resolve(this.madeFolder);
-    for (let folder = resolve(this.path); folder.startsWith(top); folder = dirname(folder)) {
-      try {
-        rmdirSync(folder);
-      } catch {
-        return;
-      }
-    }
+    if (this.madeFolder !== undefined) removeEmpty(resolve(this.path), this.madeFolder);
   }
 
   private temporary(name: string): string {
@@ -136,10 +134,30 @@ function makeFolder(path: string): string | undefined {
     mkdirSync(path);
   } catch (cause) {
     // Another run may have made it in the meantime.
-    if (!statSync(path, { throwIfNoEntry: false })?.isDirectory()) throw cause;
-    return top;
+    if (isFolder(path)) return top;
+    if (top !== undefined) removeEmpty(above, top);
+    throw cause;
   }
   return top ?? path;
+}
+
+function isFolder(path: string): boolean {
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    return false;
+  }
+}
+
+/** Takes a folder away and those above it up to `top`, so far as they are empty. */
+function removeEmpty(path: string, top: string): void {
+  for (let folder = path; folder.startsWith(top); folder = dirname(folder)) {
+    try {
+      rmdirSync(folder);
+    } catch {
+      return;
+    }
+  }
 }
 
 function takeLock(lock: string, path: string): void {
@@ -170,6 +188,14 @@ function isStale(lock: string): boolean {
   } catch (cause) {
     const { code } = cause as NodeJS.ErrnoException;
     return code === "ESRCH" || code === "ENOENT";
+  }
+}
+
+/** A device, a pipe or a folder is never replaced, by `--force` neither: what else uses it would lose it. */
+function refuseOthers(path: string, names: readonly string[]): void {
+  for (const name of names) {
+    const file = join(path, name);
+    if (isOtherThanFile(file)) throw new UsageError(noFile(file));
   }
 }
 

@@ -10,13 +10,15 @@ export interface Progress {
 }
 
 /**
- * Progress on stderr where that is a terminal and nobody asked for quiet; else nothing.
+ * Progress on stderr where that is a terminal that can move its cursor, and nobody asked for quiet; else nothing.
  *
  * @param what - what is going on, e.g. "simulating"
  * @param isQuiet - whether the user asked for quiet
  */
 export function progress(what: string, isQuiet: boolean): Progress {
-  const isShown = process.stderr.isTTY === true && !process.env.CI && !isQuiet;
+  const { CI, TERM } = process.env;
+  // A dumb terminal cannot take a line away again.
+  const isShown = process.stderr.isTTY === true && TERM !== "dumb" && !CI && !isQuiet;
   let last = 0;
   let isOnScreen = false;
   return {

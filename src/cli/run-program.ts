@@ -5,6 +5,7 @@ import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
 import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
 import { wantsJson } from "./new-command.ts";
+import { print } from "./print.ts";
 import { version } from "./version.ts";
 
 /** One thing that went wrong, for `--json`. */
@@ -22,21 +23,16 @@ interface Failure {
  * @returns the exit status; a command sets it by `process.exitCode`, 0 otherwise
  */
 export async function runProgram(program: Command, argv: readonly string[]): Promise<number> {
-  // A reader that went away (`| head`) is told of at the write that failed, or not at all.
-  for (const stream of [process.stdout, process.stderr]) {
-    stream.on("error", (error: NodeJS.ErrnoException) => {
-      if (error.code !== "EPIPE") throw error;
-      process.exitCode = exitCode.file;
-    });
-  }
-  if (wantsJson() && argv.length === 4 && argv.includes("--version")) {
-    const { node, v8 } = process.versions;
-    const platform = `${process.platform} ${process.arch}`;
-    const versions = { schema_version: 1, package: version, node, v8, platform };
-    process.stdout.write(`${JSON.stringify(versions)}\n`);
-    return exitCode.done;
-  }
+  // What stderr refuses can be said nowhere.
+  process.stderr.on("error", () => {});
   try {
+    if (wantsJson() && argv.length === 4 && argv.includes("--version")) {
+      const { node, v8 } = process.versions;
+      const platform = `${process.platform} ${process.arch}`;
+      const versions = { schema_version: 1, package: version, node, v8, platform };
+      print(`${JSON.stringify(versions)}\n`);
+      return exitCode.done;
+    }
     await program.parseAsync([...argv]);
     return Number(process.exitCode ?? exitCode.done);
   } catch (error) {
@@ -46,19 +42,17 @@ export async function runProgram(program: Command, argv: readonly string[]): Pro
       if (!wantsJson()) return exitCode.invalid;
     }
     const failure = explain(error);
-    if (wantsJson()) {
-      const { status, messages, details } = failure;
-      const report = {
-        schema_version: 1,
-        error: { status, messages, ...(details ? { details } : {}) },
-      };
-      process.stderr.write(`${JSON.stringify(report)}\n`);
-    } else {
-      for (const message of failure.messages) {
-        process.stderr.write(`tickwright: ${plainText(message)}\n`);
-      }
-    }
+    tell(failure);
     return failure.status;
+  }
+}
+
+function tell({ status, messages, details }: Failure): void {
+  if (wantsJson()) {
+    const error = { status, messages, ...(details ? { details } : {}) };
+    process.stderr.write(`${JSON.stringify({ schema_version: 1, error })}\n`);
+  } else {
+    for (const message of messages) process.stderr.write(`tickwright: ${plainText(message)}\n`);
   }
 }
 

@@ -3,11 +3,14 @@ import { plainText } from "../chart/plain-text.ts";
 
 type Format = Parameters<typeof styleText>[0];
 
-/** Whether stdout takes colour: a terminal, and neither NO_COLOR nor a dumb terminal says otherwise. */
+/**
+ * Whether stdout takes colour: a terminal, and neither NO_COLOR, FORCE_COLOR=0 (as Node has it, `tty.getColorDepth`)
+ * nor a dumb terminal says otherwise.
+ */
 export function hasColor(): boolean {
   const { NO_COLOR, FORCE_COLOR, TERM } = process.env;
   if (NO_COLOR !== undefined && NO_COLOR !== "") return false;
-  if (FORCE_COLOR !== undefined && FORCE_COLOR !== "" && FORCE_COLOR !== "0") return true;
+  if (FORCE_COLOR !== undefined && FORCE_COLOR !== "") return FORCE_COLOR !== "0";
   return process.stdout.isTTY === true && TERM !== "dumb";
 }
 

@@ -85,8 +85,13 @@ export function fileSink(path: string, shownAs = path): TextSink & { abandon(): 
   };
 }
 
-/** Writes all of it, waiting where a pipe is full. */
-function writeAll(fd: number, path: string, data: Uint8Array): void {
+/**
+ * Writes all of it, waiting where a pipe is full.
+ *
+ * @param path - what to call the file in errors
+ * @throws FileError when the system refuses
+ */
+export function writeAll(fd: number, path: string, data: Uint8Array): void {
   let done = 0;
   while (done < data.length) {
     try {

@@ -1,11 +1,13 @@
 import { spawnSync } from "node:child_process";
-import { chmodSync, mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, readdirSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { emptyFolder, main, tickwright } from "./cli.ts";
 
 const good =
   "length_s: 100\nclock: {tick_hz: 1}\nreference: {nominal_hz: 10e6}\ncounter: {gate_s: 5}\n";
+
+const school = ["run", "school-laboratory", "--length", "30", "--out", "o", "--quiet"];
 
 describe("bad input", () => {
   it.each([
@@ -98,6 +100,44 @@ describe("bad input", () => {
     const { status, stderr } = spawnSync("sh", ["-c", script], { encoding: "utf8" });
     expect(status).toBe(3);
     expect(stderr).toMatch(/standard output: could not write: no space is left/);
+  });
+
+  it.each([
+    "check observatory",
+    "judge - --nominal-period 1 --json",
+    "fit o/readings.csv",
+    "lesson observatory --out -",
+    "run school-laboratory --length 10 --out o --force",
+    "replay o",
+    "completion bash",
+    "plan --help",
+    "--version",
+    "--version --json",
+  ])("says in one line that the disk is full where %s was sent to it", (words) => {
+    const cwd = emptyFolder();
+    expect(tickwright(school, { cwd }).status).toBe(0);
+    // /dev/full refuses every write with ENOSPC.
+    const script = `exec ${process.execPath} ${main} ${words} <o/readings.csv >/dev/full`;
+    const { status, stderr } = spawnSync("sh", ["-c", script], { cwd, encoding: "utf8" });
+    expect(status).toBe(3);
+    expect(stderr).toMatch(/^.*standard output: could not write: no space is left.*\n$/);
+  });
+
+  it("does not pass a text cut short for the whole", () => {
+    const cwd = emptyFolder();
+    // Of a page of 140 kB the file takes 20: the system writes that much, and refuses only what follows.
+    const script = `ulimit -f 20; trap "" XFSZ; exec ${process.execPath} ${main} lesson observatory --out - >page.html`;
+    const { status, stderr } = spawnSync("bash", ["-c", script], { cwd, encoding: "utf8" });
+    expect(statSync(join(cwd, "page.html")).size).toBe(20 * 1024);
+    expect(status).toBe(3);
+    expect(stderr).toMatch(
+      /^tickwright: standard output: could not write: the file would be larger/,
+    );
+  });
+
+  it("keeps its status where stderr cannot take the message", () => {
+    const script = `exec ${process.execPath} ${main} check no-such-demo 2>/dev/full`;
+    expect(spawnSync("sh", ["-c", script]).status).toBe(2);
   });
 
   it("ends quietly in one line when the reader of a pipe goes", () => {

@@ -6,6 +6,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from "node:fs";
@@ -41,6 +42,35 @@ describe("the folder of a run", () => {
     const { status, stderr } = tickwright([...run, "--out", "/proc/no/place"]);
     expect(status).toBe(3);
     expect(stderr).toMatch(/^tickwright: \/proc\/no\/place: could not make this folder/);
+  });
+
+  it("is not left behind half made where a name below it cannot be", () => {
+    const cwd = emptyFolder();
+    // NAME_MAX of Linux is 255 bytes (limits.h).
+    const { status } = tickwright([...run, "--out", `new/sub/${"x".repeat(256)}`], { cwd });
+    expect(status).toBe(3);
+    expect(readdirSync(cwd)).toEqual([]);
+  });
+
+  it("takes no device, pipe or folder for a file to be replaced", () => {
+    const cwd = emptyFolder();
+    spawnSync("mkfifo", [join(cwd, "pipe")]);
+    mkdirSync(join(cwd, "o", "readings.csv"), { recursive: true });
+    writeFileSync(
+      join(cwd, "r.csv"),
+      Array.from({ length: 40 }, (_, i) => 1 + 1e-4 * Math.sin(i * i)).join("\n"),
+    );
+    for (const words of [
+      "lesson school-laboratory --out pipe --force",
+      "fit r.csv --nominal-period 1 --gate 1 --back-to-back --out pipe --force",
+      "run school-laboratory --readings 3 --quiet --out o --force",
+    ]) {
+      const { status, stdout, stderr } = tickwright(words.split(" "), { cwd });
+      expect([status, stdout]).toEqual([2, ""]);
+      expect(stderr).toMatch(/(pipe|readings\.csv) is there and is no file, so it is not replaced/);
+    }
+    expect(statSync(join(cwd, "pipe")).isFIFO()).toBe(true);
+    expect(readdirSync(join(cwd, "o"))).toEqual(["readings.csv"]);
   });
 
   it("is not entered while another run is at work, and taken over from a dead one", () => {

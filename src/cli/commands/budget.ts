@@ -18,6 +18,7 @@ import { exitCode } from "../exit-code.ts";
 import { loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import { integerFrom, type ScenarioOptions, withScenarioOptions } from "../options.ts";
+import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
@@ -83,11 +84,11 @@ async function showBudget(where: string, options: BudgetCommandOptions): Promise
   const file = options.plot ? draw(loaded.name, scenario, found, scatter, options) : null;
   if (options.json) {
     const files = file === null ? {} : { files: { budget: file } };
-    process.stdout.write(jsonText({ ...budgetToJson(found, scatter), ...files, warnings }));
+    print(jsonText({ ...budgetToJson(found, scatter), ...files, warnings }));
     return;
   }
-  process.stdout.write(printBudget(scenario.title, found, scatter));
-  if (file !== null) process.stdout.write(`\n${wroteLine(file)}\n`);
+  print(printBudget(scenario.title, found, scatter));
+  if (file !== null) print(`\n${wroteLine(file)}\n`);
 }
 
 /** Draws each contribution against the gate; returns the path of the picture. */

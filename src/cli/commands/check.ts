@@ -5,6 +5,7 @@ import { jsonText } from "../../table/json-text.ts";
 import { loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import { type ScenarioOptions, withScenarioOptions } from "../options.ts";
+import { print } from "../print.ts";
 import { printCheck } from "../print-check.ts";
 
 /** `tickwright check`: validate a scenario and show what follows from it. */
@@ -26,8 +27,6 @@ Examples:
     .action((where: string, options: ScenarioOptions) => {
       const loaded = loadScenario(where, options.set ?? []);
       const check = checkChain(loaded.scenario, loaded.warnings);
-      process.stdout.write(
-        options.json ? jsonText(checkToJson(check)) : printCheck(loaded.scenario, check),
-      );
+      print(options.json ? jsonText(checkToJson(check)) : printCheck(loaded.scenario, check));
     });
 }

@@ -3,6 +3,7 @@ import { jsonText } from "../../table/json-text.ts";
 import { completionScript } from "../completion-script.ts";
 import { newCommand } from "../new-command.ts";
 import { withChoices } from "../options.ts";
+import { print } from "../print.ts";
 
 /** `tickwright completion`: a completion script for a shell, made from the commands themselves. */
 export function completionCommand(): Command {
@@ -21,7 +22,7 @@ Examples:
     )
     .action((shell: "bash" | "zsh" | "fish", options: { readonly json?: boolean }) => {
       const script = completionScript(shell, command.parent!);
-      process.stdout.write(options.json ? jsonText({ schema_version: 1, shell, script }) : script);
+      print(options.json ? jsonText({ schema_version: 1, shell, script }) : script);
     });
   return command;
 }

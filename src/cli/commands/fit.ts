@@ -9,6 +9,7 @@ import { jsonText } from "../../table/json-text.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
+import { print } from "../print.ts";
 import { readText } from "../read-text.ts";
 import {
   type ReadingsFileOptions,
@@ -69,11 +70,11 @@ function fit(path: string, options: FitCommandOptions): void {
   const text = `${comments(found)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
   if (options.out !== undefined) writeNewFile(options.out, text, options.force === true);
   if (options.json) {
-    process.stdout.write(jsonText({ schema_version: 1, ...fitToJson(found), scenario }));
+    print(jsonText({ schema_version: 1, ...fitToJson(found), scenario }));
   } else if (options.out === undefined) {
-    process.stdout.write(text);
+    print(text);
   } else {
-    process.stdout.write(`${table(found)}\n${notes(found)}${wroteLine(options.out)}\n`);
+    print(`${table(found)}\n${notes(found)}${wroteLine(options.out)}\n`);
   }
 }
 

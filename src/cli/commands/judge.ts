@@ -12,6 +12,7 @@ import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
 import { accuracyOption, durationOption, numberFrom, withChoices } from "../options.ts";
+import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { readText } from "../read-text.ts";
 import {
@@ -136,14 +137,12 @@ function judge(path: string, options: JudgeCommandOptions): void {
       interval_95: temperature.interval95,
       mean_c: temperature.meanTemperature,
     };
-    process.stdout.write(jsonText({ ...judgeToJson(judgement), temperature: fit, notes, files }));
+    print(jsonText({ ...judgeToJson(judgement), temperature: fit, notes, files }));
     return;
   }
   const { within = null } = options;
-  process.stdout.write(
-    printJudgement(judgement, temperature, notes, said?.cause ?? null, within, parsed.line),
-  );
-  for (const file of Object.values(files)) process.stdout.write(`${wroteLine(file)}\n`);
+  print(printJudgement(judgement, temperature, notes, said?.cause ?? null, within, parsed.line));
+  for (const file of Object.values(files)) print(`${wroteLine(file)}\n`);
 }
 
 /** A caller's mistake in words for the user: without the name of the function. */

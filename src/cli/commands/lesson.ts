@@ -10,6 +10,7 @@ import { loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import { type ScenarioOptions, withScenarioOptions } from "../options.ts";
 import { OutputFolder } from "../output-folder.ts";
+import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 
@@ -46,7 +47,7 @@ function lesson(where: string, options: LessonOptions): void {
   const seed = chooseSeed(options.seed, scenario.seed);
   const page = lessonPage(readTemplate(), { title: scenario.title, seed, scenario });
   if (options.out === "-") {
-    process.stdout.write(page);
+    print(page);
     return;
   }
   const path = options.out ?? `out/lesson-${folderPart(name)}.html`;
@@ -69,9 +70,9 @@ function lesson(where: string, options: LessonOptions): void {
         sha256,
         warnings,
       };
-      process.stdout.write(jsonText(result));
+      print(jsonText(result));
     } else {
-      process.stdout.write(plainText(`${path}: a lesson with the seed ${JSON.stringify(seed)}\n`));
+      print(plainText(`${path}: a lesson with the seed ${JSON.stringify(seed)}\n`));
     }
   } catch (error) {
     folder.abandon();

@@ -8,6 +8,7 @@ import { writeSweep } from "../ensemble/write-sweep.ts";
 import { UsageError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
+import { print } from "../print.ts";
 
 interface MergeOptions {
   readonly out?: string;
@@ -45,7 +46,7 @@ function merge(folders: readonly string[], options: MergeOptions): void {
   try {
     const { rows, tally } = writeSweep(folder, plan, text, mergedLines(shards, plan));
     const files = [summaryName, packageName].map((name) => join(out, name));
-    process.stdout.write(
+    print(
       options.json
         ? jsonText({
             schema_version: 1,

@@ -23,6 +23,7 @@ import {
   type ScenarioOptions,
   withScenarioOptions,
 } from "../options.ts";
+import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
@@ -134,7 +135,7 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
     ahead: options.ahead ?? null,
     input: scenario.counter.input,
   };
-  process.stdout.write(
+  print(
     options.json
       ? jsonText(planToJson(scenario, rows, question, warnings))
       : printPlan(question, rows),
@@ -144,7 +145,7 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
     const path = options.out ?? join("out", `plan-${folderPart(name)}`);
     const mayReplace = options.out === undefined || options.force === true;
     const [file] = writePictures(path, pictureFiles([{ name: "plan", node }]), mayReplace);
-    if (!options.json) process.stdout.write(`\n${wroteLine(file!)}\n`);
+    if (!options.json) print(`\n${wroteLine(file!)}\n`);
   }
   if (verdicts?.some((verdict) => verdict?.agrees === false)) process.exitCode = exitCode.differs;
 }

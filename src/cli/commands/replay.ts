@@ -8,6 +8,7 @@ import { exitCode } from "../exit-code.ts";
 import { DataError, FileError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";
 import { newCommand } from "../new-command.ts";
+import { print } from "../print.ts";
 import { progress } from "../progress.ts";
 import { readProvenance } from "../read-provenance.ts";
 import { simulate } from "../simulate.ts";
@@ -83,7 +84,7 @@ async function replay(folder: string, options: { json?: boolean; quiet?: boolean
   });
   const isSame = files.every((file) => file.same);
   if (options.json) {
-    process.stdout.write(
+    print(
       jsonText({
         schema_version: 1,
         same: isSame,
@@ -99,12 +100,10 @@ async function replay(folder: string, options: { json?: boolean; quiet?: boolean
         : file.again !== file.recorded
           ? styled("red", "DIFFERS: run again it comes out otherwise")
           : styled("red", "DIFFERS: the file on disk is not the one that was written");
-      process.stdout.write(`${file.path}: ${verdict}\n`);
+      print(`${file.path}: ${verdict}\n`);
     }
     if (!isSame && provenance.version !== version) {
-      process.stdout.write(
-        plainText(`It was written by version ${provenance.version}; this is ${version}.\n`),
-      );
+      print(plainText(`It was written by version ${provenance.version}; this is ${version}.\n`));
     }
   }
   if (!isSame) process.exitCode = exitCode.differs;

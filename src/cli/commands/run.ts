@@ -17,6 +17,7 @@ import {
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
+import { print, standardOutput } from "../print.ts";
 import { printRun } from "../print-run.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
@@ -124,7 +125,7 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
   const bar = progress("simulating", options.quiet === true || options.out === "-");
   const { scenario } = loaded;
   if (options.out === "-") {
-    const readings = textSink({ fd: 1, path: "standard output" });
+    const readings = textSink({ fd: 1, path: standardOutput });
     const outcome = await simulate(scenario, settled, { readings, ticks: null, bursts: null }, bar);
     if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;
     return;
@@ -163,8 +164,8 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     const summary = runSummary(loaded.name, scenario, settled, outcome, files, warnings);
     folder.write(packageName, descriptor(loaded, settled, outcome, summary));
     folder.commit([...tableNames.map(tableFile), ...runPictureFiles]);
-    if (options.json) process.stdout.write(jsonText(summary));
-    else process.stdout.write(printRun(scenario, settled, summary, outcome));
+    if (options.json) print(jsonText(summary));
+    else print(printRun(scenario, settled, summary, outcome));
     if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;
   } catch (error) {
     folder.abandon();

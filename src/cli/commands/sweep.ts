@@ -34,6 +34,7 @@ import {
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
+import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
@@ -126,7 +127,7 @@ async function sweep(where: string, options: SweepCommandOptions): Promise<void>
     options.out ?? join("out", `${folderPart(loaded.name)}-${folderPart(plan.seed)}-sweep${part}`);
   const files = [summaryName, packageName].map((name) => join(path, name));
   const tell = (tally: SweepTally, written: readonly string[]) => {
-    process.stdout.write(
+    print(
       options.json
         ? jsonText({
             schema_version: 1,
