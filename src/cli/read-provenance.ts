@@ -47,9 +47,10 @@ export function readProvenance(path: string): Provenance {
   }
   const result = descriptorSchema.safeParse(value);
   if (!result.success) {
-    const issue = result.error.issues[0]!;
+    const { path: keys } = result.error.issues[0]!;
+    const place = keys.length === 0 ? "an object is wanted" : `see ${keys.join(".")}`;
     throw new DataError(
-      `${path}: holds no provenance of a run (${issue.path.join(".")}: ${issue.message}); give a folder written by run`,
+      `${path}: holds no provenance of a run (${place}); give a folder written by run`,
     );
   }
   return result.data["tickwright:provenance"] as unknown as Provenance;

@@ -79,7 +79,9 @@ export class StampReader {
       Number(minute ?? 0),
       Number(second.replace(",", ".")),
     ] as const;
-    if (time[0] > 24 || time[1] > 59 || time[2] >= 61) return null;
+    // 24:00 is the end of a day, and nothing comes after it (ISO 8601).
+    const hours = time[0] + (time[1] + time[2] > 0 ? 1 : 0);
+    if (hours > 24 || time[1] > 59 || time[2] >= 61) return null;
     if (date !== this.#midnight.date) {
       const seconds = midnightOf(date!);
       if (seconds === null) return null;

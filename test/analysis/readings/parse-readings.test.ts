@@ -75,6 +75,15 @@ describe("parseReadings", () => {
     expect([...days.timeError]).toEqual([1e-3, 2e-3, Number.NaN, 4e-3]);
   });
 
+  it("takes 24:00 for the end of a day, and nothing after it", () => {
+    // ISO 8601:2004, 4.2.3: 24:00:00 is the same moment as 00:00:00 of the next day.
+    const rows = (second: string) => `time,time_error_s\n2031-02-28T23:59:50,1\n${second},2`;
+    expect(errors(rows("2031-02-28T24:00:00")).spacing).toBe(10);
+    for (const late of ["24:00:01", "24:30", "25:00"]) {
+      expect(() => parse(rows(`2031-02-28T${late}`))).toThrow(/^r.csv:3: ".*" is no /);
+    }
+  });
+
   it("takes the dead time from time stamps, whatever they are rounded to", () => {
     const lines = (spacing: number, write: (t: number) => string, holes: readonly number[] = []) =>
       Array.from({ length: 60 }, (_, i) => i)

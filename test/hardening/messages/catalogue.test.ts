@@ -28,8 +28,12 @@ const tables: Readonly<Record<string, readonly Sample[]>> = {
   warnings: warningSamples,
 };
 
-/** What only a broken installation, or a schema that knows more kinds of checks, could bring about. */
+/**
+ * What only a broken installation, a schema that knows more kinds of checks, or a folder that takes the place of a file
+ * while a run is at work could bring about.
+ */
 const guards = [
+  'cli/output-folder.js: throw new FileError("write", join(this.path, name), cause);',
   "cli/commands/lesson.js: throw new FileError(\"read the page's template",
   "scenario/explain-issue.js: return wrong(issue.message);",
 ];

@@ -69,8 +69,7 @@ export const fileSamples: readonly Sample[] = [
   {
     args: `${run} --force`,
     prepare: folder("o/readings.csv"),
-    status: file,
-    says: /o\/readings\.csv: could not write: it is a folder; give a file/,
+    says: /o\/readings\.csv is there and is no file, so it is not replaced; give another name/,
   },
   {
     args: run,
@@ -114,8 +113,7 @@ export const fileSamples: readonly Sample[] = [
       "r.csv": [...Array(40).keys()].map((i) => `${1 + 1e-3 * ((i * Math.SQRT2) % 1)}\n`).join(""),
       "f.yaml/x": "",
     },
-    status: file,
-    says: /f\.yaml: could not write: it is a folder; give a file/,
+    says: /f\.yaml is there and is no file, so it is not replaced; give another name/,
   },
   {
     args: "replay .",

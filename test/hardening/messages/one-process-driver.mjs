@@ -11,11 +11,18 @@ const { createProgram } = await module("program.js");
 const { runProgram } = await module("run-program.js");
 const { writeSync } = fs;
 
-/** The fullest disk there is: none but the shortest texts can be written. */
-function setFull(isFull) {
-  fs.writeSync = (fd, data, ...rest) => {
+/**
+ * Writes as a command finds them: what goes to standard output is kept, and the disk may be the fullest there is, where
+ * none but the shortest texts can be written.
+ */
+function setWrites(said, isFull) {
+  fs.writeSync = (fd, data, from = 0, ...rest) => {
+    if (fd === 1) {
+      said.stdout += data.toString("utf8", from);
+      return data.length - from;
+    }
     if (isFull && data.length > 20) throw Object.assign(new Error("full"), { code: "ENOSPC" });
-    return writeSync(fd, data, ...rest);
+    return writeSync(fd, data, from, ...rest);
   };
   syncBuiltinESMExports();
 }
@@ -33,9 +40,10 @@ for (const { cwd, args, isDiskFull } of JSON.parse(readFileSync(callsFile, "utf8
       return true;
     };
   }
-  setFull(isDiskFull === true);
+  setWrites(said, isDiskFull === true);
   const status = await runProgram(createProgram(), process.argv);
-  setFull(false);
+  fs.writeSync = writeSync;
+  syncBuiltinESMExports();
   [process.stdout.write, process.stderr.write] = writes;
   for (const stream of [process.stdout, process.stderr]) stream.removeAllListeners("error");
   results.push({ status, ...said });
