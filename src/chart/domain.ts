@@ -1,3 +1,5 @@
+import { pow } from "../numeric/portable-pow.ts";
+
 /** Lower and upper end of what an axis shows. */
 export type Domain = readonly [low: number, high: number];
 
@@ -44,7 +46,7 @@ export function padLinear([low, high]: Domain, share: number): Domain {
  */
 export function padLog([low, high]: Domain, decades: number): Domain {
   const short = Math.max(0, 0.5 - Math.log10(high / low)) / 2;
-  const factor = 10 ** (decades + short);
+  const factor = pow(10, decades + short);
   return [low / factor, high * factor];
 }
 
@@ -77,6 +79,6 @@ function widen(domain: Domain, decades: number, wanted: number): Domain {
   if (wanted > 2 * decades) {
     return domain;
   }
-  const factor = 10 ** ((wanted - decades) / 2);
+  const factor = pow(10, (wanted - decades) / 2);
   return [domain[0] / factor, domain[1] * factor];
 }

@@ -1,3 +1,4 @@
+import { pow } from "../numeric/portable-pow.ts";
 import type { KeySample } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import type { Plot } from "./panel.ts";
@@ -30,7 +31,7 @@ const guideDashes = ["1 3", "5 2 1 2", "1 5", "3 3", "8 2 1 2 1 2"];
  * Exact case: at x = at it is the level.
  */
 export function powerAt(line: PowerLine, x: number): number {
-  return line.level * (x / line.at) ** line.slope;
+  return line.level * pow(x / line.at, line.slope);
 }
 
 /**

@@ -1,3 +1,4 @@
+import { pow } from "../numeric/portable-pow.ts";
 import { rateInWords } from "../planning/rate-in-words.ts";
 import { plainRate } from "./plain-rate.ts";
 
@@ -35,7 +36,7 @@ export function howToRead(rate: number, half: number): string[] {
   if (decimals.length > 4) {
     return [`${value}(${digits}): the last digits are uncertain by ±${digits}, at 95 %.`];
   }
-  const spread = (Number(digits) / 10 ** decimals.length).toFixed(decimals.length);
+  const spread = (Number(digits) / pow(10, decimals.length)).toFixed(decimals.length);
   return [`${value}(${digits}) stands for ${value} ± ${spread} ${unit}, at 95 %.`];
 }
 

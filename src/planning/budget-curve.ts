@@ -1,3 +1,4 @@
+import { pow } from "../numeric/portable-pow.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { type Budget, budgetAt, type ContributionKind } from "./budget.ts";
@@ -57,7 +58,7 @@ export function budgetCurve(
   const source = measurements(scenario, counter.input, delay);
   const budgets: Budget[] = [];
   for (let i = 0; i <= steps; i++) {
-    const gate = shortest * 10 ** ((decades * i) / steps);
+    const gate = shortest * pow(10, (decades * i) / steps);
     // A little less than so many periods holds just as many, whatever the jitter.
     const held = Math.max(1, Math.round(gate / period)) - 0.5;
     const isStarted = counter.technique === "reciprocal";

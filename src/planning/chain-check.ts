@@ -1,5 +1,6 @@
 import { chooseRecording } from "../chain/recording.ts";
 import { type Beat, beats } from "../drive/beat.ts";
+import { pow } from "../numeric/portable-pow.ts";
 import { type DetectionTheory, detectionTheory } from "../receiver/detection-theory.ts";
 import { type DriveMargin, driveMargin } from "../receiver/drive-margin.ts";
 import type { Recording, Scenario } from "../scenario/scenario.ts";
@@ -119,7 +120,7 @@ function timeResolution({ reference, environment, length }: Scenario): number {
   const away = Math.abs(environment.meanC - turnoverC) + swing;
   const temperature = (Math.abs(linearPerK) + 2 * Math.abs(parabolicPerK2) * away) * swing * length;
   const largest = Math.max(1, aging + temperature);
-  return 2 ** Math.floor(Math.log2(largest)) * Number.EPSILON;
+  return pow(2, Math.floor(Math.log2(largest))) * Number.EPSILON;
 }
 
 function warnOfDetection(scenario: Scenario, detection: DetectionTheory, found: Warning[]): void {

@@ -1,3 +1,4 @@
+import { pow } from "../numeric/portable-pow.ts";
 import {
   errorAt as at,
   errorCells as cells,
@@ -202,7 +203,7 @@ function afterWait(
       const part = place - whole;
       const taken = above[whole]! + part * (above[whole + 1]! - above[whole]!);
       // Of a group each edge has its chance; the first taken ends it.
-      const passed = group === 1 ? 1 - taken : (1 - taken) ** group;
+      const passed = group === 1 ? 1 - taken : pow(1 - taken, group);
       const share = taken > 0 ? (left * (1 - passed)) / taken : 0;
       entered[whole] = entered[whole]! + share * (1 - part);
       entered[whole + 1] = entered[whole + 1]! + share * part;

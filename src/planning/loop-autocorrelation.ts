@@ -1,3 +1,4 @@
+import { pow } from "../numeric/portable-pow.ts";
 import { type Complex, divide, multiply, squareRoot } from "./complex.ts";
 
 /** One term of an autocorrelation: the real part of coefficient·e^{pole·τ}, τ >= 0, Re pole < 0. */
@@ -55,7 +56,7 @@ export function loopAutocorrelation(loop: LoopConstants, input: LoopInput): read
 
   // Q(z) = z² + 2ω²(1 − 2ζ²)z + ω⁴.
   const middle = omega * omega * (2 * damping * damping - 1);
-  const discriminant = 4 * omega ** 4 * damping * damping * (damping * damping - 1);
+  const discriminant = 4 * pow(omega, 4) * damping * damping * (damping * damping - 1);
   const spread = squareRoot({ re: discriminant, im: 0 });
   const decays: Decay[] = [];
   const signs = discriminant < 0 ? [1] : [1, -1];

@@ -1,6 +1,7 @@
 import type { NoiseLevels } from "../noise/noise-levels.ts";
 import { phaseLadder } from "../noise/phase-ladder.ts";
 import { rateLadder } from "../noise/rate-ladder.ts";
+import { pow } from "../numeric/portable-pow.ts";
 import { loopGains } from "../synthesizer/loop-response.ts";
 import type { SynthesizerParameters } from "../synthesizer/synthesizer-parameters.ts";
 import { type Decay, type LoopConstants, loopAutocorrelation } from "./loop-autocorrelation.ts";
@@ -100,7 +101,7 @@ type Numerator = readonly [number, number, number];
 /** Two-sided density times |H|²·|Q|² as a polynomial in z = s². */
 function throughLoop(loop: LoopConstants, density: number): Numerator {
   const { omega, damping } = loop;
-  return [density * omega ** 4, -4 * density * (damping * omega) ** 2, 0];
+  return [density * pow(omega, 4), -4 * density * (damping * omega) ** 2, 0];
 }
 
 /** White time noise at the phase detector, one-sided density in s²/Hz. */

@@ -1,4 +1,5 @@
 import type { CounterParameters } from "../counter/counter-parameters.ts";
+import { pow } from "../numeric/portable-pow.ts";
 import { RateCourse } from "../oscillator/rate-course.ts";
 import type { Scenario } from "../scenario/scenario.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
@@ -81,7 +82,7 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
       const size = Math.min(longest, Math.round(Math.log2(length)));
       const known = timings.get(size);
       if (known !== undefined) return known;
-      const periods = periodsOver(2 ** size);
+      const periods = periodsOver(pow(2, size));
       const other = isStill(setting, periods, mean, jitter)
         ? timing
         : gateTiming(setting, periods, jitter, law);

@@ -1,5 +1,6 @@
 import { planChart } from "../chart/plan-chart.ts";
 import type { SvgNode } from "../chart/svg-node.ts";
+import { pow } from "../numeric/portable-pow.ts";
 import { fewestReadings, lengthOf, readingsIn } from "../planning/gate-timing.ts";
 import { humanDuration } from "../planning/human-duration.ts";
 import type { LengthPlan } from "../planning/plan.ts";
@@ -46,7 +47,7 @@ function curve(scenario: Scenario, strategy: Strategy, confidence: number, last:
   const count = Math.max(2, Math.ceil(Math.log10(last / first) * pointsPerDecade) + 1);
   const length = Float64Array.from(
     { length: count },
-    (_, i) => first * (last / first) ** (i / (count - 1)),
+    (_, i) => first * pow(last / first, i / (count - 1)),
   );
   const uncertainty = length.map((asked) => {
     const readings = Math.max(fewestReadings(timing), readingsIn(timing, asked));

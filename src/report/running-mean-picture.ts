@@ -3,6 +3,7 @@ import type { PeriodReadings } from "../analysis/readings/readings.ts";
 import type { ChartOptions } from "../chart/chart-options.ts";
 import { readingsChart } from "../chart/readings-chart.ts";
 import type { SvgNode } from "../chart/svg-node.ts";
+import { pow } from "../numeric/portable-pow.ts";
 import { type PictureContext, validCount } from "./picture-context.ts";
 
 /** Prefixes of a record at which the uncertainty of the running mean is found. */
@@ -61,7 +62,7 @@ function runningHalfWidth(readings: PeriodReadings): Float64Array {
   if (size < first) return halfWidth;
   let lastAt = -1;
   for (let k = 0; k <= bandPoints; k++) {
-    const at = Math.round(first * (size / first) ** (k / bandPoints)) - 1;
+    const at = Math.round(first * pow(size / first, k / bandPoints)) - 1;
     if (at <= lastAt) continue;
     const half = halfWidthOf(readings, at + 1);
     if (lastAt >= 0) join(halfWidth, lastAt, at, half);
@@ -88,6 +89,6 @@ function join(values: Float64Array, from: number, to: number, last: number): voi
   const begin = values[from]!;
   for (let i = from + 1; i < to; i++) {
     const share = Math.log((i + 1) / (from + 1)) / Math.log((to + 1) / (from + 1));
-    values[i] = begin * (last / begin) ** share;
+    values[i] = begin * pow(last / begin, share);
   }
 }

@@ -1,3 +1,4 @@
+import { pow } from "../../numeric/portable-pow.ts";
 import { flickerPmAtEnds, flickerPmOfLine } from "./flicker-pm.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
 
@@ -84,7 +85,7 @@ export function lineFitResponse(
     // Envelope of 6·(sin u − u·cos u)/(K·u²), u = πfK: the phase at the ends is not relied on.
     beat: (frequency) => {
       const u = Math.PI * frequency * intervals;
-      return (36 * (1 + u * u)) / (intervals * intervals * u ** 4);
+      return (36 * (1 + u * u)) / (intervals * intervals * pow(u, 4));
     },
   };
 }

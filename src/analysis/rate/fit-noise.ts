@@ -93,7 +93,7 @@ export function fitNoise(readings: Readings): NoiseFit {
   const phase = modes.flickerPm === null ? null : parameter(4, toH1);
   const perDay = 86400 / interval;
   // The levels behind it are themselves uncertain: halfway, in the logarithm, to their upper ends.
-  const half = 1.96 * (peak.driftVariance * widest) ** 0.25;
+  const half = 1.96 * Math.sqrt(Math.sqrt(peak.driftVariance * widest));
   const aging = symmetric(peak.drift * perDay, half * perDay);
   return {
     fractionalOffset: offsetOf(readings, modes, best, peak.drift, half),

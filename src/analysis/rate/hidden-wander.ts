@@ -1,3 +1,4 @@
+import { pow } from "../../numeric/portable-pow.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
 
 /** Flicker or random-walk FM that a record cannot rule out. */
@@ -85,7 +86,7 @@ function highestLevel(curve: readonly NoiseHypothesis[], floor: number): number 
     const next = curve[i + 1];
     if (next === undefined) return level;
     const share = (h.logLikelihood - floor) / (h.logLikelihood - next.logLikelihood);
-    return level * ((next.level * next.ratio) / level) ** share;
+    return level * pow((next.level * next.ratio) / level, share);
   }
   return 0;
 }

@@ -1,3 +1,4 @@
+import { pow } from "../../numeric/portable-pow.ts";
 import type { Readings } from "../readings/readings.ts";
 import { measurementVariance } from "./estimator-response.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
@@ -65,7 +66,7 @@ function longer(
   const hypotheses = likelyHypotheses(noise.hypotheses);
   const power = noise.independent ? 1 : method === "line_fit" ? 3 : 2;
   const measurement = (h: NoiseHypothesis, times: number) =>
-    measurementVariance(h, response!) / times ** (h.whitePm === 0 ? Math.min(power, 2) : power);
+    measurementVariance(h, response!) / pow(times, h.whitePm === 0 ? Math.min(power, 2) : power);
   const halfWidth = (times: number) =>
     bound +
     mixtureHalfWidth(
@@ -82,7 +83,7 @@ function longer(
   let bestTimes = 1;
   let before = 1;
   for (let step = 0; step <= 160; step++) {
-    const times = 2 ** (step / 8);
+    const times = pow(2, step / 8);
     const half = halfWidth(times);
     if (half <= within) {
       const reached = times === 1 ? 1 : bisect(halfWidth, before, times, within);

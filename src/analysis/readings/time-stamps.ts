@@ -1,3 +1,4 @@
+import { pow } from "../../numeric/portable-pow.ts";
 import { present, select } from "../rate/median.ts";
 import { InputError } from "./input-error.ts";
 
@@ -62,7 +63,7 @@ export class StampReader {
     if (value === null) return this.#calendar(field.trim());
     if (Number.isNaN(value)) return value;
     const [, sign, whole, decimals = "", power = "0"] = digits.exec(field) ?? [];
-    const step = this.#unit * 10 ** (Number(power) - decimals.length);
+    const step = this.#unit * pow(10, Number(power) - decimals.length);
     this.#finest = Math.min(this.#finest, step);
     const isLarge = this.#unit !== 1 || Math.abs(value) >= roundedFrom;
     if (!isLarge || whole === undefined || power !== "0") return this.#from(0, value * this.#unit);
@@ -88,7 +89,8 @@ export class StampReader {
       this.#midnight = { date: date!, seconds };
     }
     const decimals = second.length > 2 ? second.length - 3 : 0;
-    const step = hour === undefined ? secondsPerDay : match[4] === undefined ? 60 : 10 ** -decimals;
+    const step =
+      hour === undefined ? secondsPerDay : match[4] === undefined ? 60 : pow(10, -decimals);
     this.#finest = Math.min(this.#finest, step);
     const ofDay = time[0] * 3600 + time[1] * 60 + time[2] - zoneSeconds(zone);
     return this.#from(this.#midnight.seconds, ofDay);

@@ -1,3 +1,5 @@
+import { pow } from "../../numeric/portable-pow.ts";
+
 /** Beyond this argument second differences of powers are summed as a series, which does not cancel. */
 const largeArgument = 100;
 
@@ -71,7 +73,7 @@ export function bias3(count: number, r: number, mu: number): number {
   for (let n = 1; n < count; n++) {
     sum -= (count - n) * (2 * f(n * r) - f((count + n) * r) - f((count - n) * r));
   }
-  return sum / (count ** (mu + 2) * (f(r) + constant));
+  return sum / (pow(count, mu + 2) * (f(r) + constant));
 }
 
 /** F(A) = 2A^a − (A+1)^a − |A−1|^a with a = μ + 2; by −2·Σ C(a, 2k)·A^{a−2k} where A is large. */
@@ -84,7 +86,7 @@ function powerDifference(argument: number, mu: number): number {
   let sum = 0;
   for (let k = 0; k < 8; k += 2) {
     binomial *= ((a - k) * (a - k - 1)) / ((k + 1) * (k + 2));
-    sum -= 2 * binomial * argument ** (a - k - 2);
+    sum -= 2 * binomial * pow(argument, a - k - 2);
   }
   return sum;
 }
@@ -101,7 +103,7 @@ function powerSlope(argument: number): number {
 
 /** v^a, with 0^0 = 0: at μ = −2 errors of edges that coincide cancel. */
 function power(v: number, a: number): number {
-  return v === 0 ? 0 : v ** a;
+  return v === 0 ? 0 : pow(v, a);
 }
 
 function requireExponent(caller: string, mu: number): void {

@@ -1,3 +1,4 @@
+import { pow } from "../../numeric/portable-pow.ts";
 import { RandomStream } from "../../numeric/random-stream.ts";
 import { decimated, lagOnePower, means, type SeriesKind } from "./lag-one-power.ts";
 import { type NoiseType, noiseTypes } from "./noise-type.ts";
@@ -70,7 +71,7 @@ export function identifyNoise(
   }
   const verdicts = noiseTypes.map((type) => {
     // Only flicker PM knows its cutoff: f_h is half the sampling rate of the record before averaging.
-    const cutoff = type === "flicker_pm" ? 2 ** Math.round(Math.log2(m)) : 1;
+    const cutoff = type === "flicker_pm" ? pow(2, Math.round(Math.log2(m))) : 1;
     const estimates = estimatesUnder(type, kind, simulatedSize(count), deadTimeRatio, cutoff);
     const limit = longRecordExponent(type, deadTimeRatio, cutoff);
     return { type, ...compare(alpha, estimates, limit, Math.max(1, count / mostSimulated)) };
@@ -121,7 +122,7 @@ function compare(
 /** Sizes for which distributions are made: each up to 16, then about every eighth part; rounded down, so never too narrow. */
 function simulatedSize(count: number): number {
   if (count >= mostSimulated) return mostSimulated;
-  const grain = count <= 16 ? 1 : 2 ** (Math.floor(Math.log2(count)) - 3);
+  const grain = count <= 16 ? 1 : pow(2, Math.floor(Math.log2(count)) - 3);
   return Math.floor(count / grain) * grain;
 }
 

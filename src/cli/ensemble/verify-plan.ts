@@ -1,3 +1,4 @@
+import { pow } from "../../numeric/portable-pow.ts";
 import { inputPeriod } from "../../planning/chain-noise.ts";
 import { humanDuration } from "../../planning/human-duration.ts";
 import type { Strategy } from "../../planning/strategies.ts";
@@ -165,7 +166,7 @@ function judge(scenario: Scenario, claim: Claim, deviations: Deviations, rows: n
     return [low / predicted, high / predicted];
   };
   // Šidák: so sure of each that one is sure of all.
-  const [low, high] = ratio(familyConfidence ** (1 / rows));
+  const [low, high] = ratio(pow(familyConfidence, 1 / rows));
   const { counter, timing } = strategy;
   const oneCount = inputPeriod(scenario, counter.input) / (readings * timing.gate);
   const isBelowAll =

@@ -2,6 +2,7 @@ import { estimateRates } from "../../analysis/rate/estimate-rates.ts";
 import { meanOfReadingsSlope } from "../../analysis/rate/mean-of-readings-slope.ts";
 import { rateOfSlope } from "../../analysis/rate/rate-of-slope.ts";
 import type { PeriodReadings } from "../../analysis/readings/readings.ts";
+import { pow } from "../../numeric/portable-pow.ts";
 import type { Pace } from "./pace.ts";
 
 /** Fewest readings that an interval is given for. */
@@ -31,7 +32,7 @@ export async function runningMean(
   const halfWidth = new Float64Array(count).fill(Number.NaN);
   const known: number[] = [];
   for (let place = 0; place < places && count >= fewest; place++) {
-    const k = Math.round(fewest * (count / fewest) ** (place / (places - 1)));
+    const k = Math.round(fewest * pow(count / fewest, place / (places - 1)));
     if (known.includes(k)) continue;
     const [estimate] = estimateRates(firstOf(readings, k), { systematicBound: bound });
     const [low, high] = estimate!.interval95;
@@ -65,6 +66,6 @@ function interpolate(values: Float64Array, from: number, to: number): void {
   const [first, last] = [values[from - 1]!, values[to - 1]!];
   for (let k = from + 1; k < to; k++) {
     const share = Math.log(k / from) / Math.log(to / from);
-    values[k - 1] = first * (last / first) ** share;
+    values[k - 1] = first * pow(last / first, share);
   }
 }

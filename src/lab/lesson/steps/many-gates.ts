@@ -119,7 +119,7 @@ function show(answer: Tasks["many"]["answer"], settings: Settings, scenario: Sce
         ),
     ],
     words: words(answer, settings, gateWords(scenario, Number(settings.units)), gain),
-    right: isQuestion ? nearestChoice(gain, [1, Math.sqrt(k), k, k ** 1.5]) : null,
+    right: isQuestion ? nearestChoice(gain, [1, Math.sqrt(k), k, k * Math.sqrt(k)]) : null,
     table: {
       isOpen: true,
       caption: ["The rate by three ways, expanded uncertainty at 95\u00a0%", ...shared].join("; "),

@@ -1,3 +1,4 @@
+import { pow } from "../../../numeric/portable-pow.ts";
 import { fewestReadings, readingsIn } from "../../../planning/gate-timing.ts";
 import { halfWidth, type RunLength, runLength } from "../../../planning/run-length.ts";
 import { type Strategy, strategies } from "../../../planning/strategies.ts";
@@ -48,7 +49,7 @@ function widthsOf(scenario: Scenario, strategy: Strategy) {
   const steps = Math.round(Math.log10(longest / shortest) * perDecade);
   const lengths = Float64Array.from(
     { length: steps + 1 },
-    (_, i) => shortest * (longest / shortest) ** (i / steps),
+    (_, i) => shortest * pow(longest / shortest, i / steps),
   );
   const widths = lengths.map((length) => {
     const readings = readingsIn(strategy.timing, length);
