@@ -22,10 +22,10 @@ function densityTimesXY(a: number, b: number, x: number, y: number): number {
 
 /**
  * Continued fraction 1/(β₁ + α₂/(β₂ + …)) of I_x(a, b) without its factor xᵃ·yᵇ/B(a, b), by Lentz's
- * method. It takes 1 − x from y, so that x close to 1 loses nothing.
+ * method. It takes 1 − x from y and λ = (a + b)·y − b = a − (a + b)·x as given, so that neither x close to 1 nor
+ * y close to 1 loses anything.
  */
-function fraction(a: number, b: number, x: number, y: number): number {
-  const lambda = (a + b) * y - b;
+function fraction(a: number, b: number, x: number, y: number, lambda: number): number {
   let value = (a / (a + 1)) * (lambda + 1);
   value = Math.abs(value) < tiny ? tiny : value;
   let c = value;
@@ -93,12 +93,13 @@ export function incompleteBeta(a: number, b: number, x: number, y: number = 1 - 
   const density = densityTimesXY(a, b, x, y);
   // The fraction is for x two counts below its mean or y below its; near both means, where it would
   // converge slowly and lose digits, the series in the smaller of the two takes over.
-  const below = (a + b) * y - b;
+  // From the smaller of x and y, since the other may have lost its last digits.
+  const below = x < y ? a - (a + b) * x : (a + b) * y - b;
   if (below >= 2) {
-    return density * fraction(a, b, x, y);
+    return density * fraction(a, b, x, y, below);
   }
   if (below <= -2) {
-    return 1 - density * fraction(b, a, y, x);
+    return 1 - density * fraction(b, a, y, x, -below);
   }
   return x < y ? density * series(a, b, x) : 1 - density * series(b, a, y);
 }

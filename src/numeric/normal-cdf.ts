@@ -6,7 +6,7 @@ import { erfc } from "./erfc.ts";
  *   Φ(z) = ½·erfc(−z/√2)
  *
  * @param z - standard deviations from the mean; any number
- * @returns Φ(z), 0 … 1; relative error below 1e-14 down to 1e-300
+ * @returns Φ(z), 0 … 1; relative error below 1e-15 + 2e-16·z², which is what rounding z/√2 costs: 3e-13 at 1e-300
  *
  * Source: DLMF 7.2 and 7.20(iii). Exact case: Φ(0) = ½.
  */

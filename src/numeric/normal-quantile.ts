@@ -1,9 +1,14 @@
+import { erfcx } from "./erfc.ts";
 import { normalCdf } from "./normal-cdf.ts";
 import { exp } from "./portable-exp.ts";
 import { log } from "./portable-log.ts";
 
 /** √(2π). */
 const rootTwoPi = 2.5066282746310002;
+/** √(π/2). */
+const rootHalfPi = 1.2533141373155001;
+/** Tails below this are compared by their logarithm: Φ has lost its digits there, and 1/φ overflows. */
+const farTail = 1e-300;
 
 /**
  * Quantile of the standard Gaussian.
@@ -35,8 +40,18 @@ export function normalQuantile(p: number): number {
       (1 + t * (1.432788 + t * (0.189269 + t * 0.001308))) -
     t;
   for (let step = 0; step < 3; step++) {
-    const error = (normalCdf(z) - tail) * rootTwoPi * exp(0.5 * z * z);
+    const error = tail < farTail ? excessFarOut(z, tail) : excess(z, tail);
     z -= error / (1 + 0.5 * z * error);
   }
   return p < 0.5 ? z : -z;
+}
+
+/** (Φ(z) − tail)/φ(z). */
+function excess(z: number, tail: number): number {
+  return (normalCdf(z) - tail) * rootTwoPi * exp(0.5 * z * z);
+}
+
+/** The same for z so far below zero that Φ(z) = φ(z)·√(π/2)·erfcx(−z/√2) is best left as a product. */
+function excessFarOut(z: number, tail: number): number {
+  return rootHalfPi * erfcx(-z * Math.SQRT1_2) - rootTwoPi * exp(log(tail) + 0.5 * z * z);
 }
