@@ -1,5 +1,6 @@
 import { type Complex, exponentialLess1, multiply } from "./complex.ts";
 import { integratedLoss } from "./integrated-loss.ts";
+import { lagSum } from "./lag-sum.ts";
 import { lagWeight, type StampWeighting, smoothStretch } from "./lag-weight.ts";
 import { lineResponse, lineResponseBound } from "./line-response.ts";
 import type { Decay } from "./loop-autocorrelation.ts";
@@ -7,8 +8,8 @@ import type { NoiseShape } from "./noise-shape.ts";
 import { smoothSum } from "./smooth-sum.ts";
 import { frequencySumOfSquares, randomWalkSum, sumOfSquares, type Weighting } from "./weighting.ts";
 
-/** A decay is followed down to e^−40 of where it began. */
-const followed = 40;
+/** A decay that turns or falls by more than this in a run is summed in closed form; below that would cost digits. */
+const longDecay = 1;
 /** Lags added one by one; in longer sums of what does not oscillate neighbours differ little. */
 const directLags = 1000;
 
@@ -21,7 +22,7 @@ const directLags = 1000;
  * @returns variance of the estimate; dimensionless
  *
  * Sources: Rubiola 2005, Dawkins et al. 2007, Rubiola et al. 2016 (weights); the covariance sum is exact, but
- * for sums of more than some hundred lags, which hold to a part in 10⁶.
+ * for sums of more than a thousand lags of what changes slowly, which hold to a part in 10⁶.
  */
 export function estimateVariance(weighting: Weighting, shape: NoiseShape, isBound = false): number {
   switch (shape.type) {
@@ -68,33 +69,14 @@ function correlatedStamps(weighting: StampWeighting, decays: readonly Decay[]): 
     return (-2 * loss) / (spacing * spacing);
   }
   let sum = 0;
-  for (const decay of decays) {
-    const isFast = -decay.pole.re * spacing * (n - 1) > followed;
-    sum += isFast ? fastDecay(weighting, decay) : slowDecay(weighting, decay);
+  for (const { coefficient, pole } of decays) {
+    const run = Math.hypot(pole.re, pole.im) * spacing * (n - 1);
+    if (run > longDecay) {
+      const { re, im } = lagSum(weighting, { re: pole.re * spacing, im: pole.im * spacing });
+      sum += coefficient.re * re - coefficient.im * im;
+    } else sum += slowDecay(weighting, { coefficient, pole });
   }
   return sum;
-}
-
-/** A decay that is over well within the run: Σ A_m·R(m·τ) as far as R reaches. */
-function fastDecay(weighting: StampWeighting, { coefficient, pole }: Decay): number {
-  const { stamps: n, spacing } = weighting;
-  const reach = Math.min(n - 1, Math.ceil(followed / (-pole.re * spacing)));
-  const own = lagWeight(weighting, 0) * coefficient.re;
-  if (pole.im === 0 && reach > directLags) {
-    const product = (m: number) =>
-      lagWeight(weighting, m) * coefficient.re * Math.exp(pole.re * m * spacing);
-    return own + 2 * added(weighting, product, reach);
-  }
-  const ratio = exponential(pole, spacing);
-  let { re, im } = coefficient;
-  let sum = 0;
-  for (let m = 1; m <= reach; m++) {
-    const next = re * ratio.re - im * ratio.im;
-    im = re * ratio.im + im * ratio.re;
-    re = next;
-    sum += lagWeight(weighting, m) * re;
-  }
-  return own + 2 * sum;
 }
 
 /** A decay as long as the run: all weights add up to zero, so R(τ) − R(0) serves, and keeps the digits. */

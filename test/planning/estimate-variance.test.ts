@@ -114,6 +114,22 @@ describe("estimateVariance", () => {
     }
   });
 
+  it("is the covariance sum for a loop that rings through a long run", () => {
+    // White FM behind a loop of ω = 0.3/s and ζ = 0.02: R(τ) ∝ e^{−ζωτ}·(cos ω'τ − ζ/√(1 − ζ²)·sin ω'τ), ω' =
+    // ω·√(1 − ζ²) (Gardner, Phaselock Techniques, by its spectrum). Against the definition, term by term.
+    const [omega, damping] = [0.3, 0.02];
+    const root = Math.sqrt(1 - damping * damping);
+    const decays = [decay(1, damping / root, -damping * omega, omega * root)];
+    for (const stamps of [1100, 2000]) {
+      for (const kind of ["line", "half_means"] as const) {
+        const weighting: Weighting = { kind, stamps, spacing: 1 };
+        const brute = covarianceSum(weighting, (a, b) => autocorrelationAt(decays, a - b));
+        const found = estimateVariance(weighting, { type: "correlated", decays });
+        expect(found / brute).toBeCloseTo(1, 7);
+      }
+    }
+  });
+
   it("averages a line over its phase", () => {
     const lines = [{ frequency: 0.37, variance: 2 }];
     const shape: NoiseShape = { type: "lines", lines };
