@@ -1,8 +1,10 @@
 import type { PeriodReadings } from "../readings/readings.ts";
-import { measurementVariance } from "./estimator-response.ts";
+import { type EstimatorResponse, measurementVariance } from "./estimator-response.ts";
+import { flickerPmAtEnds } from "./flicker-pm.ts";
+import type { NoiseHypothesis } from "./noise-posterior.ts";
 import type { Outlier } from "./outlier.ts";
 import { rateCandidates } from "./rate-candidates.ts";
-import { sourceAllanVariance } from "./source-noise.ts";
+import { type Stretch, sourceDifferenceVariance } from "./source-noise.ts";
 import { mixtureHalfWidth } from "./student-t.ts";
 
 /** A span is set apart where noise would carry its rate as far in one of ten thousand. */
@@ -10,7 +12,7 @@ const share = 0.9999;
 
 /**
  * Spans between gaps or strays in which the clock ran at another rate (on its own oscillator, with a wrong drive):
- * their mean differs from that of the longest stretch by more than the noise found there allows.
+ * their mean differs from that of the longest stretch by more than noise and drift found there allow.
  *
  * @param readings - back-to-back readings with gaps where strays stood
  * @returns the spans, each as one outlier (its first reading; cycles lost in it, > 0, against the other rate), and
@@ -27,28 +29,16 @@ export function setSpansApart(readings: PeriodReadings): {
   if (!readings.backToBack || stretches.length < 3) return nothing;
   const { noise } = rateCandidates(readings).candidates[0]!;
   if (noise.hypotheses.length === 0) return nothing;
-  const half = (n: number) =>
-    mixtureHalfWidth(
-      noise.hypotheses.map((h) => {
-        const ends = {
-          measurement: 2 / (n * n),
-          flickerPm: 0,
-          whiteFm: 1 / n,
-          beat: () => 4 / (n * n),
-        };
-        return Math.sqrt(measurementVariance(h, ends) + sourceAllanVariance(h, n));
-      }),
-      noise.hypotheses.map((h) => h.probability),
-      noise.hypotheses.map((h) => h.degreesOfFreedom),
-      share,
-    );
   const longest = stretches.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a));
   const usual = meanPeriod(readings, longest);
   const spans: Outlier[] = [];
   const period = readings.period.slice();
-  for (const [from, to] of stretches) {
-    const off = meanPeriod(readings, [from, to]) / usual - 1;
-    if (Math.abs(off) <= Math.hypot(half(to - from), half(longest[1] - longest[0]))) continue;
+  for (const stretch of stretches) {
+    if (stretch === longest) continue;
+    const [from, to] = stretch;
+    const { course, half } = expected(noise.hypotheses, longest, stretch);
+    const off = meanPeriod(readings, stretch) / usual - 1 + course;
+    if (Math.abs(off) <= half) continue;
     const cycles = readings.cycles.subarray(from, to).reduce((sum, c) => sum + c, 0);
     spans.push({ reading: from, kind: "span", cycles: off * cycles, repaired: false });
     period.fill(Number.NaN, from, to);
@@ -56,8 +46,53 @@ export function setSpansApart(readings: PeriodReadings): {
   return spans.length === 0 ? nothing : { spans, without: { ...readings, period } };
 }
 
-function stretchesOf(period: Float64Array): [number, number][] {
-  const found: [number, number][] = [];
+/**
+ * By how much the rate should have changed from one stretch to another, by the drift found in the first, and how far
+ * from that noise may carry it, the drift's own uncertainty included.
+ */
+function expected(hypotheses: readonly NoiseHypothesis[], from: Stretch, to: Stretch) {
+  const away = (to[0] + to[1] - from[0] - from[1]) / 2;
+  let weight = 0;
+  let course = 0;
+  for (const h of hypotheses) {
+    weight += h.probability;
+    course += h.probability * h.driftEstimate * away;
+  }
+  course /= weight;
+  const [one, other] = [endsOf(from[1] - from[0]), endsOf(to[1] - to[0])];
+  const scale = hypotheses.map((h) =>
+    Math.hypot(
+      Math.sqrt(
+        measurementVariance(h, one) +
+          measurementVariance(h, other) +
+          sourceDifferenceVariance(h, from, to),
+      ),
+      h.driftUncertainty * away,
+      h.driftEstimate * away - course,
+    ),
+  );
+  const half = mixtureHalfWidth(
+    scale,
+    hypotheses.map((h) => h.probability),
+    hypotheses.map((h) => h.degreesOfFreedom),
+    share,
+  );
+  return { course, half };
+}
+
+/** Response of a stretch's mean rate, which stands on its two end edges. */
+function endsOf(n: number): EstimatorResponse {
+  const square = n * n;
+  return {
+    measurement: 2 / square,
+    flickerPm: flickerPmAtEnds(n) / square,
+    whiteFm: 1 / n,
+    beat: () => 4 / square,
+  };
+}
+
+function stretchesOf(period: Float64Array): Stretch[] {
+  const found: Stretch[] = [];
   let from = 0;
   for (let i = 0; i <= period.length; i++) {
     if (i < period.length && !Number.isNaN(period[i]!)) continue;
@@ -67,7 +102,7 @@ function stretchesOf(period: Float64Array): [number, number][] {
   return found;
 }
 
-function meanPeriod({ period, cycles }: PeriodReadings, [from, to]: readonly [number, number]) {
+function meanPeriod({ period, cycles }: PeriodReadings, [from, to]: Stretch) {
   let time = 0;
   let count = 0;
   for (let i = from; i < to; i++) {

@@ -38,29 +38,56 @@ export function sourceAllanVariance(h: NoiseHypothesis, m: number): number {
   return h.level * h.ratio * shape[h.source];
 }
 
+/** First and last edge of a stretch of a record, in intervals. */
+export type Stretch = readonly [number, number];
+
+/**
+ * Variance of the difference of the mean rates over two stretches, from the source's noise.
+ *
+ *   −Σ_{i<j} w_i·w_j·D(|t_i − t_j|),  t_i the four ends, w = ∓1/n and ±1/m there
+ *   D(τ) = gτ · −h₋₁τ² ln τ · −rτ³/6 for white, flicker and random-walk FM
+ *
+ * @param h - one hypothesis
+ * @param first - one stretch; intervals, n long
+ * @param second - the other; intervals, m long
+ * @returns the variance; dimensionless
+ *
+ * Source: own derivation (generalised structure functions). Exact case: the two adjoin and are equally long, twice
+ * the Allan variance.
+ */
+export function sourceDifferenceVariance(
+  h: Pick<NoiseHypothesis, "source" | "level" | "ratio">,
+  first: Stretch,
+  second: Stretch,
+): number {
+  const structure = {
+    none: () => 0,
+    white_fm: (t: number) => t,
+    flicker_fm: (t: number) => (t > 0 ? -t * t * Math.log(t) : 0),
+    random_walk_fm: (t: number) => (-t * t * t) / 6,
+  }[h.source];
+  const ends = [...first, ...second];
+  const [n, m] = [first[1] - first[0], second[1] - second[0]];
+  const weights = [-1 / n, 1 / n, 1 / m, -1 / m];
+  let sum = 0;
+  for (let j = 1; j < 4; j++) {
+    for (let i = 0; i < j; i++) {
+      sum += weights[i]! * weights[j]! * structure(Math.abs(ends[j]! - ends[i]!));
+    }
+  }
+  return h.level * h.ratio * Math.max(0, -sum);
+}
+
 /**
  * Variance of the mean rate over the next m intervals less that over the last n, from the source's noise.
- *
- *   −[w₀w₁D(n) + w₁w₂D(m) + w₀w₂D(n + m)],  w = 1/n, −1/n − 1/m, 1/m at the three edges
- *   D(τ) = gτ · −h₋₁τ² ln τ · −rτ³/6 for white, flicker and random-walk FM
  *
  * @param h - one hypothesis
  * @param n - intervals of the run; > 0
  * @param m - intervals ahead; > 0
  * @returns the variance; dimensionless
  *
- * Source: own derivation (generalised structure functions). Exact case: n = m gives twice the Allan variance.
+ * Source: `sourceDifferenceVariance` of two stretches that adjoin.
  */
 export function sourcePredictionVariance(h: NoiseHypothesis, n: number, m: number): number {
-  const structure = {
-    none: () => 0,
-    white_fm: (t: number) => t,
-    flicker_fm: (t: number) => -t * t * Math.log(t),
-    random_walk_fm: (t: number) => (-t * t * t) / 6,
-  }[h.source];
-  const w0 = 1 / n;
-  const w1 = -1 / n - 1 / m;
-  const w2 = 1 / m;
-  const sum = w0 * w1 * structure(n) + w1 * w2 * structure(m) + w0 * w2 * structure(n + m);
-  return h.level * h.ratio * Math.max(0, -sum);
+  return sourceDifferenceVariance(h, [0, n], [n, n + m]);
 }

@@ -33,6 +33,32 @@ describe("setSpansApart", () => {
     }
   });
 
+  it.each([
+    // Ageing takes the rate from one end to the other by 1.3 times the scatter of single readings.
+    ["a drift", { measurement: 1, drift: 0.003 }, [200, 400]],
+    ["a drift and many gaps", { measurement: 1, drift: 0.003 }, [60, 120, 180, 240, 300, 400, 500]],
+    // Between stretches apart a random walk grows with their distance, not with their length.
+    [
+      "random-walk FM and many gaps",
+      { measurement: 0.01, randomWalkFm: 0.0025 },
+      [60, 120, 180, 240, 300, 360, 420, 480, 540],
+    ],
+  ] as [string, MadeNoise, number[]][])(
+    "takes %s for no other rate, in 20 records",
+    (name, noise, gaps) => {
+      for (let s = 0; s < 20; s++) {
+        const readings = backToBackRecord(600, noise, `${name} ${s}`).readings as PeriodReadings;
+        const period = readings.period.map((p, i) => (gaps.includes(i) ? Number.NaN : p));
+        expect(setSpansApart({ ...readings, period }).spans).toEqual([]);
+      }
+    },
+  );
+
+  it("finds a span at another rate in a record that drifts", () => {
+    const { spans } = setSpansApart(broken({ measurement: 1, drift: 0.003 }, 6e-8, "both"));
+    expect(spans.map((s) => s.reading)).toEqual([101]);
+  });
+
   it("needs two gaps, and readings back to back", () => {
     const whole = backToBackRecord(400, { measurement: 1 }, "whole").readings as PeriodReadings;
     expect(setSpansApart(whole).without).toBe(whole);
