@@ -1,8 +1,7 @@
-import { pow } from "../numeric/portable-pow.ts";
-
-/** The decimal exponent of the last of two significant digits of u; 0.0995 counts as 0.10. */
-function lastDigit(u: number): number {
-  return Number(u.toExponential(1).split("e")[1]) - 1;
+/** Two significant digits of u, and the decimal exponent of the last of them; 0.0995 counts as 0.10. */
+function twoDigits(u: number): { digits: string; place: number } {
+  const [mantissa = "", exponent] = u.toExponential(1).split("e");
+  return { digits: mantissa.replace(".", ""), place: Number(exponent) - 1 };
 }
 
 /**
@@ -32,8 +31,7 @@ export function conciseUncertainty(value: number, uncertainty: number, sign = fa
   }
   const plus = sign && value > 0 ? "+" : "";
   if (uncertainty === 0) return plus + String(value);
-  const place = lastDigit(uncertainty);
-  const digits = Math.round(uncertainty / pow(10, place));
+  const { digits, place } = twoDigits(uncertainty);
   const size = Math.max(Math.abs(value), uncertainty);
   if (size >= 1e-3 && place <= 0) {
     const rounded = value.toFixed(Math.min(100, -place));

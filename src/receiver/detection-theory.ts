@@ -61,7 +61,9 @@ const uneven = 0.1;
  *
  * @param receiver - the detector
  * @param tone - the tone and the burst
- * @returns the theory; mean good to 1e-3 of itself, standard deviation to 1e-2
+ * @returns the theory; mean good to 1e-3 of itself, standard deviation to 1e-2 (half wave with less than ten cycles in
+ *   the time constant: 5e-3 and 2e-2), as long as the noise is below a quarter of the threshold: beyond, bursts that
+ *   begin above the threshold are not told apart
  * @throws RangeError if the period of the rectified tone exceeds a hundred time constants
  *
  * Source: Buonocore, Nobile, Ricciardi 1987 (see `PassageKernel`); averages by quadrature. Exact case: no

@@ -34,7 +34,7 @@ const walkMean = 13 / 35;
  * @returns the worst of it; null where all is rejected
  *
  * Source: own derivation; one-sided likelihood-ratio limit, Wilks, Ann. Math. Stat. 9, 60 (1938). Memory:
- * ∫ sinc²(u)/u du from a on is −ln a − 0.915 (a = π f_l T). Exact case: no wandering hypothesis gives null.
+ * ∫ sinc²(πfT)/f df from f_l on is −ln(f_l T) − 0.915. Exact case: no wandering hypothesis gives null.
  */
 export function hiddenWander(
   hypotheses: readonly NoiseHypothesis[],

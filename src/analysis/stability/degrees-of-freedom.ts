@@ -28,7 +28,8 @@ const widestMean = 64;
  *
  * ρ_j follows from the noise's generalised autocovariance by differences. Blocks of lags far from 0, m, 2m, 3m are
  * represented by their middle, correlations beyond 50m are left out, and for the modified Allan variance with
- * m > 64 the ratio N/m is kept at m = 64: together below 0.1 %. Flicker PM has its cutoff at half the sampling rate.
+ * m > 64 the ratio N/m is kept at m = 64: together below 0.1 %, but up to 5 % where fewer than 64 terms of the modified
+ * Allan variance with m > 64 are left. Flicker PM has its cutoff at half the sampling rate.
  *
  * @param statistic - which estimator
  * @param type - noise type
