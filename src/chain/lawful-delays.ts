@@ -1,7 +1,7 @@
 import type { DriveParameters } from "../drive/drive-parameters.ts";
 import type { RandomStream } from "../numeric/random-stream.ts";
-import { type BurstDelayLaw, burstDelayLaw } from "../receiver/burst-delay-law.ts";
-import { DelaySampler } from "../receiver/delay-sampler.ts";
+import { burstDelayLaw } from "../receiver/burst-delay-law.ts";
+import { DelaySampler, type DelayTables, delayTables } from "../receiver/delay-sampler.ts";
 import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
 
 /**
@@ -10,11 +10,9 @@ import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
  */
 const patience = 5000;
 
-/** Laws computed so far: runs of one receiver and drive share theirs. */
-const known = new WeakMap<
-  ReceiverParameters,
-  { drive: DriveParameters; law: BurstDelayLaw | null }
->();
+/** Laws of the receivers and drives last met: runs of an ensemble share theirs. */
+const known = new Map<string, DelayTables | null>();
+const mostKnown = 4;
 
 /**
  * The law of the delays of bursts that nothing before them bears on, once there are enough of them to be worth
@@ -46,18 +44,24 @@ export class LawfulDelays {
    */
   next(): DelaySampler | null {
     if (this.bursts < patience && ++this.bursts === patience) {
-      const law = this.law();
-      if (law !== null) this.sampler = new DelaySampler(law, this.stream);
+      const tables = lawOf(this.receiver, this.drive);
+      if (tables !== null) this.sampler = new DelaySampler(tables, this.stream);
     }
     return this.sampler;
   }
+}
 
-  private law(): BurstDelayLaw | null {
-    const { receiver, drive } = this;
-    const found = known.get(receiver);
-    if (found?.drive === drive) return found.law;
+/** The law of a receiver's delays, computed if it is not among those known; null if there is none. */
+function lawOf(receiver: ReceiverParameters, drive: DriveParameters): DelayTables | null {
+  // Runs of an ensemble come to a worker with copies of one scenario.
+  const key = JSON.stringify([receiver, drive]);
+  let found = known.get(key);
+  if (found === undefined) {
     const law = burstDelayLaw(receiver, drive, drive.carrierLock === "locked");
-    known.set(receiver, { drive, law });
-    return law;
+    found = law === null ? null : delayTables(law);
+    const [oldest] = known.keys();
+    if (known.size >= mostKnown) known.delete(oldest!);
+    known.set(key, found);
   }
+  return found;
 }

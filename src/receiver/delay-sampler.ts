@@ -8,6 +8,27 @@ const perWord = 2.3283064365386963e-10;
 /** Bursts whose delays are drawn at one go, at most. */
 export const mostBursts = 128;
 
+/** A law, and how to draw from it; the same for any number of samplers. */
+export interface DelayTables {
+  readonly law: BurstDelayLaw;
+  /** A table of the knots for each start phase, the first once more at the end. */
+  readonly tables: readonly AliasTable[];
+  /** For each of them the place of the first knot. */
+  readonly firstKnots: Float64Array;
+}
+
+/** What it takes to draw from a law. */
+export function delayTables(law: BurstDelayLaw): DelayTables {
+  const knots = law.starts.map((start) => start.firstKnot);
+  const tables = law.starts.map((start) => new AliasTable(start.weights));
+  // The phase after the last is the first, a period on.
+  return {
+    law,
+    tables: [...tables, tables[0]!],
+    firstKnots: Float64Array.from([...knots, knots[0]! + law.perPeriod]),
+  };
+}
+
 /**
  * Delays of bursts from their law: where nothing is left of the burst before, the phase of the tone is all
  * that one burst has of its own.
@@ -22,24 +43,17 @@ export const mostBursts = 128;
  * `burstDelayLaw`. `BurstDetector` is what tests hold it to.
  */
 export class DelaySampler {
-  private readonly law: BurstDelayLaw;
-  private readonly tables: readonly AliasTable[];
-  private readonly firstKnots: Float64Array;
+  private readonly tables: DelayTables;
   private readonly words = new Uint32Array(4 * mostBursts);
   private readonly single = new Float64Array(1);
   private readonly stream: RandomStream;
 
   /**
-   * @param law - the law
+   * @param tables - the law
    * @param stream - deviates of the receiver
    */
-  constructor(law: BurstDelayLaw, stream: RandomStream) {
-    this.law = law;
-    const knots = law.starts.map((start) => start.firstKnot);
-    const tables = law.starts.map((start) => new AliasTable(start.weights));
-    // The phase after the last is the first, a period on.
-    this.firstKnots = Float64Array.from([...knots, knots[0]! + law.perPeriod]);
-    this.tables = [...tables, tables[0]!];
+  constructor(tables: DelayTables, stream: RandomStream) {
+    this.tables = tables;
     this.stream = stream;
   }
 
@@ -64,7 +78,8 @@ export class DelaySampler {
    * @param delays - receives the times from the start of each burst to its step; s
    */
   draw(phases: Float64Array, bursts: number, delays: Float64Array): void {
-    const { law, tables, firstKnots, stream, words } = this;
+    const { stream, words } = this;
+    const { law, tables, firstKnots } = this.tables;
     const { periodsPerCycle, perPeriod } = law;
     const perKnot = law.period / perPeriod;
     const starts = law.starts.length;

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { RandomStream } from "../../src/numeric/random-stream.ts";
 import { burstDelayLaw } from "../../src/receiver/burst-delay-law.ts";
 import { BurstDetector } from "../../src/receiver/burst-detector.ts";
-import { DelaySampler } from "../../src/receiver/delay-sampler.ts";
+import { DelaySampler, delayTables } from "../../src/receiver/delay-sampler.ts";
 import { kolmogorovSmirnov, meanAndVariance, receiver, tone } from "./samples.ts";
 
 const n = 1e5;
@@ -12,7 +12,7 @@ function both(changes: object, toneChanges: object, isLocked: boolean, phaseOf: 
   const set = { ...receiver, ...changes };
   const sent = { ...tone, ...toneChanges };
   const law = burstDelayLaw(set, sent, isLocked);
-  const sampler = new DelaySampler(law!, new RandomStream("sampler-1", "receiver"));
+  const sampler = new DelaySampler(delayTables(law!), new RandomStream("sampler-1", "receiver"));
   const detector = new BurstDetector(set, sent, new RandomStream("sampler-2", "receiver"));
   const amplitudes = new RandomStream("sampler-3", "amplitude");
   const plain: number[] = [];
@@ -71,7 +71,8 @@ describe("DelaySampler", () => {
     const phases = Float64Array.from({ length: 40 }, (_, i) => i / 40);
     for (const isLocked of [false, true]) {
       const law = burstDelayLaw(receiver, tone, isLocked)!;
-      const make = () => new DelaySampler(law, new RandomStream("sampler-6", "receiver"));
+      const make = () =>
+        new DelaySampler(delayTables(law), new RandomStream("sampler-6", "receiver"));
       const row = new Float64Array(40);
       make().draw(phases, 40, row);
       const single = make();
@@ -82,7 +83,7 @@ describe("DelaySampler", () => {
   it("has the mean of its law at the phases of its law", () => {
     // Exact: a law straight between its knots has its mean at the weighted mean of the knots.
     const law = burstDelayLaw(receiver, tone, false)!;
-    const sampler = new DelaySampler(law, new RandomStream("sampler-5", "receiver"));
+    const sampler = new DelaySampler(delayTables(law), new RandomStream("sampler-5", "receiver"));
     const k = 21;
     const start = law.starts[k]!;
     let weight = 0;
