@@ -17,7 +17,14 @@ export function judgeToJson(judgement: Judgement) {
     estimates_with_strays: judgement.estimatesWithStrays?.map(estimateToJson) ?? null,
     stray_effect: judgement.strayEffect,
     single_reading: { standard_deviation: finiteOrNull(judgement.singleReading.standardDeviation) },
-    outliers: judgement.outliers,
+    outliers: judgement.outliers.map(({ reading, kind, cycles, repaired, timeError }) => ({
+      reading,
+      kind,
+      // Of time errors without a nominal period no one knows how many cycles a step is.
+      cycles: finiteOrNull(cycles),
+      repaired,
+      ...(timeError === undefined ? {} : { time_error_s: timeError }),
+    })),
     lost_s: judgement.lost,
     slip_note: judgement.slipNote,
     noise_found: {
