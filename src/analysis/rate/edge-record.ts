@@ -1,5 +1,6 @@
-import { presentPlaces } from "../readings/present-places.ts";
+import { presentPlaces, valuesAt } from "../readings/present-places.ts";
 import type { PeriodReadings } from "../readings/readings.ts";
+import { lostInBreaks } from "./lost-in-breaks.ts";
 
 /** The edges that a record of readings stands on, with their time errors. */
 export interface EdgeRecord {
@@ -17,11 +18,6 @@ export interface EdgeRecord {
 
 /** Scatter above which the count across a break is not certain, in cycles. */
 const certainWithin = 0.25;
-/**
- * Cycles by which a break may be out though noise does not explain it: of dead time, whose many breaks see the tail
- * of the jitter, and of a gap, over which a clock that restarted or fell back keeps a part of a cycle.
- */
-const unexplained = { deadTime: 0.05, gap: 0.005 };
 
 /**
  * Edges of a record, joined over gaps and dead time where the number of cycles in them is certain.
@@ -29,7 +25,8 @@ const unexplained = { deadTime: 0.05, gap: 0.005 };
  *   back to back: x_k = Σ_{i<k} c_i·(T − P_i);  over a break of length d: x += n·T − d, n = d/P̄ rounded
  *
  * Certain means: six times the expected scatter of d/P̄ is below a quarter of a cycle, and no d/P̄ is further from
- * an integer than that scatter explains. Else a part of a cycle was lost in the break, and would pass for rate.
+ * an integer than noise explains (see lostInBreaks). Else a part of a cycle was lost in the break, and would pass for
+ * rate.
  *
  * @param readings - period readings; at least one not missing
  * @returns the edges; where a count is not certain, each stretch keeps a scale of its own (joined false)
@@ -48,10 +45,14 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
   let n = 0;
   let error = 0;
   let stretches = 1;
-  const left = backToBack ? unexplained.gap : unexplained.deadTime;
+  const breaks = {
+    after: [] as number[],
+    off: [] as number[],
+    expected: [] as number[],
+    whole: [] as number[],
+  };
   let worst = 0;
   let known = true;
-  let explained = true;
   for (let j = 0; j < valid.length; j++) {
     const i = valid[j]!;
     const previous = valid[j - 1];
@@ -65,10 +66,12 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
       const whole = Math.round(count);
       if (Number.isNaN(count) || whole < 0) known = false;
       else {
-        const expected = (6 * Math.hypot(scatter, length * rateUncertainty)) / meanPeriod;
-        const off = Math.abs(count - whole);
-        worst = Math.max(worst, off, expected);
-        if (off > Math.max(expected, left)) explained = false;
+        const expected = Math.hypot(scatter, length * rateUncertainty) / meanPeriod;
+        worst = Math.max(worst, Math.abs(count - whole), 6 * expected);
+        breaks.after.push(j);
+        breaks.off.push(count - whole);
+        breaks.expected.push(Math.max(expected, rounding(start![i]!, meanPeriod)));
+        breaks.whole.push(whole);
         n += whole;
         error += whole * nominalPeriod - length;
       }
@@ -80,21 +83,42 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
     edge[size] = n;
     x[size++] = error;
   }
-  const joined = stretches === 1 || (known && explained && worst < certainWithin);
+  const residual = Float64Array.from(
+    valid,
+    (i) => (cycles[i]! * (period[i]! - meanPeriod)) / meanPeriod,
+  );
+  const counts = valuesAt(cycles, valid);
+  const lost = lostInBreaks({ ...breaks, cycles: counts, residual, backToBack });
+  const joined = stretches === 1 || (known && lost === 0 && worst < certainWithin);
   return {
     edge: edge.subarray(0, size),
     x: x.subarray(0, size),
     stretches,
     joined,
-    why: sayWhy(stretches, known, joined, worst),
+    why: sayWhy(stretches, known, joined, worst, lost),
   };
 }
 
-function sayWhy(stretches: number, known: boolean, joined: boolean, worst: number): string {
+/** What the digits of doubles leave open of a break, as if it were noise; cycles. */
+function rounding(time: number, period: number): number {
+  return 4 * Number.EPSILON * (1 + Math.abs(time / period));
+}
+
+function sayWhy(
+  stretches: number,
+  known: boolean,
+  joined: boolean,
+  worst: number,
+  lost: number,
+): string {
   if (stretches === 1) return "";
   if (!known) return "the record does not tell how many cycles passed between its readings";
   const breaks = stretches === 2 ? "break is" : `${stretches - 1} breaks is`;
   const size = `${worst.toFixed(2)} cycle`;
+  if (!joined && worst < certainWithin) {
+    const where = stretches === 2 ? "in the break" : `in one of the ${stretches - 1} breaks`;
+    return `${Number(lost.toPrecision(2))} cycle was lost or gained ${where}, more than noise explains, which would pass for rate`;
+  }
   if (!joined) return `the number of cycles in the ${breaks} not certain (out by up to ${size})`;
   return `the number of cycles in the ${breaks} certain${worst < 0.005 ? "" : ` to ${size}`}`;
 }

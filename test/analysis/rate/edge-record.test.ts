@@ -62,7 +62,7 @@ describe("edgeRecord", () => {
     const broken = edgeRecord(readings({ period, cycles, start: start(0.2) }));
     expect([broken.joined, broken.why]).toEqual([
       false,
-      "the number of cycles in the break is not certain (out by up to 0.20 cycle)",
+      "0.2 cycle was lost or gained in the break, more than noise explains, which would pass for rate",
     ]);
     // As much jitter explains it: 0.2 of a second lost is no more than what the readings do anyhow.
     const noisy = period.map((p, i) => p + 0.003 * Math.sin(i * i));
