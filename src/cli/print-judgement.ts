@@ -161,15 +161,19 @@ function estimateTable(estimates: readonly RateEstimate[]): string {
 const halfOf = (interval: readonly [number, number]): number => (interval[1] - interval[0]) / 2;
 
 function furtherAnswers(judgement: Judgement, within: number | null): string[] {
-  const { longer } = judgement;
-  const ahead = judgement.ahead ?? [];
+  const { longer, ahead } = judgement;
   const width = Math.max(...Object.values(methodNames).map((name) => name.length));
   const row = (method: RateEstimate["method"], text: string) =>
     `  ${methodNames[method].padEnd(width)}  ${text}`;
   const lines: string[] = [];
   if (longer && within !== null) {
     const goal = `±${plainRate(within).replace("+", "")} (${conciseNumber(within, 3)})`;
-    lines.push("", `To know the rate to ${goal} at 95 %:`);
+    lines.push(
+      "",
+      longer.length > 0
+        ? `To know the rate to ${goal} at 95 %:`
+        : wrap(`How much longer it takes to know the rate to ${goal} these readings cannot tell.`),
+    );
     for (const { method, reachable, further, now, limitedBy } of longer) {
       const text = !reachable
         ? `never: ${limits[limitedBy]}`
@@ -179,7 +183,9 @@ function furtherAnswers(judgement: Judgement, within: number | null): string[] {
       lines.push(row(method, text));
     }
   }
-  if (ahead.length > 0) {
+  if (ahead?.length === 0) {
+    lines.push("", "What the dial will be off by then these readings cannot tell.");
+  } else if (ahead) {
     lines.push("", `In ${humanDuration(ahead[0]!.after)} the dial will be, at 95 %:`);
     for (const { method, gain, interval95 } of ahead) {
       const half = (interval95[1] - interval95[0]) / 2;

@@ -12,7 +12,7 @@ import { estimateRates } from "./estimate-rates.ts";
 import { howMuchLonger, type MuchLonger } from "./how-much-longer.ts";
 import type { Outlier } from "./outlier.ts";
 import { rateCandidates } from "./rate-candidates.ts";
-import type { RateEstimate } from "./rate-estimate.ts";
+import type { EstimatorMethod, RateEstimate } from "./rate-estimate.ts";
 import { notOfOneRate, tooMuchApart } from "./too-much-apart.ts";
 
 /** What is asked of a record, and known beside it. */
@@ -58,7 +58,7 @@ export interface Judgement {
   readonly stability: readonly StabilityRow[];
   /** Why there is no stability table; empty where there is one. */
   readonly stabilityWhy: string;
-  /** Null where not asked; empty where no method can tell. */
+  /** By the methods that apply; null where not asked, empty where none does. */
   readonly longer: readonly MuchLonger[] | null;
   readonly ahead: readonly DialAhead[] | null;
   readonly warnings: readonly DigitWarning[];
@@ -87,13 +87,18 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
   const against = tooMuchApart(given, without);
   const ofOneRate = (estimates: RateEstimate[]) =>
     against === "" ? estimates : notOfOneRate(estimates, against);
+  const estimates = ofOneRate(estimateRates(without, bound, found));
+  // What a method cannot tell of the rate now it cannot tell of what follows from it.
+  const applying = new Set(estimates.filter((e) => e.applies).map((e) => e.method));
+  const ofApplying = <T extends { readonly method: EstimatorMethod }>(answers: T[]) =>
+    answers.filter(({ method }) => applying.has(method));
   return {
     readings: present,
     missing: values.length - present,
     gate,
     backToBack: given.kind === "period" ? given.backToBack : null,
     deadTime: given.kind !== "period" ? null : given.backToBack ? 0 : (given.deadTime ?? null),
-    estimates: ofOneRate(estimateRates(without, bound, found)),
+    estimates,
     estimatesWithStrays:
       strays.length > 0 ? ofOneRate(estimateRates(repaired.readings, bound)) : null,
     strayEffect: strayEffect(strays.length, given, without),
@@ -111,15 +116,11 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     longer:
       options.within === undefined
         ? null
-        : against === ""
-          ? howMuchLonger(without, options.within, systematicBound, found)
-          : [],
+        : ofApplying(howMuchLonger(without, options.within, systematicBound, found)),
     ahead:
       options.ahead === undefined
         ? null
-        : against === ""
-          ? dialAhead(without, options.ahead, systematicBound, found)
-          : [],
+        : ofApplying(dialAhead(without, options.ahead, systematicBound, found)),
     warnings: digitWarnings(given),
   };
 }

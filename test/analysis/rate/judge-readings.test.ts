@@ -69,6 +69,18 @@ describe("judgeReadings", () => {
     expect(j.ahead![1]!.gain).toBeCloseTo(2e-6 * 86400, 3);
   });
 
+  it("tells nothing of what lies ahead by a method that does not apply", () => {
+    const asked = { within: 1e-6, ahead: 86400 };
+    // Four readings are too few for an uncertainty, so for one of the future too; so are readings in coarse steps.
+    const few = { ...whole, period: whole.period.slice(0, 4), cycles: whole.cycles.slice(0, 4) };
+    const steps = { ...whole, period: whole.period.map((p) => Math.round(p * 1e5) / 1e5) };
+    for (const readings of [few, steps]) {
+      const { estimates, longer, ahead } = judgeReadings(readings, asked);
+      expect(estimates.map((e) => e.applies)).toEqual([false, false, false]);
+      expect([longer, ahead]).toEqual([[], []]);
+    }
+  });
+
   it("warns of digits that stand still", () => {
     const frozen = judgeReadings({ ...whole, period: new Float64Array(300).fill(1) });
     expect(frozen.warnings.map((w) => w.code)).toEqual(["frozen"]);
