@@ -119,7 +119,10 @@ function sayWhy(
     const where = stretches === 2 ? "in the break" : `in one of the ${stretches - 1} breaks`;
     return `${Number(lost.toPrecision(2))} cycle was lost or gained ${where}, more than noise explains, which would pass for rate`;
   }
-  if (!joined) return `the number of cycles in the ${breaks} not certain (out by up to ${size})`;
+  if (!joined) {
+    const out = worst < 0.5 ? `up to ${size}` : "half a cycle or more";
+    return `the number of cycles in the ${breaks} not certain (out by ${out})`;
+  }
   return `the number of cycles in the ${breaks} certain${worst < 0.005 ? "" : ` to ${size}`}`;
 }
 

@@ -81,7 +81,8 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
   const { candidates, singleDeviation } = found;
   const values = given.kind === "period" ? given.period : given.timeError;
   const present = values.reduce((n, v) => n + (Number.isNaN(v) ? 0 : 1), 0);
-  const gate = gateOf(without);
+  // By the counts as given: what a slip adds to one of them makes no reading longer.
+  const gate = gateOf(given);
   const { rows, why } = stabilityOf(without, gate, options.taus ?? "octaves");
   const bound = { systematicBound };
   const against = tooMuchApart(given, without);

@@ -90,7 +90,9 @@ function ofPeriods(readings: PeriodReadings): RateCandidates {
     why: record.why || "every edge counts",
     against: broken || uneven || single.edges.curved,
   };
-  const intervals = backToBack
+  // Of a break whose cycles are not certain no one knows how long it was.
+  const isOneRun = backToBack && record.joined;
+  const intervals = isOneRun
     ? (edge[edge.length - 1]! * nominalPeriod) / single.readings.interval
     : kept.length;
   return {

@@ -1,5 +1,5 @@
 import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
-import { median, robustDeviation } from "./median.ts";
+import { median, present, robustDeviation } from "./median.ts";
 import type { Outlier } from "./outlier.ts";
 
 /** A record with its counts put right, and what was wrong. */
@@ -24,6 +24,8 @@ const mostSlipped = 0.2;
  * reading is kept, and a back-to-back record stays whole. In time errors a slip is a step of whole periods.
  * Readings cannot tell a slip of the clock from one of the counter: `lost` holds for the clock, whose dial is
  * behind by a nominal period for every tick it missed, whatever the tick lasted.
+ * So many cycles that P̃ does not tell their number for certain are no slip (the 9.9e37 that a counter shows when it
+ * overflows is a whole number as every such double is).
  *
  * @param readings - the record
  * @param unit - smallest slip; cycles, 0 < unit <= 1 (1/steps where single steps of a tick may be lost)
@@ -43,7 +45,7 @@ function ofPeriods(readings: PeriodReadings, unit: number): RepairedReadings {
   const { period, cycles, nominalPeriod } = readings;
   const usual = median(period);
   const residual = period.map((p, i) => (cycles[i]! * (p - usual)) / usual);
-  const slipped = slips(residual, unit);
+  const slipped = slips(residual, unit, cycles);
   if (slipped.length === 0) return { readings, slips: [], lost: 0 };
   const right = { period: period.slice(), cycles: cycles.slice() };
   let lost = 0;
@@ -82,11 +84,21 @@ function ofTimeErrors(readings: TimeErrorReadings, unit: number): RepairedReadin
   return { readings: { ...readings, timeError: right }, slips: slipped, lost };
 }
 
-/** Whole slips among residuals that are otherwise well below one. */
-function slips(residual: Float64Array, unit: number): Outlier[] {
+/**
+ * Whole slips among residuals that are otherwise well below one.
+ *
+ * @param cycles - counted in each reading, by which the uncertainty of the median period is multiplied; left out where
+ *   residuals come from no period
+ */
+function slips(residual: Float64Array, unit: number, cycles?: Float64Array): Outlier[] {
   const deviation = robustDeviation(residual, 0);
   const tolerance = Math.max(certain * deviation, 1e-9);
   if (!(tolerance < unit / 2)) return [];
+  // Of a median: √(π/2) times the uncertainty of a mean.
+  const ofMedian = (deviation * Math.sqrt(Math.PI / 2)) / Math.sqrt(present(residual).length);
+  const isCertain = (k: number, count: number) =>
+    certain * ofMedian * Math.abs(1 + k / count) < unit / 2 &&
+    Number.EPSILON * Math.abs(k) < tolerance;
   const found: Outlier[] = [];
   let known = 0;
   for (let i = 0; i < residual.length; i++) {
@@ -95,6 +107,7 @@ function slips(residual: Float64Array, unit: number): Outlier[] {
     known++;
     const k = unit * Math.round(r / unit);
     if (k === 0 || Math.abs(r - k) > tolerance) continue;
+    if (!isCertain(k, cycles?.[i] ?? Number.POSITIVE_INFINITY)) continue;
     found.push({
       reading: i,
       kind: k > 0 ? "missed_edge" : "extra_edge",

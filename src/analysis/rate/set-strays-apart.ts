@@ -60,14 +60,15 @@ export function setStraysApart(readings: Readings): { strays: Outlier[]; without
 function ofPeriods(readings: PeriodReadings): { strays: Outlier[]; without: Readings } {
   const { period, cycles } = readings;
   if (period.length < leastReadings) return { strays: [], without: readings };
-  const distance = fromRunningMedian(period);
+  const level = runningMedian(period);
+  const distance = period.map((p, i) => p - level[i]!);
   const usual = robustDeviation(distance, 0);
   const strays: Outlier[] = [];
   // Where more than half the readings agree to the last digit the rule has no scale to go by.
   if (!(usual > 0)) return { strays, without: readings };
   const kept = period.slice();
   // In cycles of the usual length, not of the one that is astray.
-  const off = distance.map((d, i) => (d * cycles[i]!) / (period[i]! - d));
+  const off = distance.map((d, i) => (d * cycles[i]!) / level[i]!);
   for (const i of withoutHops(distance, off, usual)) {
     strays.push({ reading: i, kind: "stray", cycles: off[i]!, repaired: false });
     kept[i] = Number.NaN;
@@ -108,7 +109,8 @@ function ofTimeErrors(readings: TimeErrorReadings): { strays: Outlier[]; without
   const { timeError, nominalPeriod } = readings;
   if (timeError.length < leastReadings) return { strays: [], without: readings };
   const difference = timeError.slice(1).map((x, i) => x - timeError[i]!);
-  const distance = fromRunningMedian(difference);
+  const level = runningMedian(difference);
+  const distance = difference.map((d, i) => d - level[i]!);
   const usual = robustDeviation(distance, 0);
   const strays: Outlier[] = [];
   if (!(usual > 0)) return { strays, without: readings };
@@ -141,8 +143,8 @@ function asPeriods({ timeError, spacing }: TimeErrorReadings, steps: readonly nu
   return { kind: "period", period, cycles, start: null, nominalPeriod: 1, backToBack: true };
 }
 
-/** Distance of each value from the running median of its neighbours. */
-function fromRunningMedian(values: Float64Array): Float64Array {
+/** Running median of the neighbours of each value. */
+function runningMedian(values: Float64Array): Float64Array {
   const width = Math.min(2 * reach + 1, values.length);
   const out = new Float64Array(values.length);
   const scratch = new Float64Array(width);
@@ -151,7 +153,7 @@ function fromRunningMedian(values: Float64Array): Float64Array {
     const last = Math.min(i + hop, values.length);
     const from = Math.max(0, Math.min(i + (hop >> 1) - reach, values.length - width));
     const level = medianOfFew(values, from, from + width, scratch);
-    for (let k = i; k < last; k++) out[k] = values[k]! - level;
+    out.fill(level, i, last);
   }
   return out;
 }

@@ -35,6 +35,21 @@ describe("judgeReadings", () => {
     expect(j.estimates[1]!.rate).toBeCloseTo(judgeReadings(whole).estimates[1]!.rate, 10);
   });
 
+  it("takes the length of a reading and of the run from the readings that are right", () => {
+    const at = (size: number) => {
+      const period = whole.period.slice();
+      period[40] = size;
+      return judgeReadings({ ...whole, period });
+    };
+    expect(at(2 * whole.period[40]!).gate).toBe(10);
+    // A counter that overflows shows nothing: the rest is judged as if there were no reading.
+    const [overflow, missing] = [at(9.9e37), at(Number.NaN)];
+    expect(overflow.gate).toBe(10);
+    expect(overflow.stability).toEqual(missing.stability);
+    const [mean] = overflow.estimates;
+    expect(mean!.nextRunStandardDeviation).toBe(missing.estimates[0]!.nextRunStandardDeviation);
+  });
+
   it("sets strays apart and shows the result with and without", () => {
     const period = whole.period.slice();
     period[50]! += 3e-6;

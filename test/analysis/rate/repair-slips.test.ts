@@ -87,6 +87,30 @@ describe("repairSlips", () => {
     expect(repairSlips(readings).slips).toEqual([]);
   });
 
+  it("takes for certain no more cycles than the usual period tells the number of", () => {
+    const readings = record("many");
+    const { period } = readings;
+    const cycles = period.map(() => 10);
+    const long = (size: number): PeriodReadings => {
+      const odd = period.slice();
+      odd[50] = size;
+      return { ...readings, cycles, period: odd };
+    };
+    // What a counter shows that overflows (IEEE 488.2 has 9.9e37 for infinity): a whole number, as any double from 2^53 on.
+    expect(repairSlips(long(9.9e37)).slips).toEqual([]);
+    // Ten cycles scatter by √2·1e-3; the median of 200 such, by √(π/2)/√200 of it: six times that over 1000 cycles
+    // are 0.08 of a cycle, over 1e6 many.
+    const usual = period.slice().sort()[100]!;
+    expect(repairSlips(long(100 * usual)).slips.map((s) => s.cycles)).toEqual([990]);
+    expect(repairSlips(long(1e5 * usual)).slips).toEqual([]);
+    const timeError = Float64Array.from({ length: 40 }, (_, i) =>
+      i === 20 ? 9.9e37 : 1e-3 * Math.sin(i),
+    );
+    expect(
+      repairSlips({ kind: "time_error", timeError, spacing: 10, nominalPeriod: 1 }).slips,
+    ).toEqual([]);
+  });
+
   it("finds a step of whole periods in time errors", () => {
     const timeError = Float64Array.from(
       { length: 40 },
