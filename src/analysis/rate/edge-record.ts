@@ -64,7 +64,7 @@ export function edgeRecord(readings: PeriodReadings): EdgeRecord {
           : start[i]! - start[previous]! - cycles[previous]! * period[previous]!;
       const count = length / meanPeriod;
       const whole = Math.round(count);
-      if (Number.isNaN(count) || whole < 0) known = false;
+      if (!Number.isFinite(count) || whole < 0) known = false;
       else {
         const expected = Math.hypot(scatter, length * rateUncertainty) / meanPeriod;
         worst = Math.max(worst, Math.abs(count - whole), 6 * expected);

@@ -32,7 +32,8 @@ export function usualWander(breaks: Breaks): (cycles: number) => number {
   };
   const wander = (cycles: number): number => {
     // Two digits, so that breaks of many lengths go over the record a few times and not once each.
-    const unit = 10 ** (Math.floor(Math.log10(Math.max(1, cycles))) - 1);
+    let unit = 1;
+    while (cycles >= 100 * unit) unit *= 10;
     const rounded = unit * Math.floor(cycles / unit);
     const value = known.get(rounded) ?? over(rounded);
     known.set(rounded, value);

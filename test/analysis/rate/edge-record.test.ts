@@ -79,6 +79,13 @@ describe("edgeRecord", () => {
     expect([...joined.edge]).toEqual([0, 10, 20, 30]);
   });
 
+  it("joins nothing over a time that no double holds", () => {
+    const period = Float64Array.of(0.999, Number.NaN, 0.999);
+    const cycles = Float64Array.of(10, Number.NaN, 10);
+    const start = Float64Array.of(0, 10, Number.POSITIVE_INFINITY);
+    expect(edgeRecord(readings({ period, cycles, start })).joined).toBe(false);
+  });
+
   it("throws RangeError where every reading is missing", () => {
     const period = new Float64Array(3).fill(Number.NaN);
     expect(() => edgeRecord(readings({ period }))).toThrow(/must not all be missing/);
