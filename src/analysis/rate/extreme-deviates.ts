@@ -42,7 +42,8 @@ export function extremeDeviates(values: Float64Array, level: number, share: numb
     widen(spread, values[place]!);
     if (spread.count < 3) return;
     const deviation = Math.sqrt(spread.squares / (spread.count - 1));
-    const extreme = Math.abs(values[place]! - spread.mean) / deviation;
+    const size = Math.min(largest, Math.abs(values[place]! - spread.mean));
+    const extreme = size / deviation;
     if (i <= most && isExtreme(extreme, n, i, level)) found = Math.max(found, i);
   });
   return outer.slice(outer.length - found).sort((a, b) => a - b);
@@ -50,8 +51,12 @@ export function extremeDeviates(values: Float64Array, level: number, share: numb
 
 const fewest = 15;
 
+/** Size whose square a double still holds; what is larger is no further out. */
+const largest = 1e150;
+
 /** Welford's mean and sum of squares with one more value. */
-function widen(spread: { count: number; mean: number; squares: number }, value: number): void {
+function widen(spread: { count: number; mean: number; squares: number }, given: number): void {
+  const value = Math.max(-largest, Math.min(largest, given));
   spread.count++;
   const off = value - spread.mean;
   spread.mean += off / spread.count;

@@ -1,5 +1,6 @@
 import type { Readings } from "../readings/readings.ts";
 import type { NoiseFit } from "./fit-noise.ts";
+import { median } from "./median.ts";
 
 /**
  * A scenario whose readings have the noise found: a clock on its own oscillator and a counter on the reference, in
@@ -64,7 +65,8 @@ function counterOf(fit: NoiseFit, readings: Readings) {
     return { ...common, technique: "time_interval", gate_s: spacing, trigger_noise_s: jitter };
   }
   const { nominalPeriod, backToBack, deadTime } = readings;
-  const cycles = meanCycles(readings.cycles);
+  // Of the usual reading: one in which many edges were missed makes no gate longer.
+  const cycles = median(readings.cycles);
   const gate = cycles * nominalPeriod;
   // With dead time each reading has two edges of its own: √2 of their jitter over the gate.
   const jitter = fit.edgeJitter?.value ?? ((fit.readingNoise?.value ?? 0) * gate) / Math.SQRT2;

@@ -25,7 +25,8 @@ const mostSlipped = 0.2;
  * Readings cannot tell a slip of the clock from one of the counter: `lost` holds for the clock, whose dial is
  * behind by a nominal period for every tick it missed, whatever the tick lasted.
  * So many cycles that P̃ does not tell their number for certain are no slip (the 9.9e37 that a counter shows when it
- * overflows is a whole number as every such double is).
+ * overflows is a whole number as every such double is). Nor is a reading that no cycle would be left of, from an edge
+ * to its bounce.
  *
  * @param readings - the record
  * @param unit - smallest slip; cycles, 0 < unit <= 1 (1/steps where single steps of a tick may be lost)
@@ -97,6 +98,7 @@ function slips(residual: Float64Array, unit: number, cycles?: Float64Array): Out
   // Of a median: √(π/2) times the uncertainty of a mean.
   const ofMedian = (deviation * Math.sqrt(Math.PI / 2)) / Math.sqrt(present(residual).length);
   const isCertain = (k: number, count: number) =>
+    count + k > unit / 2 &&
     certain * ofMedian * Math.abs(1 + k / count) < unit / 2 &&
     Number.EPSILON * Math.abs(k) < tolerance;
   const found: Outlier[] = [];

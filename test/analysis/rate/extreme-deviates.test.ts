@@ -43,6 +43,10 @@ describe("extremeDeviates", () => {
     values[11] = Number.NaN;
     values[12] = -20;
     expect(extremeDeviates(values, 1e-3, 0.1)).toEqual([10, 12]);
+    // No double holds the square of these.
+    values[10] = 1e308;
+    values[12] = -1e200;
+    expect(extremeDeviates(values, 1e-3, 0.1)).toEqual([10, 12]);
     expect(extremeDeviates(new Float64Array(50), 1e-3, 0.1)).toEqual([]);
     expect(extremeDeviates(Float64Array.of(0, 0, 0, 9), 1e-3, 0.1)).toEqual([]);
   });

@@ -192,6 +192,16 @@ describe("fittedScenario", () => {
     expect(scenario.counter.deadTime).toBe("deadTime" in readings ? 5 : 0);
   });
 
+  it("has the gate of the usual reading, whatever edges were missed in one", () => {
+    const { readings } = backToBackRecord(60, { measurement: 1 }, "missed");
+    if (readings.kind !== "period") throw new Error("expected periods");
+    const cycles = readings.cycles.slice();
+    cycles[30] = 500;
+    const { counter } = fittedScenario(fitNoise(readings), { ...readings, cycles }, "Missed");
+    // Ten cycles of 1 s: the gate ends at the first edge after 9.5 s.
+    expect(counter.gate_s).toBe(9.5);
+  });
+
   it("ages only where ageing shows, and else keeps the mean rate of the record", () => {
     const steady = backToBackRecord(400, { measurement: 1 }, "steady").readings;
     const { reference } = fittedScenario(fitNoise(steady), steady, "Steady");

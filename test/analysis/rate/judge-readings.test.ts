@@ -35,6 +35,30 @@ describe("judgeReadings", () => {
     expect(j.estimates[1]!.rate).toBeCloseTo(judgeReadings(whole).estimates[1]!.rate, 10);
   });
 
+  it("takes what lies between an edge and its bounce for no reading, and the cycle around it for one", () => {
+    const normal = normalStream("bounce");
+    const clean = Float64Array.from({ length: 401 }, (_, i) => i * (1 + 4e-6) + 1e-3 * normal());
+    const counted = [...clean, clean[100]! + 1e-4, clean[200]! + 2e-4].sort((a, b) => a - b);
+    const of = (edges: ArrayLike<number>): PeriodReadings => {
+      const period = Float64Array.from(
+        { length: edges.length - 1 },
+        (_, i) => edges[i + 1]! - edges[i]!,
+      );
+      const cycles = period.map(() => 1);
+      return { kind: "period", period, cycles, start: null, nominalPeriod: 1, backToBack: true };
+    };
+    const bounced = judgeReadings(of(counted));
+    expect(bounced.outliers.map((o) => [o.reading, o.kind])).toEqual([
+      [100, "stray"],
+      [201, "stray"],
+    ]);
+    judgeReadings(of(clean)).estimates.forEach((right, i) => {
+      const found = bounced.estimates[i]!;
+      expect(found.applies).toBe(true);
+      expect(Math.abs(found.rate - right.rate)).toBeLessThan(right.standardUncertainty);
+    });
+  });
+
   it("takes the length of a reading and of the run from the readings that are right", () => {
     const at = (size: number) => {
       const period = whole.period.slice();
