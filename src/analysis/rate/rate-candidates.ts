@@ -90,11 +90,10 @@ function ofPeriods(readings: PeriodReadings): RateCandidates {
     why: record.why || "every edge counts",
     against: broken || uneven || single.edges.curved,
   };
-  // Of a break whose cycles are not certain no one knows how long it was.
-  const isOneRun = backToBack && record.joined;
-  const intervals = isOneRun
-    ? (edge[edge.length - 1]! * nominalPeriod) / single.readings.interval
-    : kept.length;
+  const intervals =
+    backToBack && record.joined
+      ? (edge[edge.length - 1]! * nominalPeriod) / single.readings.interval
+      : kept.length;
   return {
     candidates: [mean, ends, line],
     singleDeviation: standardDeviation(advance.map((a, i) => a / (cycles[i]! * nominalPeriod))),
