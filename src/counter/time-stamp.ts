@@ -26,5 +26,8 @@ export function quantize(at: Instant, resolution: number): void {
   const counts = Math.floor(at.fraction / resolution);
   const perSecond = Math.round(1 / resolution);
   const divides = perSecond * resolution === 1;
-  at.set(at.whole, divides ? counts / perSecond : counts * resolution);
+  const multiple = (count: number) => (divides ? count / perSecond : count * resolution);
+  // The quotient of a stamp that is itself a multiple may be rounded to just below its count.
+  const next = multiple(counts + 1);
+  at.set(at.whole, next <= at.fraction ? next : multiple(counts));
 }

@@ -59,6 +59,16 @@ describe("quantize", () => {
       quantize(at, resolution);
       expect(at.fraction).toBe(decimal);
     }
+    // 0.3/0.1 and 0.57/0.01 are rounded to just below 3 and 57: what is cut already stays as it is.
+    for (const [resolution, decimal] of [
+      [0.1, 0.3],
+      [0.01, 0.57],
+      [1e-9, 0.199447893],
+    ] as const) {
+      const at = new Instant().set(3, decimal);
+      quantize(at, resolution);
+      expect(at.fraction).toBe(decimal);
+    }
     // A resolution that does not divide the second: multiples as they come.
     const at = new Instant().set(3, 0.1);
     quantize(at, 3e-7);

@@ -20,7 +20,7 @@ const shortestRun = 512;
  */
 export function averagedDifferenceSquares(x: Float64Array, m: number): SquareSum {
   const gaps = gapCounts(x);
-  const filled = gaps === null ? x : x.map((value) => (Number.isNaN(value) ? 0 : value));
+  const filled = gaps === null ? x : bridged(x);
   const terms = x.length - 3 * m + 1;
   const run = Math.max(m, shortestRun);
   let sum = 0;
@@ -51,6 +51,15 @@ export function averagedDifferenceSquares(x: Float64Array, m: number): SquareSum
     }
   }
   return { sum, terms: terms - skipped, skipped };
+}
+
+/** Each gap with the value before it, the first with that after it: a leap would leave its rounding in running sums. */
+function bridged(x: Float64Array): Float64Array {
+  let last = x.find((value) => !Number.isNaN(value)) ?? 0;
+  return x.map((value) => {
+    if (!Number.isNaN(value)) last = value;
+    return last;
+  });
 }
 
 /** NaN before each index, N + 1 entries; null if the record has none. */
