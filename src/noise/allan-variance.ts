@@ -8,7 +8,7 @@ import type { NoiseLevels } from "./noise-levels.ts";
  *           + h₀/(2τ) + 2·ln 2·h₋₁ + (2π²/3)·τ·h₋₂
  *
  * White PM is that of edges with independent errors. A flicker ladder follows its term from
- * 1.2/f_h up to a twenty-fourth of its longest time constant within 1 %.
+ * 1.2/f_h up to a twenty-fourth of its longest time constant within 1.7 %, the deviation within 1 %.
  *
  * @param levels - noise levels
  * @param tau - averaging time; s, > 0

@@ -34,7 +34,7 @@ export interface RelaxationLadder {
  * Both ends belong to the stage, never to the length of a run.
  *
  * A process with T < 10⁻³·`finestScale` counts as fast: its integral over a step dt is then white with
- * 2·v·T·dt, whose exact value is smaller by the part 1.5·T/dt, at most 0.15 %.
+ * 2·v·T·dt, whose exact value is smaller by the part T/dt; its Allan variance by 1.5·T/dt, at most 0.15 %.
  *
  * @param levels - bandwidth and longest time constant; Hz, s
  * @param finestScale - shortest time over which anybody looks at the noise; s, > 0

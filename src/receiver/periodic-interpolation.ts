@@ -9,7 +9,7 @@ import { cosTurns, sinTurns } from "../numeric/sin-cos-turns.ts";
  * @param x - position; periods, any
  * @returns the interpolated value; exact at the nodes
  *
- * Source: DLMF 3.1(iii) companion form for even n. Exact case: any mixture of less than n/2 harmonics.
+ * Source: P. Henrici, Numer. Math. 33, 225 (1979), even n (from memory). Exact case: any mixture of less than n/2 harmonics.
  */
 export function periodicInterpolation(values: Float64Array, x: number): number {
   const n = values.length;
