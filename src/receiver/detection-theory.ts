@@ -1,3 +1,4 @@
+import { normalCdf } from "../numeric/normal-cdf.ts";
 import { exp } from "../numeric/portable-exp.ts";
 import { RandomStream } from "../numeric/random-stream.ts";
 import { amplitudeNodes } from "./amplitude-nodes.ts";
@@ -100,18 +101,23 @@ export function detectionTheory(receiver: ReceiverParameters, tone: TheoryTone):
   const unstepped = 1 - meanOf(shares.subarray(0, phases)) / moments.whole;
   const misses = new MissProbability(receiver, tone, isLocked);
   const bound = misses.bound(tone.amplitudeV, tone.amplitudeNoise);
+  const missed = () =>
+    bound < negligible ? bound : misses.at(tone.amplitudeV, tone.amplitudeNoise);
   return {
     meanDelay: total.mean,
     rmsDelay: Math.sqrt(total.variance),
     missProbability:
-      bound < negligible
-        ? bound
-        : unstepped > plain
-          ? unstepped
-          : misses.at(tone.amplitudeV, tone.amplitudeNoise),
+      bound >= negligible && unstepped > plain
+        ? unstepped
+        : Math.min(1, missed() + blockedByNoise(receiver)),
     meanAt,
     varianceAt,
   };
+}
+
+/** Probability that the noise alone stands above the threshold when a burst begins: then it makes no step. */
+function blockedByNoise({ leak, noiseV, thresholdV }: ReceiverParameters): number {
+  return leak && noiseV > 0 ? normalCdf(-thresholdV / noiseV) : 0;
 }
 
 /** Share of steps, and first and second moment of the delay weighted with it, at phases of a period. */

@@ -34,6 +34,14 @@ describe("detectionTheory", () => {
     expect(Math.abs(theory.meanDelay / (expected / weight) - 1)).toBeLessThan(2e-3);
   });
 
+  it("counts bursts that begin above the threshold among those without a step", () => {
+    // Noise beyond 3.125 σ, in 8.890e-4 of all bursts (normal distribution, Abramowitz & Stegun, table 26.1), blocks a
+    // burst so strong that none is missed.
+    const strong = { ...free, amplitudeV: 60, amplitudeNoise: 0 };
+    const theory = detectionTheory({ ...receiver, thresholdV: 2.5, noiseV: 0.8 }, strong);
+    expect(theory.missProbability).toBeCloseTo(8.89e-4, 6);
+  });
+
   it.each([
     ["full wave", {}, {}],
     ["half wave", { rectifier: "half" }, { amplitudeV: 18 }],
