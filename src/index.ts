@@ -1,10 +1,11 @@
 /**
- * The library's face: simulate clock-drive chains, analyse readings, plan measurements.
+ * The library's face: simulate clock-drive chains, analyse readings, see what follows from a scenario.
  */
-export { estimateRates } from "./analysis/rate/estimate-rates.ts";
+export { estimateRates, type RateOptions } from "./analysis/rate/estimate-rates.ts";
 export type { EstimatorMethod, RateEstimate } from "./analysis/rate/rate-estimate.ts";
 export type { PeriodReadings, Readings, TimeErrorReadings } from "./analysis/readings/readings.ts";
 export { allanDeviation } from "./analysis/stability/allan-deviation.ts";
+export type { GapRule } from "./analysis/stability/gap-rule.ts";
 export { hadamardDeviation } from "./analysis/stability/hadamard-deviation.ts";
 export { hadamardTotalDeviation } from "./analysis/stability/hadamard-total-deviation.ts";
 export { modifiedAllanDeviation } from "./analysis/stability/modified-allan-deviation.ts";
@@ -16,15 +17,17 @@ export { timeDeviation } from "./analysis/stability/time-deviation.ts";
 export { timeIntervalError } from "./analysis/stability/time-interval-error.ts";
 export { timeTotalDeviation } from "./analysis/stability/time-total-deviation.ts";
 export { totalDeviation } from "./analysis/stability/total-deviation.ts";
-export { RunRecord } from "./chain/run-record.ts";
-export { settleRun } from "./chain/run-settings.ts";
+export { type ReadingKind, type RecordColumns, RunRecord } from "./chain/run-record.ts";
+export { type RunRequest, settleRun } from "./chain/run-settings.ts";
 export { type RunOptions, Simulation } from "./chain/simulation.ts";
-export type { Sinks } from "./chain/sinks.ts";
-export type { Slip } from "./chain/slips.ts";
+export { outcome, type Sinks } from "./chain/sinks.ts";
+export type { Slip, SlipCause } from "./chain/slips.ts";
 export type { Reading } from "./counter/reading.ts";
+export { type Edge, mark } from "./kernel/edge.ts";
+export type { Instant } from "./numeric/instant.ts";
 export { type ChainCheck, checkChain } from "./planning/chain-check.ts";
-export { estimateTruths, runReadings } from "./planning/run-readings.ts";
+export { type EstimateTruth, estimateTruths, runReadings } from "./planning/run-readings.ts";
 export { type ParsedScenario, parseScenario } from "./scenario/parse.ts";
 export type { Recording, Scenario } from "./scenario/scenario.ts";
-export { ScenarioError } from "./scenario/scenario-error.ts";
+export { type Complaint, ScenarioError } from "./scenario/scenario-error.ts";
 export type { Warning } from "./scenario/warning.ts";

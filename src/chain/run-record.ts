@@ -65,9 +65,13 @@ export class RunRecord {
 
   /**
    * @param kind - what sort of readings it is to keep
-   * @param most - entries kept at most; even
+   * @param most - entries kept at most; even, >= 2
+   * @throws RangeError if `most` is no even number >= 2
    */
   constructor(kind: ReadingKind, most = 1 << 17) {
+    if (!(most >= 2 && most % 2 === 0)) {
+      throw new RangeError(`RunRecord: most must be an even number >= 2, got ${most}`);
+    }
     this.kind = kind;
     this.most = most;
     this.columns = Array.from({ length: width }, () => new Float64Array(Math.min(most, 1024)));
@@ -77,7 +81,8 @@ export class RunRecord {
    * A record for the readings of a scenario's counter.
    *
    * @param scenario - the scenario
-   * @param most - entries kept at most; even
+   * @param most - entries kept at most; even, >= 2
+   * @throws RangeError if `most` is no even number >= 2
    */
   static of({ counter }: Scenario, most?: number): RunRecord {
     const kind = {

@@ -1,18 +1,22 @@
 import type { Recording, Scenario } from "../scenario/scenario.ts";
 import { nominalPeriod } from "./nominal-period.ts";
 import { chooseRecording } from "./recording.ts";
+import { requireRun } from "./require-run.ts";
 import type { RunOptions } from "./simulation.ts";
 
 /** What may be asked of a run on top of its scenario. */
 export interface RunRequest {
+  /** Seed of all random streams; any text. */
   readonly seed: string;
-  /** Simulated length; s, or null for the scenario's. */
+  /** Simulated length; s, > 0, or null for the scenario's. */
   readonly length: number | null;
-  /** Readings after which the run ends, or null. */
+  /** Readings after which the run ends; integer >= 1, or null. */
   readonly readings: number | null;
+  /** Recording mode, or null for the scenario's, or else the default. */
   readonly recording: Recording | null;
-  /** Outputs that need every tick, every burst. */
+  /** Whether every tick is to come to the sinks. */
   readonly wantsTicks: boolean;
+  /** Whether every burst is to come to the sinks. */
   readonly wantsBursts: boolean;
 }
 
@@ -22,7 +26,10 @@ export interface RunRequest {
  * With `readings` but no `length` the run goes on until the readings are there; its length, which only the
  * default recording mode and some bounds depend on, is then what they should take.
  *
+ * @param scenario - the scenario
+ * @param request - what is asked for on top of it
  * @returns the options of the run, and what forced another recording mode than the default, or null
+ * @throws RangeError if the length or the number of readings asked for is outside the ranges above
  */
 export function settleRun(
   scenario: Scenario,
@@ -38,5 +45,7 @@ export function settleRun(
   const wants = { ticks: request.wantsTicks, bursts: request.wantsBursts };
   const { recording, forcedBy } = chooseRecording(scenario, length, request.recording, wants);
   const { seed, readings } = request;
-  return { options: { seed, length, endsAtLength, readings, recording }, forcedBy };
+  const options = { seed, length, endsAtLength, readings, recording };
+  requireRun("settleRun", options);
+  return { options, forcedBy };
 }

@@ -12,6 +12,7 @@ import { LineProcess } from "./line-process.ts";
 import { LineSource } from "./line-source.ts";
 import { nominalPeriod } from "./nominal-period.ts";
 import { burstsOfApproach, priority } from "./priority.ts";
+import { requireRun } from "./require-run.ts";
 import type { Sinks } from "./sinks.ts";
 import { SlipRecord } from "./slips.ts";
 import type { Source } from "./source.ts";
@@ -19,13 +20,15 @@ import { TickOutput } from "./tick-output.ts";
 
 /** What a run needs beside its scenario. */
 export interface RunOptions {
+  /** Seed of all random streams; any text. */
   readonly seed: string;
-  /** Simulated length; s. */
+  /** Simulated length; s, > 0. */
   readonly length: number;
   /** Whether `length` ends the run; else it goes on until `readings` are there. */
   readonly endsAtLength: boolean;
-  /** Readings after which the run ends, or null. */
+  /** Readings after which the run ends; integer >= 1, or null. */
   readonly readings: number | null;
+  /** Which edges are computed. */
   readonly recording: Recording;
 }
 
@@ -53,8 +56,10 @@ export class Simulation {
    * @param scenario - the scenario
    * @param options - seed, length and recording mode, all resolved
    * @param sinks - take what is computed
+   * @throws RangeError if the options are outside their ranges, or would let the run go on for ever
    */
   constructor(scenario: Scenario, options: RunOptions, sinks: Sinks) {
+    requireRun("Simulation", options);
     this.scenario = scenario;
     this.options = options;
     this.sinks = sinks;
@@ -80,10 +85,12 @@ export class Simulation {
   /**
    * Goes on with the run.
    *
-   * @param acts - how many acts at most (an act is up to 4096 edges); all of them by default
+   * @param acts - how many acts at most (an act is up to 4096 edges), >= 1; all of them by default
    * @returns true when the run has ended
+   * @throws RangeError if `acts` is not >= 1
    */
   run(acts = Number.POSITIVE_INFINITY): boolean {
+    if (!(acts >= 1)) throw new RangeError(`Simulation.run: acts must be >= 1, got ${acts}`);
     const isDone = this.simulator.run(acts);
     if (isDone) this.hasEnded = true;
     if (this.unwatched === null) return isDone;

@@ -51,6 +51,7 @@ export interface EstimateTruth {
  * @param scenario - the scenario of the run
  * @param record - what the run recorded; at least one reading (two time errors)
  * @returns rates f/f₀ − 1 by method; NaN where the method has no value
+ * @throws RangeError if the record holds no reading
  */
 export function estimateTruths(
   scenario: Scenario,

@@ -1,4 +1,5 @@
 import type { Readings } from "../readings/readings.ts";
+import { requireReadings } from "../readings/require-readings.ts";
 import { digitWarnings } from "./digit-warnings.ts";
 import { honestInterval } from "./honest-interval.ts";
 import { nextRunDeviation } from "./next-run-deviation.ts";
@@ -22,7 +23,8 @@ const leastReadings = 5;
  * @param options - what is known beside it
  * @param found - slopes and noise of the same record, where they are known already
  * @returns estimates in the order mean of readings, end to end, line fit
- * @throws RangeError if every reading is missing
+ * @throws RangeError if the record is none (columns of unlike length, a value outside its range), every reading is
+ *   missing, or the bound is not >= 0
  *
  * Source: own derivation; see the single estimators. Exact case: a constant period P gives T/P − 1 by all
  * three, and no uncertainty, since a record without scatter knows none.
@@ -30,13 +32,18 @@ const leastReadings = 5;
 export function estimateRates(
   readings: Readings,
   options: RateOptions = {},
-  found: RateCandidates = rateCandidates(readings),
+  found: RateCandidates | null = null,
 ): RateEstimate[] {
-  const { candidates, singleDeviation, count, intervals } = found;
+  requireReadings("estimateRates", readings);
+  const { systematicBound = 0 } = options;
+  if (!(systematicBound >= 0)) {
+    throw new RangeError(`estimateRates: systematicBound must be >= 0, got ${systematicBound}`);
+  }
+  const { candidates, singleDeviation, count, intervals } = found ?? rateCandidates(readings);
   const naive = singleDeviation / Math.sqrt(count);
   const coarse = digitWarnings(readings).find((w) => w.code === "coarse")?.message ?? "";
   return candidates.map((c) =>
-    judgeCandidate(c, { naive, count, intervals, coarse }, options.systematicBound ?? 0),
+    judgeCandidate(c, { naive, count, intervals, coarse }, systematicBound),
   );
 }
 

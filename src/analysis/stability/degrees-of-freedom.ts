@@ -61,7 +61,7 @@ export function degreesOfFreedom(
         ? sideBySide(squaredDifference.third, type, samples, m)
         : overlapping(squaredDifference.third, type, samples, m);
     case "modified_allan":
-      requireFactor("degreesOfFreedom", m, 3, samples + 1);
+      requireFactor("degreesOfFreedom", m, 3, samples, true);
       return averaged(type, samples, m);
   }
 }

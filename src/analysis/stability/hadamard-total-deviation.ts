@@ -1,6 +1,6 @@
 import { overlappingHadamardDeviation } from "./overlapping-hadamard-deviation.ts";
 import { reflectedRunMeanSquare } from "./reflected-run.ts";
-import { requireFactor, requireSpacing } from "./require-arguments.ts";
+import { requireBias, requireFactor, requireSpacing } from "./require-arguments.ts";
 
 /**
  * Hadamard total deviation of a time-error record.
@@ -23,7 +23,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
 export function hadamardTotalDeviation(x: Float64Array, tau0: number, m: number, bias = 1): number {
   requireSpacing("hadamardTotalDeviation", tau0);
   requireFactor("hadamardTotalDeviation", m, 3, x.length);
-  if (!(bias > 0)) throw new RangeError(`hadamardTotalDeviation: bias must be > 0, got ${bias}`);
+  requireBias("hadamardTotalDeviation", bias);
   if (m === 1) return overlappingHadamardDeviation(x, tau0, 1);
   const y = new Float64Array(x.length - 1);
   for (let i = 0; i < y.length; i++) y[i] = (x[i + 1]! - x[i]!) / tau0;

@@ -9,7 +9,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  *
  * @param x - time error at evenly spaced instants; N samples, s
  * @param tau0 - spacing of the samples; s, > 0
- * @param m - averaging factor, τ = m·τ₀; integer, 1 <= m and 3m < N + 1
+ * @param m - averaging factor, τ = m·τ₀; integer, 1 <= m and 3m <= N
  * @param gaps - "keep" (default): NaN if any sample used is NaN; "skip": terms that touch a gap are left out
  * @returns mod σ_y(mτ₀); dimensionless
  * @throws RangeError if tau0 or m is outside the ranges above
@@ -24,6 +24,6 @@ export function modifiedAllanDeviation(
   gaps: GapRule = "keep",
 ): number {
   requireSpacing("modifiedAllanDeviation", tau0);
-  requireFactor("modifiedAllanDeviation", m, 3, x.length + 1);
+  requireFactor("modifiedAllanDeviation", m, 3, x.length, true);
   return Math.sqrt(meanSquare(averagedDifferenceSquares(x, m), gaps) / 2) / (m * m * tau0);
 }

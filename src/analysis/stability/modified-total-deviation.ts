@@ -1,5 +1,5 @@
 import { reflectedRunMeanSquare } from "./reflected-run.ts";
-import { requireFactor, requireSpacing } from "./require-arguments.ts";
+import { requireBias, requireFactor, requireSpacing } from "./require-arguments.ts";
 
 /**
  * Modified total deviation of a time-error record.
@@ -11,7 +11,7 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  *
  * @param x - time error at evenly spaced instants; N samples, s
  * @param tau0 - spacing of the samples; s, > 0
- * @param m - averaging factor, τ = m·τ₀; integer, 1 <= m and 3m < N + 1
+ * @param m - averaging factor, τ = m·τ₀; integer, 1 <= m and 3m <= N
  * @param bias - ratio of the expected value to the modified Allan variance, by which the variance is divided;
  *   dimensionless, > 0; 1 leaves the raw statistic, 0.73 is the value for white FM
  * @returns mod σ_tot(mτ₀); dimensionless. NaN if any sample is NaN (a gap)
@@ -21,8 +21,8 @@ import { requireFactor, requireSpacing } from "./require-arguments.ts";
  */
 export function modifiedTotalDeviation(x: Float64Array, tau0: number, m: number, bias = 1): number {
   requireSpacing("modifiedTotalDeviation", tau0);
-  requireFactor("modifiedTotalDeviation", m, 3, x.length + 1);
-  if (!(bias > 0)) throw new RangeError(`modifiedTotalDeviation: bias must be > 0, got ${bias}`);
+  requireFactor("modifiedTotalDeviation", m, 3, x.length, true);
+  requireBias("modifiedTotalDeviation", bias);
   const room = new Float64Array(9 * m + 1);
   const runs = x.length - 3 * m + 1;
   let sum = 0;

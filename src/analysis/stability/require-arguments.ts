@@ -18,13 +18,32 @@ export function requireSpacing(caller: string, tau0: number): void {
  * @param m - averaging factor; dimensionless
  * @param span - the term of the statistic covers span·m sampling intervals; integer >= 1
  * @param samples - N, samples in the record; integer
- * @throws RangeError if m is not an integer with 1 <= m and span·m < N
+ * @param mayFill - whether a term may take up all N samples, as where it averages over the last m of them
+ * @throws RangeError if m is not an integer with 1 <= m and span·m < N (<= N where it may fill)
  */
-export function requireFactor(caller: string, m: number, span: number, samples: number): void {
-  if (!Number.isInteger(m) || m < 1 || span * m >= samples) {
-    const product = span === 1 ? "m" : `${span}m`;
-    throw new RangeError(
-      `${caller}: m must be an integer with 1 <= m and ${product} < N = ${samples}, got ${m}`,
-    );
+export function requireFactor(
+  caller: string,
+  m: number,
+  span: number,
+  samples: number,
+  mayFill = false,
+): void {
+  const fits = mayFill ? span * m <= samples : span * m < samples;
+  if (!Number.isInteger(m) || m < 1 || !fits) {
+    const limit = `${span === 1 ? "m" : `${span}m`} ${mayFill ? "<=" : "<"} N = ${samples}`;
+    throw new RangeError(`${caller}: m must be an integer with 1 <= m and ${limit}, got ${m}`);
+  }
+}
+
+/**
+ * Refuses a bias that is no positive number.
+ *
+ * @param caller - name of the function that was called, for the message
+ * @param bias - ratio of expected values; dimensionless
+ * @throws RangeError if bias is not > 0 and finite
+ */
+export function requireBias(caller: string, bias: number): void {
+  if (!(bias > 0 && bias < Number.POSITIVE_INFINITY)) {
+    throw new RangeError(`${caller}: bias must be > 0 and finite, got ${bias}`);
   }
 }

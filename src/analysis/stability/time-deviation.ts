@@ -1,5 +1,6 @@
 import type { GapRule } from "./gap-rule.ts";
 import { modifiedAllanDeviation } from "./modified-allan-deviation.ts";
+import { requireFactor, requireSpacing } from "./require-arguments.ts";
 
 /**
  * Time deviation (square root of the time variance, TVAR) of a time-error record.
@@ -9,7 +10,7 @@ import { modifiedAllanDeviation } from "./modified-allan-deviation.ts";
  *
  * @param x - time error at evenly spaced instants; N samples, s
  * @param tau0 - spacing of the samples; s, > 0
- * @param m - averaging factor n, τ = n·τ₀; integer, 1 <= m and 3m < N + 1
+ * @param m - averaging factor n, τ = n·τ₀; integer, 1 <= m and 3m <= N
  * @param gaps - "keep" (default): NaN if any sample used is NaN; "skip": terms that touch a gap are left out
  * @returns TDEV(mτ₀); s
  * @throws RangeError if tau0 or m is outside the ranges above
@@ -23,5 +24,7 @@ export function timeDeviation(
   m: number,
   gaps: GapRule = "keep",
 ): number {
+  requireSpacing("timeDeviation", tau0);
+  requireFactor("timeDeviation", m, 3, x.length, true);
   return (m * tau0 * modifiedAllanDeviation(x, tau0, m, gaps)) / Math.sqrt(3);
 }
