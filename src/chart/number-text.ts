@@ -17,7 +17,7 @@ export function powerOfTen(exponent: number): string {
 }
 
 /**
- * A number in fixed notation with a true minus sign and thin spaces between groups of three digits.
+ * A number in fixed notation with a true minus sign and narrow no-break spaces between groups of three digits.
  *
  * @param value - finite number
  * @param decimals - digits after the point; integer, 0 to 20
@@ -27,7 +27,7 @@ export function powerOfTen(exponent: number): string {
  */
 export function fixedText(value: number, decimals: number): string {
   const [whole, fraction] = Math.abs(value).toFixed(decimals).split(".") as [string, string?];
-  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, "\u2009") : whole;
+  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, "\u202f") : whole;
   const text = fraction === undefined ? grouped : `${grouped}.${fraction}`;
   return value < 0 && /[1-9]/.test(text) ? `−${text}` : text;
 }

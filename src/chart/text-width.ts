@@ -1,5 +1,5 @@
 /** Widths of characters in ems, on the wide side of common sans-serif faces; 0.62 for what is not listed. */
-const narrow = /[iljtfrI.,:;!|'()[\] \u2009\u00b7-]/u;
+const narrow = /[iljtfrI.,:;!|'()[\] \u2009\u202f\u00b7-]/u;
 const wide = /[mwMW@%—]/u;
 const capital = /\p{Lu}/u;
 const superscript = /[⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺]/u;

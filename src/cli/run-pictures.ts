@@ -6,6 +6,7 @@ import type { Readings } from "../analysis/readings/readings.ts";
 import type { StabilityRow } from "../analysis/stability/stability-row.ts";
 import { toMarkup } from "../chart/to-markup.ts";
 import { estimateTruths, runReadings } from "../planning/run-readings.ts";
+import { timeBaseBound } from "../planning/time-base-bound.ts";
 import type { PictureContext } from "../report/picture-context.ts";
 import {
   type NamedPicture,
@@ -48,16 +49,21 @@ export function runPictures(scenario: Scenario, outcome: RunOutcome): Picture[] 
   return recordPictures(readings, cleaned, judgeReadings(cleaned.repaired.readings).stability, {
     title: scenario.title,
     truth: estimateTruths(scenario, record).end_to_end.rateOverRun,
+    systematicBound: timeBaseBound(scenario).bound,
     slips: outcome.slips,
     fallback,
   });
 }
 
-/** Pictures of readings from a bench, of which nobody knows the truth. */
+/**
+ * Pictures of readings from a bench, of which nobody knows the truth.
+ *
+ * @param known - smallest slip, in cycles, and what may shift every reading alike
+ */
 export function benchPictures(
   title: string,
   readings: Readings,
-  slipUnit: number,
+  { slipUnit, systematicBound }: { readonly slipUnit: number; readonly systematicBound: number },
   stability: readonly StabilityRow[],
 ): Picture[] {
   const cleaned = cleanReadings(readings, slipUnit);
@@ -65,7 +71,8 @@ export function benchPictures(
     at: startOf(readings, reading),
     steps: Math.round(-cycles / slipUnit),
   }));
-  return recordPictures(readings, cleaned, stability, { title, truth: null, slips, fallback: [] });
+  const context = { title, truth: null, systematicBound, slips, fallback: [] };
+  return recordPictures(readings, cleaned, stability, context);
 }
 
 /** What a rate is estimated from is drawn without slips and strays, as long as that is most of the record. */

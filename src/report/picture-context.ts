@@ -4,6 +4,8 @@ export interface PictureContext {
   readonly title: string;
   /** The rate that is true, or null where nobody knows; dimensionless. */
   readonly truth: number | null;
+  /** Half-width of a bound on what shifts every reading alike (the time base); dimensionless, >= 0. */
+  readonly systematicBound: number;
   readonly slips: readonly { readonly at: number; readonly steps: number }[];
   /** Whether the time error jumps where there is no slip: no line goes through it then. */
   readonly jumps?: boolean;

@@ -12,6 +12,8 @@ const bandPoints = 18;
 /**
  * Single readings with their running mean (count over time), its 95 % band and the truth.
  *
+ * The band is random effects and bound together, as in the lesson: else it would leave the truth out for good.
+ *
  * @param readings - at least two that are there; rates are dimensionless
  */
 export function runningMeanPicture(
@@ -37,7 +39,7 @@ export function runningMeanPicture(
       time: startsOf(readings),
       reading: rate,
       mean,
-      halfWidth: runningHalfWidth(readings),
+      halfWidth: runningHalfWidth(readings).map((half) => half + context.systematicBound),
       truth: context.truth,
     },
     options,

@@ -4,7 +4,7 @@ import { fixedText, givenText, numberText, powerOfTen } from "../../src/chart/nu
 
 /** Reads a number as a person does: true minus, thin spaces, raised exponents. */
 const read = (text: string): number => {
-  const plain = text.replace("−", "-").replace(/\u2009/g, "");
+  const plain = text.replace("−", "-").replace(/\u202f/g, "");
   const [mantissa, power] = plain.includes("·10") ? plain.split("·10") : [plain, undefined];
   if (power !== undefined) return Number(`${mantissa}e${exponent(power)}`);
   const bare = /^(-?)10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)$/.exec(plain);
@@ -32,7 +32,7 @@ describe("numberText", () => {
   });
 
   it("writes as ISO 80000-1 prints: thin spaces between groups of three, a true minus", () => {
-    expect(fixedText(-1234567.25, 2)).toBe("−1\u2009234\u2009567.25");
+    expect(fixedText(-1234567.25, 2)).toBe("−1\u202f234\u202f567.25");
     expect(fixedText(1234, 0)).toBe("1234");
     expect(fixedText(-0.001, 2)).toBe("0.00");
     expect(numberText(3.2e-9, 2)).toBe("3.2·10⁻⁹");

@@ -12,14 +12,31 @@ describe("pictures of a bench's own readings", () => {
   // A tick missed by the clock, and a reading that is a quarter of a cycle too long.
   period[60]! *= 11 / 10;
   period[120]! += 0.025;
-  const pictures = benchPictures("bench", { ...record, period }, 1, []);
+  const known = { slipUnit: 1, systematicBound: 0 };
+  const pictures = benchPictures("bench", { ...record, period }, known, []);
   const svgOf = (name: string) => pictures.find((picture) => picture.name === name)!.svg;
 
   it("mark the slip in the time error, and fit no line over it", () => {
     expect(svgOf("time-error")).toContain("slip of −1 step");
     expect(svgOf("time-error")).not.toContain("fitted line");
-    const [whole] = benchPictures("bench", record, 1, []).filter((p) => p.name === "time-error");
+    const [whole] = benchPictures("bench", record, known, []).filter(
+      (p) => p.name === "time-error",
+    );
     expect(whole!.svg).toContain("fitted line");
+  });
+
+  it("draw the interval of the mean as wide as time base and noise together make it", () => {
+    const halfWidth = (systematicBound: number) => {
+      const made = benchPictures("bench", record, { ...known, systematicBound }, []);
+      const { svg } = made.find((picture) => picture.name === "readings")!;
+      const [, mantissa, power] = /within ([\d.]+)·10⁻(.) at 95/.exec(svg)!;
+      return Number(mantissa) / 10 ** "⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(power!);
+    };
+    // Three digits are written; a bound adds in full, as it does not average out (README, "What the numbers mean").
+    const alone = halfWidth(0);
+    for (const bound of [alone, 10 * alone]) {
+      expect(halfWidth(bound) / (alone + bound)).toBeCloseTo(1, 2);
+    }
   });
 
   it("show the readings that the rate is estimated from: nothing far beyond them", () => {

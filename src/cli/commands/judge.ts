@@ -111,8 +111,9 @@ function judge(path: string, options: JudgeCommandOptions): void {
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
   }
+  const systematicBound = options.timebase ?? said?.systematicBound ?? 0;
   const judged = judgeReadings(readings, {
-    systematicBound: options.timebase ?? said?.systematicBound ?? 0,
+    systematicBound,
     taus: options.taus ?? "octaves",
     ...(slipUnit === undefined ? {} : { slipUnit }),
     ...(options.within === undefined ? {} : { within: options.within }),
@@ -122,7 +123,8 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const files: Record<string, string> = {};
   if (options.plot) {
     const title = basename(parseOptions.file);
-    const pictures = benchPictures(title, readings, slipUnit ?? 1, judgement.stability);
+    const known = { slipUnit: slipUnit ?? 1, systematicBound };
+    const pictures = benchPictures(title, readings, known, judgement.stability);
     if (pictures.length === 0) notes.push("the record is too short for a picture");
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);

@@ -1,4 +1,5 @@
 import type { EstimatorMethod, RateEstimate } from "../../analysis/rate/rate-estimate.ts";
+import { numberText } from "../../chart/number-text.ts";
 import { rateInWords } from "../../planning/rate-in-words.ts";
 
 /** The estimators in words. */
@@ -19,6 +20,6 @@ export function estimateWords({ rate, interval95 }: RateEstimate): string {
   const half = (interval95[1] - interval95[0]) / 2;
   const text = Number.isFinite(half)
     ? rateInWords(rate, half)
-    : `${(rate * 86400).toPrecision(3)} s/day`;
+    : `${numberText(rate * 86400, 3)} s/day`;
   return text.replaceAll("-", "−");
 }

@@ -80,6 +80,15 @@ describe("the steps of the lesson", () => {
     expect(shown.table.caption).toMatch(/^The rate by three ways/);
   });
 
+  it("write large numbers as people do, without the e of programs", async () => {
+    const { shown: gate } = await shownOf("school-laboratory", "gate", { gate: "100" });
+    const { shown: many } = await shownOf("school-laboratory", "many", { count: "160" });
+    for (const { words, table } of [gate, many]) {
+      expect(words).toMatch(/ \d{2,3} times (less|surer)/);
+      expect([words, ...table.rows.flat()].join("\n")).not.toMatch(/\de[+-]\d/);
+    }
+  });
+
   it("name no mean where none is drawn", async () => {
     const { shown } = await shownOf("observatory", "period");
     const markup = toMarkup(shown.pictures[0]!({ title: "", idPrefix: "a" }));

@@ -1,6 +1,7 @@
 import { nominalPeriod } from "../../../chain/nominal-period.ts";
 import { errorAgainstGateChart } from "../../../chart/error-against-gate-chart.ts";
 import { histogramChart } from "../../../chart/histogram-chart.ts";
+import { numberText } from "../../../chart/number-text.ts";
 import type { Scenario } from "../../../scenario/scenario.ts";
 import type { GateSeries, Tasks } from "../../protocol.ts";
 import { gateWords, inputWords, periodDecimals } from "../gate-words.ts";
@@ -54,7 +55,7 @@ function show(answer: Tasks["gates"]["answer"], units: number, scenario: Scenari
   const comparison =
     chosen === shortest
       ? "Choose a longer gate to compare."
-      : `${chosen.spread.readings} readings of ${words(chosen)} scatter by ${perDay(chosen.spread.rms)}: ${gain.toPrecision(2)} times less. Only the two edges at the ends of a gate are timed; what the others do does not count.`;
+      : `${chosen.spread.readings} readings of ${words(chosen)} scatter by ${perDay(chosen.spread.rms)}: ${numberText(gain, 2)} times less. Only the two edges at the ends of a gate are timed; what the others do does not count.`;
   const period = nominalPeriod(scenario);
   const cycles = Math.max(1, Math.round(chosen.gate / period));
   return {
@@ -113,8 +114,8 @@ function show(answer: Tasks["gates"]["answer"], units: number, scenario: Scenari
       rows: series.map((one) => [
         words(one),
         `${one.spread.readings}`,
-        (one.spread.rms * day).toPrecision(3),
-        `${(one.spread.low * day).toPrecision(3)} to ${(one.spread.high * day).toPrecision(3)}`,
+        numberText(one.spread.rms * day, 3),
+        `${numberText(one.spread.low * day, 3)} to ${numberText(one.spread.high * day, 3)}`,
       ]),
     },
   };

@@ -1,4 +1,5 @@
 import { nominalPeriod } from "../../../chain/nominal-period.ts";
+import { numberText } from "../../../chart/number-text.ts";
 import { readingsChart } from "../../../chart/readings-chart.ts";
 import { timeErrorChart } from "../../../chart/time-error-chart.ts";
 import type { Scenario } from "../../../scenario/scenario.ts";
@@ -164,7 +165,7 @@ function words(
   const scatter = `which scatters by ${perDay(single.rms)}`;
   const surer =
     gain >= 1
-      ? `${gain.toPrecision(2)} times surer than one reading, ${scatter}`
+      ? `${numberText(gain, 2)} times surer than one reading, ${scatter}`
       : `less sure than one reading, ${scatter}`;
   const found = Number.isFinite(mean!.standardUncertainty)
     ? `Their mean says ${estimateWords(mean!)} at 95\u00a0%, ${surer}.`

@@ -1,4 +1,5 @@
 import { quantityText } from "../../../chart/display-unit.ts";
+import { numberText } from "../../../chart/number-text.ts";
 import { readingsChart } from "../../../chart/readings-chart.ts";
 import type { ReadingSeries } from "../../protocol.ts";
 import { inputWords, periodDecimals } from "../gate-words.ts";
@@ -93,8 +94,8 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
       rows: [...rate].map((value, i) => [
         `${i + 1}`,
         all.period[i]!.toFixed(decimals),
-        Number.isFinite(value) ? (value * day).toPrecision(4) : "none",
-        Number.isFinite(value) ? ((value - all.truth[i]!) * day).toPrecision(4) : "–",
+        Number.isFinite(value) ? numberText(value * day, 4) : "none",
+        Number.isFinite(value) ? numberText((value - all.truth[i]!) * day, 4) : "–",
       ]),
     },
   };
