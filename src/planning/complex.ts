@@ -15,12 +15,13 @@ export function divide(a: Complex, b: Complex): Complex {
   return { re: (a.re * b.re + a.im * b.im) / size, im: (a.im * b.re - a.re * b.im) / size };
 }
 
-/** The square root with a real part >= 0. */
+/** The square root with a real part >= 0; the smaller of its parts from the larger, which does not cancel. */
 export function squareRoot(a: Complex): Complex {
-  const size = Math.hypot(a.re, a.im);
-  const re = Math.sqrt((size + a.re) / 2);
-  const im = Math.sqrt(Math.max(0, (size - a.re) / 2));
-  return { re, im: a.im < 0 ? -im : im };
+  const large = Math.sqrt((Math.hypot(a.re, a.im) + Math.abs(a.re)) / 2);
+  if (large === 0) return { re: 0, im: 0 };
+  const small = a.im / (2 * large);
+  if (a.re >= 0) return { re: large, im: small };
+  return { re: Math.abs(small), im: a.im < 0 ? -large : large };
 }
 
 /** e^a − 1, accurate for small a. */

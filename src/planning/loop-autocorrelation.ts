@@ -54,23 +54,27 @@ export function loopAutocorrelation(loop: LoopConstants, input: LoopInput): read
     return { coefficient: { re: times * residue.re, im: times * residue.im }, pole };
   };
 
-  // Q(z) = z² + 2ω²(1 − 2ζ²)z + ω⁴.
+  // Q(z) = z² + 2ω²(1 − 2ζ²)z + ω⁴, its roots of the product ω⁴: so the smaller of two real ones keeps its digits.
   const middle = omega * omega * (2 * damping * damping - 1);
-  const discriminant = 4 * pow(omega, 4) * damping * damping * (damping * damping - 1);
-  const spread = squareRoot({ re: discriminant, im: 0 });
-  const decays: Decay[] = [];
-  const signs = discriminant < 0 ? [1] : [1, -1];
-  for (const sign of signs) {
-    const z = { re: middle + sign * spread.re, im: sign * spread.im };
-    const apart = { re: 2 * sign * spread.re, im: 2 * sign * spread.im };
-    const slope = multiply(apart, { re: 1 - square * z.re, im: -square * z.im });
-    // One of a conjugate pair stands for both.
-    decays.push(decayAt(z, slope, discriminant < 0 ? 2 : 1));
-  }
+  const fourth = pow(omega, 4);
+  const discriminant = 4 * fourth * damping * damping * (damping * damping - 1);
+  const spread = Math.sqrt(Math.abs(discriminant));
+  const isReal = discriminant >= 0;
+  const first = isReal ? { re: middle + spread, im: 0 } : { re: middle, im: spread };
+  const second = isReal ? { re: fourth / first.re, im: 0 } : { re: middle, im: -spread };
+  const minus = (a: Complex, b: Complex): Complex => ({ re: a.re - b.re, im: a.im - b.im });
+  const atRoot = (z: Complex, other: Complex, times: number): Decay => {
+    const passed = { re: 1 - square * z.re, im: -square * z.im };
+    return decayAt(z, multiply(minus(z, other), passed), times);
+  };
+  // One of a conjugate pair stands for both.
+  const decays = isReal
+    ? [atRoot(first, second, 1), atRoot(second, first, 1)]
+    : [atRoot(first, second, 2)];
   if (square > 0) {
-    const z = 1 / square;
-    const q = (z + omega * omega) ** 2 - 4 * (damping * omega) ** 2 * z;
-    decays.push(decayAt({ re: z, im: 0 }, { re: -square * q, im: 0 }, 1));
+    const z = { re: 1 / square, im: 0 };
+    const q = multiply(minus(z, first), minus(z, second));
+    decays.push(decayAt(z, { re: -square * q.re, im: 0 }, 1));
   }
   return decays;
 }
