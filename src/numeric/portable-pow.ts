@@ -19,7 +19,7 @@ const mostMultiplied = 1024;
 export function pow(x: number, a: number): number {
   if (!(x >= 0)) return Number.NaN;
   if (Number.isInteger(a) && Math.abs(a) <= mostMultiplied) {
-    return a < 0 ? 1 / multiplied(x, -a) : multiplied(x, a);
+    return a < 0 ? reciprocal(x, -a) : multiplied(x, a);
   }
   if (x === 0) return a > 0 ? 0 : Number.POSITIVE_INFINITY;
   const ln = log(x);
@@ -27,6 +27,18 @@ export function pow(x: number, a: number): number {
   return Number.isFinite(product)
     ? expOfSum(product, twoProductError(a, ln, product))
     : expOfSum(product, 0);
+}
+
+/** Least normal double. */
+const leastNormal = 2.2250738585072014e-308;
+
+/** x⁻ⁿ, n an integer > 0. */
+function reciprocal(x: number, n: number): number {
+  const power = multiplied(x, n);
+  if (power >= leastNormal && power < Infinity) return 1 / power;
+  // The power leaves the normal numbers, its reciprocal perhaps not: in two halves.
+  const half = Math.floor(n / 2);
+  return 1 / multiplied(x, half) / multiplied(x, n - half);
 }
 
 /** xⁿ, n an integer >= 0. */

@@ -22,6 +22,15 @@ describe("pow", () => {
     for (let n = 0; n < 1024; n++, double *= 2) expect(pow(2, n)).toBe(double);
   });
 
+  it("goes on where the power of the opposite sign overflows or is subnormal", () => {
+    // Decimal literals, which ECMA-262 rounds correctly; a subnormal near 1e-310 has a spacing of 4.9e-324.
+    expect(pow(2, -1024)).toBe(2.2250738585072014e-308 / 4);
+    expect(Math.abs(pow(10, -310) - 1e-310)).toBeLessThan(1e-323);
+    expect(Math.abs(pow(0.1, -308) / 1e308 - 1)).toBeLessThan(308 * 4 * rounding);
+    expect(pow(0, -7)).toBe(Number.POSITIVE_INFINITY);
+    expect(pow(1e200, -7)).toBe(0);
+  });
+
   it("with an exponent of n/2 or n/4 is a product of square roots, which IEEE 754 rounds correctly", () => {
     for (const x of [1e-12, 0.3, 1.0001, 2, 86_400, 3e17]) {
       const bound = 8 * (1 + Math.abs(Math.log(x))) * rounding;
