@@ -60,7 +60,7 @@ export function readingsChart(input: ReadingsChartInput, options: ChartOptions):
       x,
       y: { kind: "linear", domain: padLinear([low, high], 0.06), quantity, unit },
       series: [
-        nameReadings(reading, [span[1], high], theme),
+        nameReadings(reading, [span[1], seen[1]], theme),
         ...meanSeries,
         ...(beyond === 0
           ? []

@@ -29,6 +29,19 @@ describe("readingsChart", () => {
     expect((low - from![1]) / (low - high)).toBeCloseTo(0.625, 3);
   });
 
+  it("has the name of the readings beside them, also where all lie below the truth", () => {
+    const reading = Float64Array.of(-40, -42, -38, -41);
+    const mean = reading.map(() => Number.NaN);
+    const picture = readingsChart({ ...input, reading, mean, halfWidth: mean }, options);
+    const heightOf = (name: string) =>
+      Number(elementsOf(picture, "text").find((text) => textOf(text) === name)!.attrs.y);
+    // Downwards on the page: the truth 0.25 stands above, and its name, as readings of −38 and less do below.
+    const [dots] = dataPaths(picture);
+    const highest = Math.min(...pathPoints(dots!).map(([, y]) => y));
+    expect(heightOf("truth")).toBeLessThan(heightOf("single readings"));
+    expect(Math.abs(heightOf("single readings") - highest)).toBeLessThan(20);
+  });
+
   it("keeps a wild reading from squeezing the others, and says so", () => {
     const time = Float64Array.from({ length: 40 }, (_, i) => i);
     const reading = time.map((_, i) => (i === 7 ? 1000 : (i % 5) - 2));

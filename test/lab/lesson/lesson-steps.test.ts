@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { toMarkup } from "../../../src/chart/to-markup.ts";
 import { defaultSettings } from "../../../src/lab/lesson/defaults.ts";
 import { lessonSteps } from "../../../src/lab/lesson/lesson-steps.ts";
+import { readingDigits } from "../../../src/lab/lesson/reading-digits.ts";
 import type { Settings } from "../../../src/lab/lesson/settings.ts";
 import { paceOf } from "../../../src/lab/worker/pace.ts";
 import { Bench, type Task } from "../../../src/lab/worker/task.ts";
@@ -78,6 +79,15 @@ describe("the steps of the lesson", () => {
     expect(new Set(notes).size).toBe(notes.length);
     expect(notes.join("; ")).not.toContain("holds still");
     expect(shown.table.caption).toMatch(/^The rate by three ways/);
+  });
+
+  it("underline no digit of a period that is shorter than the jitter it is read with", async () => {
+    // 10 MHz, read with 5 µs of trigger noise at each end: √2 · 5 µs, of 100 readings known to 7 %, and cut below at 0.
+    const { shown } = await shownOf("reference-direct", "period");
+    const { value, uncertainty, decimals } = shown.reading!;
+    expect(uncertainty).toBeGreaterThan(3e-6);
+    expect(uncertainty).toBeLessThan(9e-6);
+    expect(readingDigits(value, uncertainty, decimals).count).toBe(0);
   });
 
   it("write large numbers as people do, without the e of programs", async () => {

@@ -51,6 +51,10 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
   const error = read - all.truth[last]!;
   const found = rate.filter(Number.isFinite);
   const typical = rms(all.rate.map((value, i) => value - all.truth[i]!));
+  // Of the period itself: where it is off by as much as it is long, its rate is off by less than that.
+  const offPeriod = rms(
+    all.period.map((value, i) => value - all.nominalPeriod / (1 + all.truth[i]!)),
+  );
   const spread =
     found.length > 1
       ? ` The ${n} periods so far lie between ${quantityText(Math.min(...found) * day, "s", 2)} and ${quantityText(Math.max(...found) * day, "s", 2)} a day.`
@@ -64,7 +68,7 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
     reading: {
       label: `Period ${n}`,
       value: all.period[last]!,
-      uncertainty: typical * all.nominalPeriod,
+      uncertainty: offPeriod,
       decimals,
       unit: "s",
     },
