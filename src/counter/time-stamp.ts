@@ -14,7 +14,7 @@ export function trigger(at: Instant, triggerNoise: number, stream: RandomStream)
 /**
  * Cuts a counter time down to a multiple of the resolution, as a register that counts time-base cycles does.
  *
- * The grid of multiples begins anew with every whole second, so that the remainder stays exact at any run
+ * Below a second the grid of multiples begins anew with every whole second, so that the remainder stays exact at any run
  * length; for a resolution that divides the second this is the plain grid, and the stamp the double next to
  * that decimal: 1994479 counts of 1e-7 s are 0.1994479 s.
  *
@@ -23,6 +23,10 @@ export function trigger(at: Instant, triggerNoise: number, stream: RandomStream)
  */
 export function quantize(at: Instant, resolution: number): void {
   if (resolution <= 0) return;
+  if (resolution > 1) {
+    at.set(Math.floor(at.toSeconds() / resolution) * resolution, 0);
+    return;
+  }
   const counts = Math.floor(at.fraction / resolution);
   const perSecond = Math.round(1 / resolution);
   const divides = perSecond * resolution === 1;

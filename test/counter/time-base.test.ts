@@ -49,6 +49,18 @@ describe("quantize", () => {
     expect(at.fraction).toBe(0.123);
   });
 
+  it("cuts to whole multiples of more than a second too", () => {
+    for (const [resolution, seconds] of [
+      [2, 6],
+      [2.5, 7.5],
+      [60, 0],
+    ] as const) {
+      const at = new Instant().set(7, 0.9);
+      quantize(at, resolution);
+      expect(at.toSeconds()).toBe(seconds);
+    }
+  });
+
   it("gives the decimal that the counts stand for", () => {
     for (const [resolution, count, decimal] of [
       [1e-7, 1994479, 0.1994479],
