@@ -30,9 +30,10 @@ export const stampUnits: Readonly<Record<string, number>> = {
  *
  * Whole days (whole seconds of large numbers) are counted from those of the first stamp and the fraction is read
  * apart, so that nothing is lost but what the digits lack: the double nearest to a day number is out by up to
- * half a microsecond.
+ * half a microsecond. A leap second that is stamped (23:59:60 before the first of a month, UTC) makes every later
+ * calendar stamp a second later; one that no stamp shows is not known.
  *
- * Source: ISO 8601-1; proleptic Gregorian calendar. Exact case: of 1970-01-01T00:01:00Z and 1970-01-02 the second is
+ * Source: ISO 8601-1; proleptic Gregorian calendar; ITU-R TF.460-6 for leap seconds. Exact case: of 1970-01-01T00:01:00Z and 1970-01-02 the second is
  * 86340 s after the first.
  */
 export class StampReader {
@@ -41,6 +42,9 @@ export class StampReader {
   #origin = Number.NaN;
   #finest = Number.POSITIVE_INFINITY;
   #midnight = { date: "", seconds: Number.NaN };
+  /** Leap seconds stamped so far, and the end of the day of the last. */
+  #leaps = 0;
+  #lastLeap = Number.NEGATIVE_INFINITY;
 
   /** @param unit - what a plain number counts; s */
   constructor(unit: number) {
@@ -93,7 +97,19 @@ export class StampReader {
       hour === undefined ? secondsPerDay : match[4] === undefined ? 60 : pow(10, -decimals);
     this.#finest = Math.min(this.#finest, step);
     const ofDay = time[0] * 3600 + time[1] * 60 + time[2] - zoneSeconds(zone);
-    return this.#from(this.#midnight.seconds, ofDay);
+    const leaps = this.#leapsBefore(this.#midnight.seconds + ofDay, time[2] >= 60);
+    return this.#from(this.#midnight.seconds, ofDay + leaps);
+  }
+
+  /** Leap seconds over before a time, counted from the stamps read so far; `isLeap` where it may lie in one itself. */
+  #leapsBefore(time: number, isLeap: boolean): number {
+    const second = Math.floor(time);
+    const isWithin = isLeap && isFirstOfMonth(second);
+    if (isWithin && second !== this.#lastLeap) {
+      this.#leaps++;
+      this.#lastLeap = second;
+    }
+    return this.#leaps - (isWithin || time < this.#lastLeap ? 1 : 0);
   }
 
   #from(whole: number, rest: number): number {
@@ -108,6 +124,11 @@ function midnightOf(date: string): number | null {
   const at = new Date(Date.UTC(year, month - 1, day));
   const isDay = at.getUTCMonth() + 1 === month && at.getUTCDate() === day;
   return isDay ? at.getTime() / 1000 : null;
+}
+
+/** Whether a month begins at a time; s from 1970, UTC. */
+function isFirstOfMonth(seconds: number): boolean {
+  return seconds % secondsPerDay === 0 && new Date(1000 * seconds).getUTCDate() === 1;
 }
 
 function zoneSeconds(zone: string | undefined): number {

@@ -84,6 +84,26 @@ describe("parseReadings", () => {
     }
   });
 
+  it("counts a leap second that is stamped, and takes :60 for the next minute elsewhere", () => {
+    const even = (stamps: readonly string[]) => {
+      const { spacing, timeError } = errors(
+        `time,time_error_s\n${stamps.map((stamp, i) => `${stamp},${i}`).join("\n")}`,
+      );
+      return [spacing, timeError.length];
+    };
+    // The last day of 2016 had a leap second: IERS Bulletin C 52.
+    const leap = ["12-31T23:59:59", "12-31T23:59:60"].map((stamp) => `2016-${stamp}Z`);
+    const after = [0, 1, 2].map((s) => `2017-01-01T00:00:0${s}Z`);
+    expect(even([...leap, ...after])).toEqual([1, 5]);
+    const zoned = ["00:59:59", "00:59:60", "01:00:00", "01:00:01"];
+    expect(even(zoned.map((time) => `2017-01-01T${time}+01:00`))).toEqual([1, 4]);
+    const halves = ["59.5Z", "60.0Z", "60.5Z"].map((second) => `2016-12-31T23:59:${second}`);
+    expect(even([...halves, "2017-01-01T00:00:00.0Z", "2017-01-01T00:00:00.5Z"])).toEqual([0.5, 5]);
+    // Seconds that were rounded up.
+    const rounded = ["12:29:50", "12:30:00", "12:30:10", "12:30:60", "12:31:10"];
+    expect(even(rounded.map((time) => `2016-12-31T${time}Z`))).toEqual([10, 9]);
+  });
+
   it("takes the dead time from time stamps, whatever they are rounded to", () => {
     const lines = (spacing: number, write: (t: number) => string, holes: readonly number[] = []) =>
       Array.from({ length: 60 }, (_, i) => i)
