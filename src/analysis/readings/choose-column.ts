@@ -33,7 +33,7 @@ export function chooseColumn(
   file: string,
   line: number,
 ): ChosenColumn {
-  const { keys, names, width } = columns;
+  const { keys, width } = columns;
   if (wanted !== undefined) {
     const key = columnKey(wanted);
     const index = keys.indexOf(key);
@@ -45,7 +45,7 @@ export function chooseColumn(
     }
     const quantity = quantityOf(key);
     if (keys.length === 0 && width === 1 && quantity !== null) return { index: 0, quantity };
-    throw new InputError(file, line, `has no column "${wanted}"; ${there(names, width)}`);
+    throw new InputError(file, line, `has no column "${wanted}"; ${there(columns)}`);
   }
   for (const quantity of quantities) {
     const index = keys.indexOf(quantity);
@@ -56,7 +56,7 @@ export function chooseColumn(
   throw new InputError(
     file,
     line,
-    `does not say which column holds the readings; name one of period_s, frequency_hz, time_error_s, rate, or give --column; ${there(names, width)}`,
+    `does not say which column holds the readings; name one of period_s, frequency_hz, time_error_s, rate, or give --column; ${there(columns)}`,
   );
 }
 
@@ -96,12 +96,14 @@ function quantityOf(key: string): Quantity | null {
 /**
  * The columns there are, for a message.
  *
- * @param names - as written; none where the text has none
- * @param width - how many columns
+ * @param columns - of the text
  * @returns such as `it has "nr", "period_s"`
  */
-export function there(names: readonly string[], width: number): string {
-  return names.length > 0
-    ? `it has ${names.map((n) => `"${n}"`).join(", ")}`
-    : `it has ${width} column${width === 1 ? "" : "s"} without names`;
+export function there({ names, width, above }: Columns): string {
+  if (names.length > 0) return `it has ${names.map((n) => `"${n}"`).join(", ")}`;
+  const columns = `${width} column${width === 1 ? "" : "s"}`;
+  // One field above the data is a title.
+  return above > 1
+    ? `it has ${columns}, and ${above} names in the line above them; every column needs a name, which may be empty`
+    : `it has ${columns} without names`;
 }

@@ -11,6 +11,8 @@ export interface Columns {
   readonly firstRow: number;
   /** Fields of a data row. */
   readonly width: number;
+  /** Fields of the line above the data; they are no names where there are more or fewer of them; 0 without one. */
+  readonly above: number;
 }
 
 /**
@@ -37,7 +39,7 @@ export function findColumns(rows: Rows, file: string): Columns {
   const width = rows.at(firstRow).count;
   const above = firstRow > 0 ? textsOf(rows.at(firstRow - 1)) : [];
   const names = above.length === width ? above.map((name) => name.trim()) : [];
-  return { names, keys: names.map(columnKey), firstRow, width };
+  return { names, keys: names.map(columnKey), firstRow, width, above: above.length };
 }
 
 /** What is wrong with a text without data, at the first of the lines at its end that look like the last. */

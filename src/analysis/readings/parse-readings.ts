@@ -64,7 +64,7 @@ export function parseReadings(text: string, options: ParseOptions): ParsedReadin
     throw new InputError(
       file,
       nameLine,
-      `has no column "${warm}" with a temperature; ${there(columns.names, columns.width)}`,
+      `has no column "${warm}" with a temperature; ${there(columns)}`,
     );
   }
   // Beside periods or frequencies, rates tell what the nominal period is.

@@ -65,6 +65,7 @@ export function readColumns(
     isStart: stamp >= 0 && columns.keys[stamp] === "start_s",
     line,
   };
+  if (stamp >= 0) refuseTimeApart(rows.at(first), stamp, line[0]!, file);
   const stamps = new StampReader(stampUnits[columns.keys[stamp] ?? ""] ?? 1);
   // The stamps of first edges are the counter's own numbers, with all the digits there are.
   const readStamp: Reader = found.isStart
@@ -81,6 +82,22 @@ export function readColumns(
     time: time && fromFirst(time),
     timeResolution: time === null || found.isStart ? Number.NaN : stamps.resolution,
   };
+}
+
+/** A date alone would pass for the whole stamp, and days for the spacing, where the time of day stands beside it. */
+function refuseTimeApart(fields: Fields, stamp: number, line: number, file: string): void {
+  const date = fields.text(stamp).trim();
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) return;
+  for (let i = 0; i < fields.count; i++) {
+    const time = fields.text(i).trim();
+    if (!/^\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?$/.test(time)) continue;
+    const joined = `${date}T${time.replace(/^(?=\d:)/, "0")}`;
+    throw new InputError(
+      file,
+      line,
+      `keeps the date "${date}" and the time "${time}" in two columns; join them in one, as in ${joined}`,
+    );
+  }
 }
 
 type Reader = (fields: Fields, i: number) => number | null;

@@ -210,6 +210,13 @@ describe("parseReadings", () => {
     ['a,period_s\n1,"1.0"2\n', 2, /quotes are not as they must be: one stands inside a field/],
     ["time,time_error_s\n2031-02-30T00:00:00Z,1\n", 2, /no time stamp/],
     ["time,period_s\n10,1.0\n5,1.0\n", 3, /not later than the one before/],
+    [
+      "date;time;time_error_s\n2031-05-04;8:12;1,5\n2031-05-05;19:40;3,5\n",
+      2,
+      /keeps the date "2031-05-04" and the time "8:12" in two columns; join them .* 2031-05-04T08:12$/,
+    ],
+    ["nr,period_s\n1,1.0,\n2,1.0,\n", 1, /it has 3 columns, and 2 names in the line above them/],
+    ["Test of May\n1,1.0\n2,1.0\n", 1, /it has 2 columns without names/],
     ["start_s,cycles,period_s\n0,0,1.0\n", 2, /0 cycles make no reading/],
     ["period_s\n\u0000", null, /not a text file/],
   ])("says in one error what is wrong with %j", (text, line, message) => {

@@ -45,6 +45,16 @@ export const readingsSamples: readonly Sample[] = [
     /r\.csv:1: has no column "t" with a temperature; it has "n", "Temp \(°C\)", "period_s"/,
   ),
   judged("period_s\nNaN,1\n", `${second} --column 1`, /holds no readings: every value is missing/),
+  judged(
+    "date;time;period_s\n2031-05-04;08:12;1,0\n",
+    second,
+    /r\.csv:2: keeps the date "2031-05-04" and the time "08:12" in two columns; join them in one/,
+  ),
+  judged(
+    "nr,period_s\n1,1.0,\n",
+    second,
+    /r\.csv:1: .*; it has 3 columns, and 2 names in the line/,
+  ),
   judged("a\u0000b", second, /is not a text file: it holds zero bytes; expected CSV in UTF-8/),
   judged(
     "1,12\n1,13\n",
