@@ -15,6 +15,8 @@ export interface RateOptions {
 
 /** Readings below which no noise can be told from so few. */
 const leastReadings = 5;
+/** Share of the variance from which on it is said that rounding is part of it. */
+const shownShare = 0.1;
 
 /**
  * Rate by three estimators, each with the uncertainty that follows from the noise found in the readings.
@@ -41,10 +43,20 @@ export function estimateRates(
   }
   const { candidates, singleDeviation, count, intervals } = found ?? rateCandidates(readings);
   const naive = singleDeviation / Math.sqrt(count);
-  const coarse = digitWarnings(readings).find((w) => w.code === "coarse")?.message ?? "";
+  const coarse =
+    digitWarnings(readings).find((w) => w.code === "coarse")?.message ??
+    tooRounded(readings, singleDeviation);
   return candidates.map((c) =>
     judgeCandidate(c, { naive, count, intervals, coarse }, systematicBound),
   );
+}
+
+/** Where readings are rounded in steps larger than their scatter, what is cut off is no longer random. */
+function tooRounded(readings: Readings, deviation: number): string {
+  const step = readings.kind === "period" ? Math.sqrt(12) * (readings.rounding ?? 0) : 0;
+  return step > deviation && deviation > 0
+    ? "the readings are rounded in steps larger than their scatter, and what is cut off adds up"
+    : "";
 }
 
 function judgeCandidate(
@@ -85,6 +97,8 @@ function judgeCandidate(
     };
   }
   const found = honestInterval(hypotheses, response, noise.intervals);
+  const rounding = (hypotheses[0]!.rounding ?? 0) * response.whiteFm;
+  const roundingShows = rounding > shownShare * found.standardUncertainty ** 2;
   const around = (half: number): [number, number] => [
     rateOfSlope(slope - half),
     rateOfSlope(slope + half),
@@ -98,7 +112,14 @@ function judgeCandidate(
     nextRunStandardDeviation: nextRunDeviation(hypotheses, intervals, noise.independent),
     applies: candidate.against === "",
     why:
-      candidate.against || [candidate.why, found.proviso].filter((part) => part !== "").join("; "),
+      candidate.against ||
+      [
+        candidate.why,
+        roundingShows ? "what rounding cuts off each reading adds up" : "",
+        found.proviso,
+      ]
+        .filter((part) => part !== "")
+        .join("; "),
     steadyWhy: found.steadyWhy,
   };
 }

@@ -156,10 +156,11 @@ export function independentReadingsResponse(cycles: Float64Array): EstimatorResp
  * Exact case: white PM without beats, level times the response.
  */
 export function measurementVariance(
-  h: Pick<NoiseHypothesis, "level" | "whitePm" | "flickerPm" | "beats">,
+  h: Pick<NoiseHypothesis, "level" | "whitePm" | "flickerPm" | "beats" | "rounding">,
   response: EstimatorResponse,
 ): number {
   let variance = h.level * (h.whitePm * response.measurement + h.flickerPm * response.flickerPm);
   for (const beat of h.beats) variance += beat.power * response.beat(beat.frequency);
+  if (h.rounding !== undefined) variance += h.rounding * response.whiteFm;
   return variance;
 }

@@ -66,7 +66,9 @@ function longer(
   const hypotheses = likelyHypotheses(noise.hypotheses);
   const power = noise.independent ? 1 : method === "line_fit" ? 3 : 2;
   const measurement = (h: NoiseHypothesis, times: number) =>
-    measurementVariance(h, response!) / pow(times, h.whitePm === 0 ? Math.min(power, 2) : power);
+    measurementVariance({ ...h, rounding: 0 }, response!) /
+      pow(times, h.whitePm === 0 ? Math.min(power, 2) : power) +
+    ((h.rounding ?? 0) * response!.whiteFm) / times;
   const halfWidth = (times: number) =>
     bound +
     mixtureHalfWidth(

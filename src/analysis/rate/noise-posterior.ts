@@ -24,6 +24,11 @@ export interface NoiseHypothesis {
   readonly logLikelihood: number;
   /** Beats in the time errors, which count as measurement noise; powers in the square of the record's unit. */
   readonly beats: readonly Beat[];
+  /**
+   * Variance that rounding adds to the rate of each reading by itself, which counts as measurement noise; square of the
+   * record's unit; left out where it adds none.
+   */
+  readonly rounding?: number;
   /** Whether the source's noise is large enough to be seen in a record of this length. */
   readonly visible: boolean;
   /** Drift, best estimate; record's unit an interval, and 0 without drift. */

@@ -63,7 +63,7 @@ export function noiseRecord(
       total += cycles[first + i]!;
       x[i + 1] = x[i]! + cycles[first + i]! * (nominalPeriod - period[first + i]!);
     }
-    const noise = ofEdges(x, (total * nominalPeriod) / count);
+    const noise = rounded(ofEdges(x, (total * nominalPeriod) / count), readings.rounding);
     return { edges: noise, readings: noise };
   }
   // Two edges a reading: its first one and its last one.
@@ -80,6 +80,13 @@ export function noiseRecord(
     edges: ofEdges(starts, spacing),
     readings: ofRates(rates, gate, Math.max(spacing, gate)),
   };
+}
+
+/** With what rounding adds to each reading: too little to show in one, but it adds up as white FM does. */
+function rounded(noise: NoiseRecord, error: number | undefined): NoiseRecord {
+  if (error === undefined) return noise;
+  const rounding = error * error;
+  return { ...noise, hypotheses: noise.hypotheses.map((h) => ({ ...h, rounding })) };
 }
 
 function ofEdges(x: Float64Array, interval: number): NoiseRecord {

@@ -5,6 +5,7 @@ import { columnKey, findColumns } from "./find-columns.ts";
 import { InputError } from "./input-error.ts";
 import { type NumberColumns, readColumns } from "./read-columns.ts";
 import type { Readings } from "./readings.ts";
+import { roundingError } from "./rounding-error.ts";
 import { splitRows } from "./split-rows.ts";
 import { evenGrid, type Grid } from "./time-stamps.ts";
 
@@ -207,6 +208,7 @@ function periods(record: FoundRecord): Readings {
   const backToBack = backToBackOf(record, length, median(period));
   const start = found.isStart ? found.time : null;
   const deadTime = deadTimeOf(record, length, backToBack);
+  const rounding = backToBack ? roundingOf(record, length) : 0;
   return {
     kind: "period",
     period: onGrid(period, grid, Number.NaN),
@@ -215,7 +217,23 @@ function periods(record: FoundRecord): Readings {
     nominalPeriod,
     backToBack,
     ...(deadTime === undefined ? {} : { deadTime }),
+    ...(rounding > leastRounding ? { rounding } : {}),
   };
+}
+
+/** Below it a double has no digits to tell it by. */
+const leastRounding = 1e-15;
+
+/** Of the digits written; none where the first edges show that the readings add up to the time between them. */
+function roundingOf({ found, quantity }: FoundRecord, length: Float64Array): number {
+  const { value, time, isStart } = found;
+  const last = value.length - 1;
+  // A step of a rate is one of 1 + rate.
+  const error = roundingError(quantity === "rate" ? value.map((r) => 1 + r) : value);
+  if (time === null || !isStart || last < 1) return error;
+  let off = 0;
+  for (let i = 0; i < last; i++) off += length[i]! - (time[i + 1]! - time[i]!);
+  return Math.abs(off) < error * length[0]! ? 0 : error;
 }
 
 /** By the first edges, else by time stamps of another clock, else what is said beside the file. */

@@ -13,6 +13,11 @@ export interface PeriodReadings {
   readonly backToBack: boolean;
   /** From the end of one reading to the start of the next; s, >= 0; left out where not known. */
   readonly deadTime?: number;
+  /**
+   * Relative rms error that rounding leaves in each reading by itself, so that it adds up over readings that share their
+   * edges; dimensionless, >= 0; left out where it does not.
+   */
+  readonly rounding?: number;
 }
 
 /** Readings of the time error itself, at evenly spaced instants. */
