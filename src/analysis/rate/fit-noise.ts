@@ -307,8 +307,12 @@ function notesOf(
     ["random-walk FM", found.walk],
   ] as const;
   for (const [name, p] of limits) {
-    if (p !== null && p.low === 0)
-      notes.push(`${name} does not show in the readings: only its upper limit is known`);
+    if (p === null || p.low > 0) continue;
+    notes.push(
+      p.value > 0
+        ? `${name} does not show for certain: the scenario has its likeliest level, which may be none`
+        : `${name} does not show in the readings: only its upper limit is known`,
+    );
   }
   if (aging.low <= 0 && aging.high >= 0)
     notes.push(

@@ -137,6 +137,18 @@ describe("fitNoise", () => {
     expect(jitter.notes.join("; ")).toMatch(
       /cannot be told apart.*flicker FM does not show.*ageing does not/,
     );
+    // Little white FM under the jitter: what the scenario has is said not to be known as a limit alone.
+    const uncertain = ["a", "b", "c", "d", "e", "f"].map((seed) => {
+      const { whiteFm, notes } = fitNoise(
+        backToBackRecord(60, { measurement: 1, whiteFm: 0.05 }, `note ${seed}`).readings,
+      );
+      const said = notes.find((note) => note.startsWith("white FM "));
+      if (whiteFm!.low > 0) expect(said).toBeUndefined();
+      else if (whiteFm!.value === 0) expect(said).toMatch(/only its upper limit is known/);
+      else expect(said).toMatch(/the scenario has its likeliest level, which may be none/);
+      return whiteFm!.value > 0 && whiteFm!.low === 0;
+    });
+    expect(uncertain).toContain(true);
     const apart = fitNoise(deadTimeRecord(200, { reading: 1 }, "notes").readings);
     expect([apart.edgeJitter, apart.whiteFm]).toEqual([null, null]);
     // One reading scatters by 1e-7; 20 % is 4 standard deviations of a level from 200.
