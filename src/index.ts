@@ -1,8 +1,19 @@
 /**
- * The library's face: simulate clock-drive chains, analyse readings, see what follows from a scenario.
+ * The library's face: simulate clock-drive chains, judge and analyse readings, see what follows from a scenario, plan.
  */
 export { estimateRates, type RateOptions } from "./analysis/rate/estimate-rates.ts";
+export {
+  type Judgement,
+  type JudgeOptions,
+  judgeReadings,
+} from "./analysis/rate/judge-readings.ts";
 export type { EstimatorMethod, RateEstimate } from "./analysis/rate/rate-estimate.ts";
+export { InputError } from "./analysis/readings/input-error.ts";
+export {
+  type ParsedReadings,
+  type ParseOptions,
+  parseReadings,
+} from "./analysis/readings/parse-readings.ts";
 export type { PeriodReadings, Readings, TimeErrorReadings } from "./analysis/readings/readings.ts";
 export { allanDeviation } from "./analysis/stability/allan-deviation.ts";
 export type { GapRule } from "./analysis/stability/gap-rule.ts";
@@ -25,8 +36,17 @@ export type { Slip, SlipCause } from "./chain/slips.ts";
 export type { Reading } from "./counter/reading.ts";
 export { type Edge, mark } from "./kernel/edge.ts";
 export type { Instant } from "./numeric/instant.ts";
+export { type Budget, budget, type Contribution } from "./planning/budget.ts";
 export { type ChainCheck, checkChain } from "./planning/chain-check.ts";
+export {
+  type AccuracyPlan,
+  type LengthPlan,
+  planAccuracies,
+  planLengths,
+} from "./planning/plan.ts";
+export type { RunLength } from "./planning/run-length.ts";
 export { type EstimateTruth, estimateTruths, runReadings } from "./planning/run-readings.ts";
+export type { Prediction, Strategy } from "./planning/strategies.ts";
 export { type ParsedScenario, parseScenario } from "./scenario/parse.ts";
 export type { Recording, Scenario } from "./scenario/scenario.ts";
 export { type Complaint, ScenarioError } from "./scenario/scenario-error.ts";

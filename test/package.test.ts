@@ -77,6 +77,14 @@ describe("the npm package", () => {
     // 2 s over the mean of the six: T/P − 1, in seconds a day.
     const mean = (2.000121 + 2.000468 + 2.000312 + 2.000087 + 2.000254 + 2.000391) / 6;
     expect(Number(lines[3]!.split(" ")[1])).toBeCloseTo((2 / mean - 1) * 86400, 6);
+    // The third line of the log holds two cycles.
+    expect(lines[6]).toBe("missed_edge 3");
+    // White PM of 1 ms rms at either end of a reading of one second: √2 of it.
+    expect(Number(/^reference white PM (\S+)$/.exec(lines[7]!)![1])).toBeCloseTo(
+      Math.SQRT2 * 1e-3,
+      5,
+    );
+    expect(lines.at(-2)).toMatch(/^stamped_ticks_line \d/);
     // Drift of 2 a step: D·τ/√2.
     expect(lines.at(-1)).toBe(String(Math.SQRT2));
   });
@@ -91,8 +99,9 @@ export const sinks: t.Sinks = {
   tick: (n, x, edge: t.Edge) => console.log(n, x, edge.instant.toSeconds()),
   burst: (n, start, delay, code) => console.log(n, start, delay, code === outcome.missed),
 };
-export type All = [t.Complaint, t.EstimateTruth, t.GapRule, t.Instant, t.RateOptions, t.ReadingKind,
-  t.RecordColumns, t.RunRequest, t.SlipCause];
+export type All = [t.AccuracyPlan, t.Budget, t.Complaint, t.Contribution, t.EstimateTruth, t.GapRule, t.Instant, t.JudgeOptions,
+  t.Judgement, t.LengthPlan, t.ParsedReadings, t.ParseOptions, t.Prediction, t.RateOptions, t.ReadingKind, t.RunLength,
+  t.Strategy, t.RecordColumns, t.RunRequest, t.SlipCause];
 `,
     );
     const tsc = join(root, "node_modules/.bin/tsc");

@@ -1,4 +1,5 @@
 import type { Readings } from "../readings/readings.ts";
+import { requireReadings } from "../readings/require-readings.ts";
 import type { StabilityRow } from "../stability/stability-row.ts";
 import {
   stabilityTableFromRates,
@@ -70,13 +71,15 @@ export interface Judgement {
  * @param given - the record; at least one reading not missing
  * @param options - what is asked, and known beside it
  * @returns the judgement, SI units
- * @throws RangeError if every reading is missing or an option is out of its range
+ * @throws RangeError as `estimateRates`, or if an option is out of its range
  *
  * Source: see the single functions. Exact case: readings of one period give its rate by three methods.
  */
 export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judgement {
-  const { systematicBound = 0 } = options;
-  const { repaired, strays, without } = cleanReadings(given, options.slipUnit ?? 1);
+  requireReadings("judgeReadings", given);
+  requireOptions(options);
+  const { systematicBound = 0, slipUnit = 1 } = options;
+  const { repaired, strays, without } = cleanReadings(given, slipUnit);
   const found = rateCandidates(without);
   const { candidates, singleDeviation } = found;
   const values = given.kind === "period" ? given.period : given.timeError;
@@ -124,6 +127,21 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
         : ofApplying(dialAhead(without, options.ahead, systematicBound, found)),
     warnings: digitWarnings(given),
   };
+}
+
+function requireOptions({
+  systematicBound = 0,
+  slipUnit = 1,
+  within = 1,
+  ahead = 1,
+}: JudgeOptions) {
+  const refuse = (what: string): never => {
+    throw new RangeError(`judgeReadings: ${what}`);
+  };
+  if (!(systematicBound >= 0)) refuse(`systematicBound must be >= 0, got ${systematicBound}`);
+  if (!(slipUnit > 0 && slipUnit <= 1)) refuse(`slipUnit must be > 0 and <= 1, got ${slipUnit}`);
+  if (!(within > 0)) refuse(`within must be > 0, got ${within}`);
+  if (!(ahead > 0)) refuse(`ahead must be > 0 s, got ${ahead}`);
 }
 
 function strayEffect(strays: number, given: Readings, readings: Readings): string {

@@ -151,4 +151,28 @@ describe("judgeReadings", () => {
     expect(j.estimates[0]!.why).toMatch(/[46]\d % of the readings run otherwise/);
     expect([j.longer, j.ahead]).toEqual([[], []]);
   });
+
+  it.each([
+    [
+      { ...whole, cycles: whole.cycles.slice(1) },
+      {},
+      /^judgeReadings: cycles must hold a value a reading/,
+    ],
+    [
+      { ...whole, period: whole.period.map(() => Number.NaN) },
+      {},
+      /^judgeReadings: .* all be missing/,
+    ],
+    [whole, { slipUnit: 0 }, /slipUnit must be > 0 and <= 1, got 0/],
+    [whole, { systematicBound: -1 }, /systematicBound must be >= 0, got -1/],
+    [whole, { within: 0 }, /within must be > 0, got 0/],
+    [whole, { ahead: -5 }, /ahead must be > 0 s, got -5/],
+  ] as const)(
+    "refuses what is no record, and options out of their range (%#)",
+    (record, options, says) => {
+      const judge = () => judgeReadings(record, options);
+      expect(judge).toThrow(RangeError);
+      expect(judge).toThrow(says);
+    },
+  );
 });
