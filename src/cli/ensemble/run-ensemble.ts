@@ -23,7 +23,7 @@ export function coresAtHand(): number {
  *
  * @param jobs - jobs with their indices
  * @param workers - how many threads at most
- * @param take - gets each result as it comes; false ends the ensemble
+ * @param take - gets each result as it comes; false ends the ensemble, and it is not called again
  * @returns true when all was done, false when interrupted or ended by `take`
  * @throws Error when a job fails, which is a defect
  */
@@ -36,6 +36,7 @@ export async function runEnsemble<J extends EnsembleJob>(
   const team: Worker[] = [];
   let pending = 0;
   let isExhausted = false;
+  let isEnded = false;
   const { promise, resolve, reject } = settling();
   const feed = (worker: Worker) => {
     const next = isExhausted ? { done: true as const, value: undefined } : jobs.next();
@@ -49,9 +50,12 @@ export async function runEnsemble<J extends EnsembleJob>(
     return true;
   };
   const answer = (worker: Worker, message: WorkerAnswer) => {
+    // A worker that is told to end still hands over what it has done.
+    if (isEnded) return;
     pending--;
     if ("failure" in message) throw new Error(message.failure);
-    if (take(message.index, message.result as ResultOf<J>) === false) resolve(false);
+    isEnded = take(message.index, message.result as ResultOf<J>) === false;
+    if (isEnded) resolve(false);
     else {
       feed(worker);
       if (pending === 0) resolve(true);
