@@ -1,6 +1,6 @@
 import { type EstimatorResponse, measurementVariance } from "./estimator-response.ts";
 import { type HiddenWander, hiddenWander } from "./hidden-wander.ts";
-import { fewIntervals, type NoiseHypothesis } from "./noise-posterior.ts";
+import type { NoiseHypothesis } from "./noise-posterior.ts";
 import { mixtureHalfWidth } from "./student-t.ts";
 
 /** Half-width at 95 % and standard uncertainty of one slope. */
@@ -15,7 +15,7 @@ export interface HonestInterval extends Width {
   readonly steady: Width | null;
   /** Why there is no steady interval; empty where there is one. */
   readonly steadyWhy: string;
-  /** What the half-width rests on that a short record cannot know; empty where it knows. */
+  /** What the half-width rests on that the record cannot know; empty where it knows. */
   readonly proviso: string;
 }
 
@@ -26,7 +26,7 @@ export interface HonestInterval extends Width {
  */
 const widestSteady = 1.3;
 /**
- * How much likelier the likeliest noise must be, in the logarithm, before a short record rules flicker PM out: records
+ * How much likelier the likeliest noise must be, in the logarithm, before a record rules flicker PM out: records
  * of twenty readings of it do so in one of twenty (measured).
  */
 const ruledOutBy = 2.5;
@@ -37,9 +37,10 @@ const toldFrom = 1.3;
  * Two 95 % intervals of a slope: about the rate over the run, for which only the measurement's noise counts,
  * and about the steady rate, for which the source's counts too.
  *
- * The first weighs every noise hypothesis by its probability. A record of fewer than 50 intervals cannot tell flicker PM
- * from white FM: an interval that held for it would be four to eight times as wide as under white FM it must be. So it
- * is no wider than probability makes it, and what flicker PM would make of it is said.
+ * The first weighs every noise hypothesis by its probability. A short record cannot tell flicker PM from
+ * white FM: of 20 readings, an interval that held for it would be four to eight times as wide as under white FM it must
+ * be. So it is no wider than probability makes it, and what flicker PM would make of it is said: in one record of white
+ * PM in seven of 60 readings, one in a hundred of 100, and none of 200 (measured).
  *
  * The second holds for the noise that shows and, beside it, for the worst flicker or random-walk FM that the record does
  * not rule out; where this makes it more than 1.3 times as wide there is none. So it is with few readings (20 cannot tell
@@ -62,7 +63,7 @@ export function honestInterval(
 ): HonestInterval {
   const measurement = (h: NoiseHypothesis) => measurementVariance(h, response);
   const run = combine(hypotheses, measurement);
-  const proviso = intervals < fewIntervals ? ifFlickerPm(hypotheses, measurement, run) : "";
+  const proviso = ifFlickerPm(hypotheses, measurement, run);
   return { ...run, ...steadyInterval(hypotheses, response, intervals), proviso };
 }
 
@@ -108,7 +109,7 @@ function ifFlickerPm(
   const wider = combine(alone, variance).halfWidth / run.halfWidth;
   return wider < toldFrom
     ? ""
-    : `flicker PM, which so few readings cannot rule out, would make the interval ${wider.toFixed(1)} times as wide`;
+    : `flicker PM, which the readings do not rule out, would make the interval ${wider.toFixed(1)} times as wide`;
 }
 
 /** Parts whose scales agree within five per cent are one, of their mean scale: that changes the result by far less. */

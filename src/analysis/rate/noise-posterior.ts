@@ -47,7 +47,7 @@ const priorForFlickerPm = 1 / 3;
 /** Prior weight of each kind of source noise beside flicker PM: together they imitate nearly every other noise. */
 const priorBesideFlickerPm = 0.01;
 /** Below this many intervals a record cannot tell the kinds of noise apart, and nothing is preferred. */
-export const fewIntervals = 50;
+const fewIntervals = 50;
 /** Modes below which a drift cannot be told from noise. */
 const leastForDrift = 6;
 
