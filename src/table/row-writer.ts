@@ -1,9 +1,9 @@
 import type { Column } from "./column.ts";
 import { csvHeader } from "./csv.ts";
-import { type BulkColumn, numericRows } from "./numeric-rows.ts";
+import { numericRows } from "./numeric-rows.ts";
 
 /** Rows written at a time. */
-const rowsAtOnce = 4096;
+const rowsAtOnce = 512;
 
 /** Gathers the rows of a table in blocks and writes them as CSV text, the header first. */
 export class RowWriter {
@@ -15,7 +15,7 @@ export class RowWriter {
   rows = 0;
   private size = 0;
   private readonly write: (text: string) => void;
-  private readonly columns: readonly BulkColumn[];
+  private readonly rowsOf: (from: number, to: number) => string;
 
   /**
    * @param write - takes the text, piece by piece
@@ -31,10 +31,10 @@ export class RowWriter {
   ) {
     this.write = write;
     this.numbers = columns.slice(0, -1).map(() => new Float64Array(rowsAtOnce));
-    this.columns = [
-      ...this.numbers.map((column, i) => (optional.includes(i) ? { optional: column } : column)),
+    this.rowsOf = numericRows(
+      this.numbers.map((column, i) => (optional.includes(i) ? { optional: column } : column)),
       { codes: this.codes, labels },
-    ];
+    );
     write(csvHeader(columns));
   }
 
@@ -47,7 +47,7 @@ export class RowWriter {
 
   /** Writes what is still gathered. */
   flush(): void {
-    if (this.size > 0) this.write(numericRows(this.columns, 0, this.size));
+    if (this.size > 0) this.write(this.rowsOf(0, this.size));
     this.size = 0;
   }
 }

@@ -26,38 +26,34 @@ describe("numericRows", () => {
           Float64Array.from(rows, (r) => r[0]),
           Float64Array.from(rows, (r) => r[1]),
           { optional: Float64Array.from(rows, (r) => r[2]) },
-          { codes: Uint8Array.from(rows, (r) => r[3]), labels },
         ];
+        const words = { codes: Uint8Array.from(rows, (r) => r[3]), labels };
         const cells = rows.map((r) => [
           r[0],
           r[1],
           Number.isNaN(r[2]) ? null : r[2],
           labels[r[3]]!,
         ]);
-        expect(numericRows(columns, 0, rows.length)).toBe(reference(cells));
+        expect(numericRows(columns, words)(0, rows.length)).toBe(reference(cells));
       }),
       { seed: 4, numRuns: 300 },
     );
   });
 
   it("writes a block of rows from the middle", () => {
-    const x = Float64Array.of(0, 1, 2, 3);
-    expect(numericRows([x, x], 1, 3)).toBe("1,1\r\n2,2\r\n");
-    expect(numericRows([x, x], 2, 2)).toBe("");
+    const words = { codes: Uint8Array.of(0, 1, 0, 1), labels: ["a", "b"] };
+    const rows = numericRows([Float64Array.of(0, 1, 2, 3)], words);
+    expect(rows(1, 3)).toBe("1,b\r\n2,a\r\n");
+    expect(rows(2, 2)).toBe("");
   });
 
   it.each([
-    ["one column", [Float64Array.of(1)], 0, 1, "two or more"],
-    ["unequal columns", [Float64Array.of(1), Float64Array.of(1, 2)], 0, 1, "equal length"],
-    ["rows outside", [Float64Array.of(1), Float64Array.of(1)], 0, 2, "0 <= from <= to <= 1"],
-    [
-      "a code without label",
-      [Float64Array.of(1), { codes: Uint8Array.of(1), labels: ["drive"] }],
-      0,
-      1,
-      "below the 1 labels",
-    ],
-  ])("refuses %s", (_, columns, from, to, message) => {
-    expect(() => numericRows(columns, from, to)).toThrow(message);
+    ["unequal columns", [1, 2], 0, 0, 1, "equal length"],
+    ["rows outside", [1], 0, 0, 2, "0 <= from <= to <= 1"],
+    ["a code without label", [1], 1, 0, 1, "below the 1 labels, got 1 in row 0"],
+  ])("refuses %s", (_, numbers, code, from, to, message) => {
+    const words = { codes: Uint8Array.of(code), labels: ["drive"] };
+    const write = () => numericRows([Float64Array.from(numbers)], words)(from, to);
+    expect(write).toThrow(message);
   });
 });
