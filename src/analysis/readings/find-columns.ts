@@ -80,6 +80,11 @@ export function isDate(field: string): boolean {
   return /^\s*\d{4}-\d{2}-\d{2}(?:[T ]\d{2}:\d{2}|\s*$)/.test(field);
 }
 
+/** Whether a field is a calendar date with a time of day. */
+export function isMoment(field: string): boolean {
+  return isDate(field) && field.includes(":");
+}
+
 /**
  * The form in which column names are compared.
  *

@@ -1,4 +1,4 @@
-import type { Columns } from "./find-columns.ts";
+import { type Columns, isMoment } from "./find-columns.ts";
 import { InputError } from "./input-error.ts";
 import { isMissing } from "./read-number.ts";
 import type { Fields, Rows } from "./rows.ts";
@@ -56,7 +56,7 @@ export function readColumns(
     const i = columns.keys.indexOf(key);
     return i >= 0 && i !== index ? numbers(i) : null;
   };
-  const stamp = columns.keys.findIndex((key, i) => i !== index && key in stampUnits);
+  const stamp = stampColumn(columns, rows.at(first), index);
   const found = {
     value: numbers(index),
     cycles: optional("cycles"),
@@ -82,6 +82,16 @@ export function readColumns(
     time: time && fromFirst(time),
     timeResolution: time === null || found.isStart ? Number.NaN : stamps.resolution,
   };
+}
+
+/** The column that tells when: by its name, else the first that holds a date and a time of day; -1 without one. */
+function stampColumn({ keys }: Columns, data: Fields, readings: number): number {
+  const named = keys.findIndex((key, i) => i !== readings && key in stampUnits);
+  if (named >= 0) return named;
+  for (let i = 0; i < data.count; i++) {
+    if (i !== readings && isMoment(data.text(i))) return i;
+  }
+  return -1;
 }
 
 /** A date alone would pass for the whole stamp, and days for the spacing, where the time of day stands beside it. */

@@ -75,6 +75,20 @@ describe("parseReadings", () => {
     expect([...days.timeError]).toEqual([1e-3, 2e-3, Number.NaN, 4e-3]);
   });
 
+  it("takes a date with a time of day for a time stamp, whatever its column is called", () => {
+    const rows = ["2031-05-04 00:00:00,1", "2031-05-04 00:00:10,2", "2031-05-04 00:00:30,3"];
+    const errorsOf = (names: string) => errors([names, ...rows].join("\n"));
+    for (const names of ["Time (UTC),time_error_s", "when,time_error_s"]) {
+      expect([...errorsOf(names).timeError], names).toEqual([1, 2, Number.NaN, 3]);
+    }
+    // One that is named so comes first; a date alone may be that of anything else.
+    expect(
+      errors("logged,t_s,time_error_s\n2031-05-04 00:00,0,1\n2031-05-04 00:00,5,2").spacing,
+    ).toBe(5);
+    const dated = "calibrated,period_s\n2031-05-04,1\n2031-05-04,1\n";
+    expect(parse(dated, { nominalPeriod: 1 }).readings).toMatchObject({ kind: "period" });
+  });
+
   it("takes 24:00 for the end of a day, and nothing after it", () => {
     // ISO 8601:2004, 4.2.3: 24:00:00 is the same moment as 00:00:00 of the next day.
     const rows = (second: string) => `time,time_error_s\n2031-02-28T23:59:50,1\n${second},2`;
