@@ -83,4 +83,34 @@ describeInChromium("the lesson by keyboard alone", (browser) => {
     expect(await page.getAttribute(shown(".result"), "aria-live")).toBe("polite");
     await page.close();
   });
+
+  it("asks for a number where a field was emptied", async () => {
+    const page = await browser().newPage();
+    await page.goto(address);
+    await page.waitForSelector(shown("h2"));
+    await tabTo(page, 'input[type="radio"]');
+    await page.keyboard.press("Space");
+    await tabTo(page, ".prediction button");
+    await page.keyboard.press("Enter");
+    await resultShown(page);
+    await tabTo(page, shown("#set-periods"));
+    await page.keyboard.press("ControlOrMeta+A");
+    await page.keyboard.press("Delete");
+    await page.evaluate(() => {
+      document.addEventListener(
+        "invalid",
+        ({ target }) => (target as Element).setAttribute("data-asked", ""),
+        true,
+      );
+    });
+    await page.keyboard.press("Enter");
+    expect(await page.getAttribute(shown("#set-periods"), "data-asked")).toBe("");
+    expect(
+      await page.$eval(
+        shown("#set-periods"),
+        (field) => (field as HTMLInputElement).validity.valueMissing,
+      ),
+    ).toBe(true);
+    await page.close();
+  });
 });

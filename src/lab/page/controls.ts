@@ -45,7 +45,9 @@ function stepper(control: Kind<"stepper">, set: Setter): MadeControl {
     max: most,
     step: 1,
     inputmode: "numeric",
-    onchange: () => put(Number(input.value)),
+    required: true,
+    // Not a number where it was emptied.
+    onchange: () => put(input.valueAsNumber),
   });
   const put = (value: number) => {
     const whole = Math.round(value);
