@@ -30,8 +30,8 @@ export const stampUnits: Readonly<Record<string, number>> = {
  *
  * Whole days (whole seconds of large numbers) are counted from those of the first stamp and the fraction is read
  * apart, so that nothing is lost but what the digits lack: the double nearest to a day number is out by up to
- * half a microsecond. A leap second that is stamped (23:59:60 before the first of a month, UTC) makes every later
- * calendar stamp a second later; one that no stamp shows is not known.
+ * half a microsecond. Leap seconds that are stamped (23:59:60 before the first of a month, UTC) make every later
+ * calendar stamp a second later each; those that no stamp shows are not known.
  *
  * Source: ISO 8601-1; proleptic Gregorian calendar; ITU-R TF.460-6 for leap seconds. Exact case: of 1970-01-01T00:01:00Z and 1970-01-02 the second is
  * 86340 s after the first.

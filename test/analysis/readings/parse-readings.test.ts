@@ -98,14 +98,14 @@ describe("parseReadings", () => {
     }
   });
 
-  it("counts a leap second that is stamped, and takes :60 for the next minute elsewhere", () => {
+  it("counts leap seconds that are stamped, and takes :60 for the next minute elsewhere", () => {
     const even = (stamps: readonly string[]) => {
       const { spacing, timeError } = errors(
         `time,time_error_s\n${stamps.map((stamp, i) => `${stamp},${i}`).join("\n")}`,
       );
       return [spacing, timeError.length];
     };
-    // The last day of 2016 had a leap second: IERS Bulletin C 52.
+    // The last day of 2016 had one more second: IERS Bulletin C 52.
     const leap = ["12-31T23:59:59", "12-31T23:59:60"].map((stamp) => `2016-${stamp}Z`);
     const after = [0, 1, 2].map((s) => `2017-01-01T00:00:0${s}Z`);
     expect(even([...leap, ...after])).toEqual([1, 5]);
