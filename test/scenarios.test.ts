@@ -10,10 +10,9 @@
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { afterAll, describe, expect, it } from "vitest";
-import { settleRun } from "../src/chain/run-settings.ts";
-import { Simulation } from "../src/chain/simulation.ts";
-import { parseScenario } from "../src/scenario/parse.ts";
-import { readingsRows } from "../src/table/readings-rows.ts";
+import { Simulation, settleRun } from "../src/chain/index.ts";
+import { parseScenario } from "../src/scenario/index.ts";
+import { readingsRows } from "../src/view/table/index.ts";
 
 const scenarios = new URL("../scenarios/", import.meta.url);
 const storage = new URL("./reference/demo-digests.json", import.meta.url);

@@ -1,13 +1,16 @@
-import type { Counter } from "../counter/counter.ts";
-import { DirectCounter } from "../counter/direct-counter.ts";
-import type { ReadingSink } from "../counter/reading.ts";
-import { ReciprocalCounter } from "../counter/reciprocal-counter.ts";
-import { ownTimeBase, referenceTimeBase, type TimeBase } from "../counter/time-base.ts";
-import { TimeIntervalCounter } from "../counter/time-interval-counter.ts";
-import type { NoiseLevels } from "../noise/noise-levels.ts";
-import { RandomStream } from "../numeric/random-stream.ts";
-import type { Oscillator } from "../oscillator/oscillator.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import type { NoiseLevels } from "../noise/index.ts";
+import { RandomStream } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import type { Counter, ReadingSink } from "../stages/counter/index.ts";
+import {
+  DirectCounter,
+  ownTimeBase,
+  ReciprocalCounter,
+  referenceTimeBase,
+  type TimeBase,
+  TimeIntervalCounter,
+} from "../stages/counter/index.ts";
+import type { Oscillator } from "../stages/oscillator/index.ts";
 import { rateChangeWithin } from "./rate-change.ts";
 import { edgeStray, strayOver } from "./stray.ts";
 

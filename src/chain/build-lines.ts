@@ -1,8 +1,7 @@
-import { RandomStream } from "../numeric/random-stream.ts";
-import { Oscillator } from "../oscillator/oscillator.ts";
-import type { Scenario } from "../scenario/scenario.ts";
-import { finestScale } from "../synthesizer/finest-scale.ts";
-import { Synthesizer } from "../synthesizer/synthesizer.ts";
+import { RandomStream } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import { Oscillator } from "../stages/oscillator/index.ts";
+import { finestScale, Synthesizer } from "../stages/synthesizer/index.ts";
 import { ReferenceLine, SynthesizerLine } from "./edge-line.ts";
 
 /** A reference of its own for each use: every use draws the same streams, whatever the others look at. */

@@ -1,5 +1,4 @@
-import { Instant } from "../numeric/instant.ts";
-import { highPart } from "../numeric/two-product.ts";
+import { highPart, Instant } from "../numeric/index.ts";
 import type { EdgeRow } from "./edge-row.ts";
 
 /** Parts of itself by which a number of cycles may be wrong; a few times what rounding makes. */

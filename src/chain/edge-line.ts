@@ -1,9 +1,9 @@
-import type { Edge } from "../kernel/edge.ts";
-import { mostSteps } from "../noise/power-law-process.ts";
-import { Instant } from "../numeric/instant.ts";
-import type { Oscillator } from "../oscillator/oscillator.ts";
-import { rmsJitter } from "../synthesizer/rms-jitter.ts";
-import type { Synthesizer } from "../synthesizer/synthesizer.ts";
+import type { Edge } from "../kernel/index.ts";
+import { mostSteps } from "../noise/index.ts";
+import { Instant } from "../numeric/index.ts";
+import type { Oscillator } from "../stages/oscillator/index.ts";
+import type { Synthesizer } from "../stages/synthesizer/index.ts";
+import { rmsJitter } from "../stages/synthesizer/index.ts";
 import { EdgeGrid } from "./edge-grid.ts";
 import { EdgeRow } from "./edge-row.ts";
 import { edgeStray, strayOver, surelyWithin } from "./stray.ts";

@@ -1,4 +1,4 @@
-import type { Instant } from "../numeric/instant.ts";
+import type { Instant } from "../numeric/index.ts";
 
 /** Edges of the synthesizer at equal distances, one number an edge. */
 export class EdgeRow {

@@ -1,8 +1,12 @@
-import type { DriveParameters } from "../drive/drive-parameters.ts";
-import type { RandomStream } from "../numeric/random-stream.ts";
-import { burstDelayLaw } from "../receiver/burst-delay-law.ts";
-import { DelaySampler, type DelayTables, delayTables } from "../receiver/delay-sampler.ts";
-import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
+import type { RandomStream } from "../numeric/index.ts";
+import type { DriveParameters } from "../stages/drive/index.ts";
+import type { ReceiverParameters } from "../stages/receiver/index.ts";
+import {
+  burstDelayLaw,
+  DelaySampler,
+  type DelayTables,
+  delayTables,
+} from "../stages/receiver/index.ts";
 
 /**
  * Bursts detected one by one before their law is computed. The law costs a tenth of a second, as much as detecting some

@@ -1,6 +1,6 @@
-import { Edge, mark } from "../kernel/edge.ts";
-import type { Process } from "../kernel/simulator.ts";
-import { Instant } from "../numeric/instant.ts";
+import type { Process } from "../kernel/index.ts";
+import { Edge, mark } from "../kernel/index.ts";
+import { Instant } from "../numeric/index.ts";
 import type { EdgeLine } from "./edge-line.ts";
 
 /** Edges handed on before the simulator gets its turn again. */

@@ -1,5 +1,5 @@
-import type { Edge } from "../kernel/edge.ts";
-import type { Instant } from "../numeric/instant.ts";
+import type { Edge } from "../kernel/index.ts";
+import type { Instant } from "../numeric/index.ts";
 import type { EdgeLine } from "./edge-line.ts";
 import type { LineProcess } from "./line-process.ts";
 import type { SlipRecord } from "./slips.ts";

@@ -1,4 +1,4 @@
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
 
 /**
  * Nominal period of what the counter watches: the period that a reading is compared with.

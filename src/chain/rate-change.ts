@@ -1,4 +1,4 @@
-import type { Environment, OscillatorParameters } from "../oscillator/oscillator-parameters.ts";
+import type { Environment, OscillatorParameters } from "../stages/oscillator/index.ts";
 
 const day = 86400;
 

@@ -1,5 +1,5 @@
-import { hidesEdges } from "../counter/hides-edges.ts";
-import type { Recording, Scenario } from "../scenario/scenario.ts";
+import type { Recording, Scenario } from "../scenario/index.ts";
+import { hidesEdges } from "../stages/counter/index.ts";
 import { nominalPeriod } from "./nominal-period.ts";
 
 /** Bursts (or ticks, in a chain without bursts) up to which every one is computed by default. */

@@ -1,4 +1,4 @@
-import type { Recording } from "../scenario/scenario.ts";
+import type { Recording } from "../scenario/index.ts";
 import type { RunOptions } from "./simulation.ts";
 
 /** Whole seconds that a moment can hold: 2⁵³. */

@@ -1,5 +1,5 @@
-import type { Reading } from "../counter/reading.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
+import type { Reading } from "../stages/counter/index.ts";
 
 /** Columns of a record of readings, one entry a reading (or a group of readings joined). */
 export interface RecordColumns {

@@ -1,4 +1,4 @@
-import type { Recording, Scenario } from "../scenario/scenario.ts";
+import type { Recording, Scenario } from "../scenario/index.ts";
 import { nominalPeriod } from "./nominal-period.ts";
 import { chooseRecording } from "./recording.ts";
 import { requireRun } from "./require-run.ts";

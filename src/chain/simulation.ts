@@ -1,10 +1,7 @@
-import type { Counter } from "../counter/counter.ts";
-import type { Reading } from "../counter/reading.ts";
-import { Edge } from "../kernel/edge.ts";
-import { Simulator } from "../kernel/simulator.ts";
-import { Instant } from "../numeric/instant.ts";
-import { RandomStream } from "../numeric/random-stream.ts";
-import type { Disturbance, Recording, Scenario } from "../scenario/scenario.ts";
+import { Edge, Simulator } from "../kernel/index.ts";
+import { Instant, RandomStream } from "../numeric/index.ts";
+import type { Disturbance, Recording, Scenario } from "../scenario/index.ts";
+import type { Counter, Reading } from "../stages/counter/index.ts";
 import { buildCounter } from "./build-counter.ts";
 import { buildReferenceLine, buildSynthesizerLine } from "./build-lines.ts";
 import { BurstClock } from "./burst-clock.ts";

@@ -1,6 +1,6 @@
-import type { ReadingSink } from "../counter/reading.ts";
-import type { Edge } from "../kernel/edge.ts";
-import { burstOutcome } from "../receiver/burst-outcome.ts";
+import type { Edge } from "../kernel/index.ts";
+import type { ReadingSink } from "../stages/counter/index.ts";
+import { burstOutcome } from "../stages/receiver/index.ts";
 
 /** What becomes of a burst, as codes: what the detector made of it, or that it never arrived. */
 export const outcome = { ...burstOutcome, dropped: 3 } as const;

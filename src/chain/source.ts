@@ -1,6 +1,6 @@
-import type { Edge } from "../kernel/edge.ts";
-import type { Instant } from "../numeric/instant.ts";
-import type { Disturbance } from "../scenario/scenario.ts";
+import type { Edge } from "../kernel/index.ts";
+import type { Instant } from "../numeric/index.ts";
+import type { Disturbance } from "../scenario/index.ts";
 
 /** The disturbances that befall the drive and the clock; those of the counter it deals with itself. */
 export type ChainDisturbance = Exclude<Disturbance, { kind: "missed_edge" | "extra_edge" }>;

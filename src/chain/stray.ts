@@ -1,4 +1,4 @@
-import type { NoiseLevels } from "../noise/noise-levels.ts";
+import type { NoiseLevels } from "../noise/index.ts";
 
 /** Rms deviations that noise is taken never to exceed: 12 σ, a chance below 1e-32. */
 export const surelyWithin = 12;

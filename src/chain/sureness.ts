@@ -1,6 +1,6 @@
-import { exp } from "../numeric/portable-exp.ts";
-import { MissProbability } from "../receiver/miss-probability.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { exp } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import { MissProbability } from "../stages/receiver/index.ts";
 
 /** Bursts lost with a smaller probability than this are taken never to be lost. */
 const negligible = 1e-12;

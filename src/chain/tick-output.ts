@@ -1,9 +1,9 @@
-import { drawBounces } from "../clock/bounce.ts";
-import type { ClockParameters } from "../clock/clock-parameters.ts";
-import type { Counter } from "../counter/counter.ts";
-import { Edge } from "../kernel/edge.ts";
-import { Instant } from "../numeric/instant.ts";
-import type { RandomStream } from "../numeric/random-stream.ts";
+import { Edge } from "../kernel/index.ts";
+import type { RandomStream } from "../numeric/index.ts";
+import { Instant } from "../numeric/index.ts";
+import type { ClockParameters } from "../stages/clock/index.ts";
+import { drawBounces } from "../stages/clock/index.ts";
+import type { Counter } from "../stages/counter/index.ts";
 import type { Sinks } from "./sinks.ts";
 
 /**

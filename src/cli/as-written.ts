@@ -1,4 +1,4 @@
-import { type Complaint, ScenarioError } from "../scenario/scenario-error.ts";
+import { type Complaint, ScenarioError } from "../scenario/index.ts";
 
 /**
  * Lets complaints about overrides name what was written on the command line, where that was not `--set`.

@@ -1,9 +1,9 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { nominalPeriod } from "../chain/nominal-period.ts";
-import { timeBaseBound } from "../planning/time-base-bound.ts";
-import { parseScenario } from "../scenario/parse.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { nominalPeriod } from "../chain/index.ts";
+import { timeBaseBound } from "../planning/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import { parseScenario } from "../scenario/index.ts";
 
 /** What the descriptor beside a file of readings says of them. */
 export interface Described {

@@ -1,8 +1,7 @@
 import { createHash } from "node:crypto";
 import { existsSync, readdirSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
-import { nearestKey } from "../scenario/nearest-key.ts";
-import { type ParsedScenario, parseScenario } from "../scenario/parse.ts";
+import { nearestKey, type ParsedScenario, parseScenario } from "../scenario/index.ts";
 import { asWritten } from "./as-written.ts";
 import { FileError, UsageError } from "./failures.ts";
 import { demoFolder } from "./installed.ts";

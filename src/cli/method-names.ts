@@ -1,4 +1,4 @@
-import type { EstimatorMethod } from "../analysis/rate/rate-estimate.ts";
+import type { EstimatorMethod } from "../analysis/index.ts";
 
 /** The estimators, as people call them. */
 export const methodNames: Readonly<Record<EstimatorMethod, string>> = {

@@ -1,5 +1,5 @@
 import { Command } from "commander";
-import { plainText } from "../chart/plain-text.ts";
+import { plainText } from "../view/chart/index.ts";
 import { print } from "./print.ts";
 
 /** Whether failures are told as JSON, and commander is to leave the telling of them to the program. */

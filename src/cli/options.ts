@@ -1,7 +1,6 @@
 import { type Argument, type Command, InvalidArgumentError, Option } from "commander";
-import { parseAccuracy } from "../planning/accuracy.ts";
-import { parseDuration } from "../planning/duration.ts";
-import { nearestKey } from "../scenario/nearest-key.ts";
+import { parseAccuracy, parseDuration } from "../planning/index.ts";
+import { nearestKey } from "../scenario/index.ts";
 
 const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
 

@@ -1,4 +1,4 @@
-import type { Outlier } from "../analysis/rate/outlier.ts";
+import type { Outlier } from "../analysis/index.ts";
 import { shortTime } from "./short-time.ts";
 import { wrap } from "./style.ts";
 

@@ -1,4 +1,4 @@
-import { rateInWords } from "../planning/rate-in-words.ts";
+import { rateInWords } from "../planning/index.ts";
 
 /**
  * A rate that is known, in three digits if not told otherwise: `-0.805 ms/day`.

@@ -1,7 +1,6 @@
-import type { ChainCheck } from "../planning/chain-check.ts";
-import { conciseNumber } from "../planning/concise-number.ts";
-import { humanDuration } from "../planning/human-duration.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import type { ChainCheck } from "../planning/index.ts";
+import { conciseNumber, humanDuration } from "../planning/index.ts";
+import type { Scenario } from "../scenario/index.ts";
 import { counted } from "./counted.ts";
 import { plainRate } from "./plain-rate.ts";
 import { shortTime } from "./short-time.ts";

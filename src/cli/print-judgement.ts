@@ -1,12 +1,11 @@
-import type { Judgement } from "../analysis/rate/judge-readings.ts";
-import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
-import type { TemperatureFit } from "../analysis/rate/regress-temperature.ts";
-import { firstDriftingRow } from "../analysis/stability/first-drifting-row.ts";
-import { noiseName } from "../analysis/stability/noise-type.ts";
-import { conciseNumber } from "../planning/concise-number.ts";
-import { conciseUncertainty } from "../planning/concise-uncertainty.ts";
-import { humanDuration } from "../planning/human-duration.ts";
-import { rateInWords } from "../planning/rate-in-words.ts";
+import type { Judgement, RateEstimate, TemperatureFit } from "../analysis/index.ts";
+import { firstDriftingRow, noiseName } from "../analysis/index.ts";
+import {
+  conciseNumber,
+  conciseUncertainty,
+  humanDuration,
+  rateInWords,
+} from "../planning/index.ts";
 import { counted } from "./counted.ts";
 import { methodNames } from "./method-names.ts";
 import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";

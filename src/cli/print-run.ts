@@ -1,6 +1,6 @@
-import type { RunOptions } from "../chain/simulation.ts";
-import { humanDuration } from "../planning/human-duration.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import type { RunOptions } from "../chain/index.ts";
+import { humanDuration } from "../planning/index.ts";
+import type { Scenario } from "../scenario/index.ts";
 import { counted } from "./counted.ts";
 import { methodNames } from "./method-names.ts";
 import { plainRate } from "./plain-rate.ts";

@@ -1,4 +1,4 @@
-import type { Warning } from "../scenario/warning.ts";
+import type { Warning } from "../scenario/index.ts";
 import { wrap } from "./style.ts";
 
 /** Warnings on stderr, one after the other. */

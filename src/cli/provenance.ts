@@ -1,6 +1,6 @@
-import type { RunOptions } from "../chain/simulation.ts";
-import { resolvedToJson } from "../scenario/resolved-to-json.ts";
-import type { Provenance } from "../table/provenance.ts";
+import type { RunOptions } from "../chain/index.ts";
+import { resolvedToJson } from "../scenario/index.ts";
+import type { Provenance } from "../view/table/index.ts";
 import type { LoadedScenario } from "./load-scenario.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";

@@ -1,5 +1,5 @@
-import { pow } from "../numeric/portable-pow.ts";
-import { rateInWords } from "../planning/rate-in-words.ts";
+import { pow } from "../numeric/index.ts";
+import { rateInWords } from "../planning/index.ts";
 import { plainRate } from "./plain-rate.ts";
 
 /** Head of a table of estimates, without the name of the estimator. */

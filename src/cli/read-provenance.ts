@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { z } from "zod";
-import type { Provenance } from "../table/provenance.ts";
+import type { Provenance } from "../view/table/index.ts";
 import { DataError, FileError } from "./failures.ts";
 
 const digest = z.string().regex(/^[0-9a-f]{64}$/);

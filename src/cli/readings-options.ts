@@ -1,5 +1,5 @@
 import { type Command, Option } from "commander";
-import type { ParseOptions } from "../analysis/readings/parse-readings.ts";
+import type { ParseOptions } from "../analysis/index.ts";
 import { describedReadings } from "./described-readings.ts";
 import { UsageError } from "./failures.ts";
 import { numberFrom } from "./options.ts";

@@ -1,4 +1,4 @@
-import type { EstimatorMethod } from "../analysis/rate/rate-estimate.ts";
+import type { EstimatorMethod } from "../analysis/index.ts";
 import { methodNames } from "./method-names.ts";
 import { wrap } from "./style.ts";
 

@@ -1,5 +1,5 @@
-import type { RunOptions, Simulation } from "../chain/simulation.ts";
-import type { Reading } from "../counter/reading.ts";
+import type { RunOptions, Simulation } from "../chain/index.ts";
+import type { Reading } from "../stages/counter/index.ts";
 
 /**
  * Keeps where a run ends: at its length, or at the last edge of the last reading asked for.

@@ -1,6 +1,5 @@
-import { burstsColumns } from "../table/bursts-columns.ts";
-import type { DataFile } from "../table/data-package.ts";
-import { ticksColumns } from "../table/ticks-columns.ts";
+import type { DataFile } from "../view/table/index.ts";
+import { burstsColumns, ticksColumns } from "../view/table/index.ts";
 import { readingsColumns } from "./run-writers.ts";
 import type { RunOutcome, RunTables } from "./simulate.ts";
 

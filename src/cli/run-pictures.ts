@@ -1,19 +1,16 @@
 import { join } from "node:path";
-import { type CleanReadings, cleanReadings } from "../analysis/rate/clean-readings.ts";
-import { judgeReadings } from "../analysis/rate/judge-readings.ts";
-import { tooMuchApart } from "../analysis/rate/too-much-apart.ts";
-import type { Readings } from "../analysis/readings/readings.ts";
-import type { StabilityRow } from "../analysis/stability/stability-row.ts";
-import { toMarkup } from "../chart/to-markup.ts";
-import { estimateTruths, runReadings } from "../planning/run-readings.ts";
-import { timeBaseBound } from "../planning/time-base-bound.ts";
-import type { PictureContext } from "../report/picture-context.ts";
+import type { Readings, StabilityRow } from "../analysis/index.ts";
 import {
-  type NamedPicture,
-  readingPictureNames,
-  readingPictures,
-} from "../report/reading-pictures.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+  type CleanReadings,
+  cleanReadings,
+  judgeReadings,
+  tooMuchApart,
+} from "../analysis/index.ts";
+import { estimateTruths, runReadings, timeBaseBound } from "../planning/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import { toMarkup } from "../view/chart/index.ts";
+import type { PictureContext } from "../view/report/index.ts";
+import { type NamedPicture, readingPictureNames, readingPictures } from "../view/report/index.ts";
 import { OutputFolder } from "./output-folder.ts";
 import type { RunOutcome } from "./simulate.ts";
 

@@ -1,7 +1,7 @@
 import { type Command, CommanderError } from "commander";
-import { InputError } from "../analysis/readings/input-error.ts";
-import { plainText } from "../chart/plain-text.ts";
-import { complaintText, ScenarioError } from "../scenario/scenario-error.ts";
+import { InputError } from "../analysis/index.ts";
+import { complaintText, ScenarioError } from "../scenario/index.ts";
+import { plainText } from "../view/chart/index.ts";
 import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
 import { wantsJson } from "./new-command.ts";

@@ -1,13 +1,15 @@
-import { cleanedEstimates } from "../analysis/rate/cleaned-estimates.ts";
-import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
-import { nominalPeriod } from "../chain/nominal-period.ts";
-import type { RunOptions } from "../chain/simulation.ts";
-import { type EstimateTruth, estimateTruths, runReadings } from "../planning/run-readings.ts";
-import { timeBaseBound } from "../planning/time-base-bound.ts";
-import type { Scenario } from "../scenario/scenario.ts";
-import type { Warning } from "../scenario/warning.ts";
-import { estimateToJson } from "../table/estimate-json.ts";
-import { finiteOrNull } from "../table/finite-or-null.ts";
+import type { RateEstimate } from "../analysis/index.ts";
+import { cleanedEstimates } from "../analysis/index.ts";
+import type { RunOptions } from "../chain/index.ts";
+import { nominalPeriod } from "../chain/index.ts";
+import {
+  type EstimateTruth,
+  estimateTruths,
+  runReadings,
+  timeBaseBound,
+} from "../planning/index.ts";
+import type { Scenario, Warning } from "../scenario/index.ts";
+import { estimateToJson, finiteOrNull } from "../view/table/index.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { shareWithoutDrive, undriven, withoutDriveWhy } from "./without-drive.ts";
 

@@ -1,11 +1,15 @@
-import type { Sinks } from "../chain/sinks.ts";
-import { burstOutcomes, burstsColumns } from "../table/bursts-columns.ts";
-import { readingsRows } from "../table/readings-rows.ts";
-import { RowWriter } from "../table/row-writer.ts";
-import { tickSources, ticksColumns } from "../table/ticks-columns.ts";
+import type { Sinks } from "../chain/index.ts";
+import {
+  burstOutcomes,
+  burstsColumns,
+  RowWriter,
+  readingsRows,
+  tickSources,
+  ticksColumns,
+} from "../view/table/index.ts";
 import type { TextSink } from "./text-sink.ts";
 
-export { readingsColumns } from "../table/readings-rows.ts";
+export { readingsColumns } from "../view/table/index.ts";
 
 /** Writers of the tables of a run, and the sinks that feed them. */
 export interface RunWriters {

@@ -1,7 +1,6 @@
-import { RunRecord } from "../chain/run-record.ts";
-import { type RunOptions, Simulation } from "../chain/simulation.ts";
-import type { Slip } from "../chain/slips.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Slip } from "../chain/index.ts";
+import { type RunOptions, RunRecord, Simulation } from "../chain/index.ts";
+import type { Scenario } from "../scenario/index.ts";
 import { isInterrupted } from "./interrupt.ts";
 import type { Progress } from "./progress.ts";
 import { RunEnd } from "./run-end.ts";

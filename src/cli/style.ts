@@ -1,5 +1,5 @@
 import { styleText } from "node:util";
-import { plainText } from "../chart/plain-text.ts";
+import { plainText } from "../view/chart/index.ts";
 
 type Format = Parameters<typeof styleText>[0];
 

@@ -1,6 +1,5 @@
-import type { Judgement } from "../analysis/rate/judge-readings.ts";
-import type { RateEstimate } from "../analysis/rate/rate-estimate.ts";
-import { notOfOneRate } from "../analysis/rate/too-much-apart.ts";
+import type { Judgement, RateEstimate } from "../analysis/index.ts";
+import { notOfOneRate } from "../analysis/index.ts";
 import type { RunOutcome } from "./simulate.ts";
 
 /** Share of a run on the clock's own oscillator from which on its rate is not that of the drive. */

@@ -1,4 +1,4 @@
-import { Instant } from "../numeric/instant.ts";
+import { Instant } from "../numeric/index.ts";
 
 /** What befell the chain between two edges, as bits of `Edge.marks`. */
 export const mark = {

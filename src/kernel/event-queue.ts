@@ -1,4 +1,4 @@
-import type { Instant } from "../numeric/instant.ts";
+import type { Instant } from "../numeric/index.ts";
 
 /** Something that is to happen at a moment. */
 export interface ScheduledEvent {

@@ -1,4 +1,4 @@
-import { Instant } from "../numeric/instant.ts";
+import { Instant } from "../numeric/index.ts";
 import { EventQueue, type ScheduledEvent } from "./event-queue.ts";
 
 /**

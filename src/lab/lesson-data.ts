@@ -1,4 +1,4 @@
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
 
 /** What a page is made for: the element `lesson-data` holds it as JSON. */
 export interface LessonData {

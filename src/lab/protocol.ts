@@ -1,6 +1,5 @@
-import type { EstimatorMethod, RateEstimate } from "../analysis/rate/rate-estimate.ts";
-import type { ContributionKind } from "../planning/budget.ts";
-import type { Method } from "../planning/strategies.ts";
+import type { EstimatorMethod, RateEstimate } from "../analysis/index.ts";
+import type { ContributionKind, Method } from "../planning/index.ts";
 
 /** A series of readings with their truth: one entry a reading. */
 export interface ReadingSeries {

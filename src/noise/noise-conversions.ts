@@ -1,4 +1,4 @@
-import { log } from "../numeric/portable-log.ts";
+import { log } from "../numeric/index.ts";
 
 const pi = Math.PI;
 /** 3γ − ln 2 = 1.0384998: the constant of flicker PM, often rounded to 1.038. */

@@ -1,4 +1,4 @@
-import type { RandomStream } from "../numeric/random-stream.ts";
+import type { RandomStream } from "../numeric/index.ts";
 import type { NoiseLevels } from "./noise-levels.ts";
 import { phaseLadder } from "./phase-ladder.ts";
 import { rateLadder } from "./rate-ladder.ts";

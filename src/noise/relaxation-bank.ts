@@ -1,4 +1,4 @@
-import type { RandomStream } from "../numeric/random-stream.ts";
+import type { RandomStream } from "../numeric/index.ts";
 import { termStep } from "./term-step.ts";
 
 /** Coefficients of one step of a bank of relaxation processes. */

@@ -1,4 +1,4 @@
-import { exp } from "../numeric/portable-exp.ts";
+import { exp } from "../numeric/index.ts";
 
 /** What one exact step of a relaxation process needs, in units of its time constant and diffusion. */
 export interface RelaxationStep {

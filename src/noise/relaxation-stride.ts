@@ -1,4 +1,4 @@
-import { cholesky } from "../numeric/cholesky.ts";
+import { cholesky } from "../numeric/index.ts";
 import type { RelaxationBank } from "./relaxation-bank.ts";
 import { RelaxationBridge, type Seen } from "./relaxation-bridge.ts";
 

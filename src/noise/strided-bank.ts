@@ -1,4 +1,4 @@
-import type { RandomStream } from "../numeric/random-stream.ts";
+import type { RandomStream } from "../numeric/index.ts";
 import type { RelaxationBank } from "./relaxation-bank.ts";
 import type { Seen } from "./relaxation-bridge.ts";
 import {

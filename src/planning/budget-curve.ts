@@ -1,5 +1,5 @@
-import { pow } from "../numeric/portable-pow.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { pow } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { type Budget, budgetAt, type ContributionKind } from "./budget.ts";
 import { inputPeriod } from "./chain-noise.ts";

@@ -1,6 +1,6 @@
-import { allanVariance } from "../noise/allan-variance.ts";
-import type { Scenario } from "../scenario/scenario.ts";
-import { setFrequency } from "../synthesizer/set-frequency.ts";
+import { allanVariance } from "../noise/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import { setFrequency } from "../stages/synthesizer/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
 import { estimateVariance } from "./estimate-variance.ts";

@@ -1,13 +1,19 @@
-import { chooseRecording } from "../chain/recording.ts";
-import { type Beat, beats } from "../drive/beat.ts";
-import { pow } from "../numeric/portable-pow.ts";
-import { type DetectionTheory, detectionTheory } from "../receiver/detection-theory.ts";
-import { type DriveMargin, driveMargin } from "../receiver/drive-margin.ts";
-import type { Recording, Scenario } from "../scenario/scenario.ts";
-import type { Warning } from "../scenario/warning.ts";
-import { loopNoiseBandwidth } from "../synthesizer/loop-response.ts";
-import { type RmsJitter, rmsJitter } from "../synthesizer/rms-jitter.ts";
-import { setFrequency } from "../synthesizer/set-frequency.ts";
+import { chooseRecording } from "../chain/index.ts";
+import { pow } from "../numeric/index.ts";
+import type { Recording, Scenario, Warning } from "../scenario/index.ts";
+import { type Beat, beats } from "../stages/drive/index.ts";
+import {
+  type DetectionTheory,
+  type DriveMargin,
+  detectionTheory,
+  driveMargin,
+} from "../stages/receiver/index.ts";
+import {
+  loopNoiseBandwidth,
+  type RmsJitter,
+  rmsJitter,
+  setFrequency,
+} from "../stages/synthesizer/index.ts";
 import { budget } from "./budget.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
 import { explainedRate } from "./explained-rates.ts";

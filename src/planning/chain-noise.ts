@@ -1,5 +1,5 @@
-import type { Scenario } from "../scenario/scenario.ts";
-import { setFrequency } from "../synthesizer/set-frequency.ts";
+import type { Scenario } from "../scenario/index.ts";
+import { setFrequency } from "../stages/synthesizer/index.ts";
 import { beatNoise, type DelayByPhase } from "./beat-noise.ts";
 import { explainedRate } from "./explained-rates.ts";
 import { autocorrelationAt } from "./loop-autocorrelation.ts";

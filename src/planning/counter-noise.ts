@@ -1,4 +1,4 @@
-import type { CounterParameters } from "../counter/counter-parameters.ts";
+import type { CounterParameters } from "../stages/counter/index.ts";
 import type { NoiseTerm } from "./noise-term.ts";
 import { frequencyNoise, phaseNoise } from "./oscillator-noise.ts";
 

@@ -1,9 +1,8 @@
-import type { DriveParameters } from "../drive/drive-parameters.ts";
-import { RandomStream } from "../numeric/random-stream.ts";
-import { BurstDetector } from "../receiver/burst-detector.ts";
-import { type DetectionTheory, detectionTheory } from "../receiver/detection-theory.ts";
-import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { RandomStream } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import type { DriveParameters } from "../stages/drive/index.ts";
+import type { ReceiverParameters } from "../stages/receiver/index.ts";
+import { BurstDetector, type DetectionTheory, detectionTheory } from "../stages/receiver/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 
 /** Phases looked at where the delay jumps: its harmonics fall off as 1/h only. */

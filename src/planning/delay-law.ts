@@ -1,8 +1,10 @@
-import { amplitudeNodes } from "../receiver/amplitude-nodes.ts";
-import { burstGrid } from "../receiver/burst-grid.ts";
-import { PassageKernel } from "../receiver/passage-kernel.ts";
-import { RectifiedTone } from "../receiver/rectified-tone.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
+import {
+  amplitudeNodes,
+  burstGrid,
+  PassageKernel,
+  RectifiedTone,
+} from "../stages/receiver/index.ts";
 import { type ErrorLaw, errorCells, errorLaw, errorReach, errorWidth } from "./error-law.ts";
 
 /** The amplitude's Gaussian is cut off here; standard deviations. */

@@ -1,6 +1,6 @@
-import type { NoiseLevels } from "../noise/noise-levels.ts";
-import { rateLadder } from "../noise/rate-ladder.ts";
-import { normalQuantile } from "../numeric/normal-quantile.ts";
+import type { NoiseLevels } from "../noise/index.ts";
+import { rateLadder } from "../noise/index.ts";
+import { normalQuantile } from "../numeric/index.ts";
 import { integratedLoss } from "./integrated-loss.ts";
 
 /** What is known of a clock's rate, and for how long it is to be foretold. */

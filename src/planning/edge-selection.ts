@@ -1,4 +1,4 @@
-import { pow } from "../numeric/portable-pow.ts";
+import { pow } from "../numeric/index.ts";
 import {
   errorAt as at,
   errorCells as cells,

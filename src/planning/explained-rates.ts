@@ -1,4 +1,4 @@
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
 
 /** A part of the reference's rate that is known beforehand. */
 export interface ExplainedRate {

@@ -1,4 +1,4 @@
-import type { CounterParameters } from "../counter/counter-parameters.ts";
+import type { CounterParameters } from "../stages/counter/index.ts";
 import { averageSelection, type EdgeSelection, edgeSelection, isChoice } from "./edge-selection.ts";
 import { type ErrorLaw, gaussianLaw } from "./error-law.ts";
 import { lagWeight } from "./lag-weight.ts";

@@ -1,7 +1,7 @@
-import { buildSynthesizerLine } from "../chain/build-lines.ts";
-import { exp } from "../numeric/portable-exp.ts";
-import { timeToForget } from "../receiver/time-to-forget.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { buildSynthesizerLine } from "../chain/index.ts";
+import { exp } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import { timeToForget } from "../stages/receiver/index.ts";
 
 /** Something that the simulation does without, since it vanishes beside the rest. */
 export interface LeftOutGroup {

@@ -1,4 +1,4 @@
-import { pow } from "../numeric/portable-pow.ts";
+import { pow } from "../numeric/index.ts";
 import { type Complex, divide, multiply, squareRoot } from "./complex.ts";
 
 /** One term of an autocorrelation: the real part of coefficient·e^{pole·τ}, τ >= 0, Re pole < 0. */

@@ -1,9 +1,8 @@
-import type { NoiseLevels } from "../noise/noise-levels.ts";
-import { phaseLadder } from "../noise/phase-ladder.ts";
-import { rateLadder } from "../noise/rate-ladder.ts";
-import { pow } from "../numeric/portable-pow.ts";
-import { loopGains } from "../synthesizer/loop-response.ts";
-import type { SynthesizerParameters } from "../synthesizer/synthesizer-parameters.ts";
+import type { NoiseLevels } from "../noise/index.ts";
+import { phaseLadder, rateLadder } from "../noise/index.ts";
+import { pow } from "../numeric/index.ts";
+import type { SynthesizerParameters } from "../stages/synthesizer/index.ts";
+import { loopGains } from "../stages/synthesizer/index.ts";
 import { type Decay, type LoopConstants, loopAutocorrelation } from "./loop-autocorrelation.ts";
 import type { NoiseTerm, Stage } from "./noise-term.ts";
 

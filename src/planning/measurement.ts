@@ -1,7 +1,7 @@
-import type { CounterParameters } from "../counter/counter-parameters.ts";
-import { pow } from "../numeric/portable-pow.ts";
-import { RateCourse } from "../oscillator/rate-course.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { pow } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
+import type { CounterParameters } from "../stages/counter/index.ts";
+import { RateCourse } from "../stages/oscillator/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
 import { counterNoise } from "./counter-noise.ts";

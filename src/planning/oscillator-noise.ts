@@ -1,6 +1,5 @@
-import type { NoiseLevels } from "../noise/noise-levels.ts";
-import { phaseLadder } from "../noise/phase-ladder.ts";
-import { rateLadder } from "../noise/rate-ladder.ts";
+import type { NoiseLevels } from "../noise/index.ts";
+import { phaseLadder, rateLadder } from "../noise/index.ts";
 import type { Decay } from "./loop-autocorrelation.ts";
 import type { NoiseTerm, Stage } from "./noise-term.ts";
 

@@ -1,4 +1,4 @@
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
 import { type RunLength, runLength } from "./run-length.ts";
 import { type Prediction, predict, type Strategy, strategies } from "./strategies.ts";
 

@@ -1,5 +1,5 @@
-import { normalQuantile } from "../numeric/normal-quantile.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { normalQuantile } from "../numeric/index.ts";
+import type { Scenario } from "../scenario/index.ts";
 import { conciseNumber } from "./concise-number.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import { fewestReadings, lengthOf, selectionExcess, weightingOf } from "./gate-timing.ts";

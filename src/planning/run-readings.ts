@@ -1,14 +1,18 @@
-import { edgeRecord } from "../analysis/rate/edge-record.ts";
-import { edgeSlopes } from "../analysis/rate/edge-slopes.ts";
-import { meanOfReadingsSlope } from "../analysis/rate/mean-of-readings-slope.ts";
-import { median } from "../analysis/rate/median.ts";
-import { type EstimatorMethod, estimatorMethods } from "../analysis/rate/rate-estimate.ts";
-import { rateOfSlope } from "../analysis/rate/rate-of-slope.ts";
-import { presentPlaces, valuesAt } from "../analysis/readings/present-places.ts";
-import type { PeriodReadings, Readings } from "../analysis/readings/readings.ts";
-import { nominalPeriod } from "../chain/nominal-period.ts";
-import type { RecordColumns } from "../chain/run-record.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import type { PeriodReadings, Readings } from "../analysis/index.ts";
+import {
+  type EstimatorMethod,
+  edgeRecord,
+  edgeSlopes,
+  estimatorMethods,
+  meanOfReadingsSlope,
+  median,
+  presentPlaces,
+  rateOfSlope,
+  valuesAt,
+} from "../analysis/index.ts";
+import type { RecordColumns } from "../chain/index.ts";
+import { nominalPeriod } from "../chain/index.ts";
+import type { Scenario } from "../scenario/index.ts";
 
 /**
  * The readings of a simulated run as the analysis takes them: it does not know that they were simulated.

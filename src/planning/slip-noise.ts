@@ -1,4 +1,4 @@
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
 import type { Input } from "./chain-noise.ts";
 import type { NoiseTerm, Stage } from "./noise-term.ts";
 

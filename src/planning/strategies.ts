@@ -1,5 +1,5 @@
-import { allanVariance } from "../noise/allan-variance.ts";
-import type { Scenario } from "../scenario/scenario.ts";
+import { allanVariance } from "../noise/index.ts";
+import type { Scenario } from "../scenario/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import type { Input } from "./chain-noise.ts";
 import { delayByPhase } from "./delay-by-phase.ts";

@@ -1,4 +1,4 @@
-import type { Scenario } from "../scenario/scenario.ts";
+import type { Scenario } from "../scenario/index.ts";
 import type { Stage } from "./noise-term.ts";
 import type { SlipNoise } from "./slip-noise.ts";
 import { timeBaseBound } from "./time-base-bound.ts";

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { ClockParameters } from "../clock/clock-parameters.ts";
+import type { ClockParameters } from "../stages/clock/index.ts";
 import { resolveNoise } from "./noise-section.ts";
 import { count, positive } from "./quantity.ts";
 import type { receiverSchema } from "./receiver-section.ts";

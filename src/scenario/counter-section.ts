@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { CounterParameters } from "../counter/counter-parameters.ts";
+import type { CounterParameters } from "../stages/counter/index.ts";
 import { noiseSchema, noiseToJson, resolveNoise } from "./noise-section.ts";
 import { fraction, nonNegative, positive, probability } from "./quantity.ts";
 

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { DriveParameters } from "../drive/drive-parameters.ts";
+import type { DriveParameters } from "../stages/drive/index.ts";
 import { fraction, positive, probability } from "./quantity.ts";
 
 /** Bursts of a tone, one opened by each edge of the synthesizer. */

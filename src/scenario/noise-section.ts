@@ -1,12 +1,12 @@
 import { z } from "zod";
+import type { NoiseLevels } from "../noise/index.ts";
 import {
   flickerFmLevel,
   flickerPmLevel,
   randomWalkFmLevel,
   whiteFmLevel,
   whitePmRms,
-} from "../noise/noise-conversions.ts";
-import type { NoiseLevels } from "../noise/noise-levels.ts";
+} from "../noise/index.ts";
 import { nonNegative, positive } from "./quantity.ts";
 
 /** The key beside `h` that states the same noise as each of the levels in `h`. */

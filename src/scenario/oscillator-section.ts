@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Environment, OscillatorParameters } from "../oscillator/oscillator-parameters.ts";
+import type { Environment, OscillatorParameters } from "../stages/oscillator/index.ts";
 import { noiseSchema, noiseToJson, resolveNoise } from "./noise-section.ts";
 import { finite, fraction, nonNegative, positive } from "./quantity.ts";
 

@@ -1,5 +1,5 @@
-import type { DriveParameters } from "../drive/drive-parameters.ts";
-import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
+import type { DriveParameters } from "../stages/drive/index.ts";
+import type { ReceiverParameters } from "../stages/receiver/index.ts";
 
 /** The least and the greatest of something. */
 export interface Range {

@@ -1,6 +1,6 @@
 import { z } from "zod";
-import type { ClockParameters } from "../clock/clock-parameters.ts";
-import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
+import type { ClockParameters } from "../stages/clock/index.ts";
+import type { ReceiverParameters } from "../stages/receiver/index.ts";
 import { noiseSchema, noiseToJson } from "./noise-section.ts";
 import { count, fraction, nonNegative, positive } from "./quantity.ts";
 

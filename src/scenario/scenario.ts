@@ -1,9 +1,9 @@
-import type { ClockParameters } from "../clock/clock-parameters.ts";
-import type { CounterParameters } from "../counter/counter-parameters.ts";
-import type { DriveParameters } from "../drive/drive-parameters.ts";
-import type { Environment, OscillatorParameters } from "../oscillator/oscillator-parameters.ts";
-import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
-import type { SynthesizerParameters } from "../synthesizer/synthesizer-parameters.ts";
+import type { ClockParameters } from "../stages/clock/index.ts";
+import type { CounterParameters } from "../stages/counter/index.ts";
+import type { DriveParameters } from "../stages/drive/index.ts";
+import type { Environment, OscillatorParameters } from "../stages/oscillator/index.ts";
+import type { ReceiverParameters } from "../stages/receiver/index.ts";
+import type { SynthesizerParameters } from "../stages/synthesizer/index.ts";
 
 /** Something that befalls the drive, the clock or the counter at a set moment of true time. */
 export type Disturbance =

@@ -1,6 +1,6 @@
-import type { DriveParameters } from "../drive/drive-parameters.ts";
-import type { ReceiverParameters } from "../receiver/receiver-parameters.ts";
-import { setFrequency } from "../synthesizer/set-frequency.ts";
+import type { DriveParameters } from "../stages/drive/index.ts";
+import type { ReceiverParameters } from "../stages/receiver/index.ts";
+import { setFrequency } from "../stages/synthesizer/index.ts";
 import { highestCharge } from "./reachable-charge.ts";
 import type { Scenario } from "./scenario.ts";
 import type { SenseReport } from "./sense-report.ts";

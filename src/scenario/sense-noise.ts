@@ -1,5 +1,5 @@
-import { allanVariance } from "../noise/allan-variance.ts";
-import type { NoiseLevels } from "../noise/noise-levels.ts";
+import type { NoiseLevels } from "../noise/index.ts";
+import { allanVariance } from "../noise/index.ts";
 import type { KeyPath } from "./read-document.ts";
 import type { Scenario } from "./scenario.ts";
 import type { SenseReport } from "./sense-report.ts";

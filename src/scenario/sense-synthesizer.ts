@@ -1,5 +1,4 @@
-import { loopNoiseBandwidth } from "../synthesizer/loop-response.ts";
-import { setFrequency } from "../synthesizer/set-frequency.ts";
+import { loopNoiseBandwidth, setFrequency } from "../stages/synthesizer/index.ts";
 import type { Scenario } from "./scenario.ts";
 import type { SenseReport } from "./sense-report.ts";
 

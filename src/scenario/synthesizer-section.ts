@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { SynthesizerParameters } from "../synthesizer/synthesizer-parameters.ts";
+import type { SynthesizerParameters } from "../stages/synthesizer/index.ts";
 import { noiseSchema, noiseToJson, resolveNoise } from "./noise-section.ts";
 import { nonNegative, positive } from "./quantity.ts";
 

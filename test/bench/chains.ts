@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
-import { type RunOptions, Simulation } from "../../src/chain/simulation.ts";
-import type { Sinks } from "../../src/chain/sinks.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import type { Recording, Scenario } from "../../src/scenario/scenario.ts";
+import type { Sinks } from "../../src/chain/index.ts";
+import { type RunOptions, Simulation } from "../../src/chain/index.ts";
+import type { Recording, Scenario } from "../../src/scenario/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 
 /** A demo scenario, with overrides as `--set` takes them. */
 export function demo(name: string, sets: readonly string[] = []): Scenario {

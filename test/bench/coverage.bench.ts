@@ -1,6 +1,6 @@
 import { setTimeout } from "node:timers/promises";
 import { bench, describe } from "vitest";
-import { estimateRates } from "../../src/analysis/rate/estimate-rates.ts";
+import { estimateRates } from "../../src/analysis/index.ts";
 import { coverageCases } from "../analysis/rate/coverage-cases.ts";
 import {
   backToBackRecord,

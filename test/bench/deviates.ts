@@ -1,4 +1,4 @@
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 
 /** Deviates drawn, by kind. */
 export interface Drawn {

@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { RunRecord } from "../../src/chain/run-record.ts";
+import { RunRecord } from "../../src/chain/index.ts";
 import { demo, runChain } from "./chains.ts";
 
 const flag = "--memory";

@@ -1,12 +1,12 @@
-import { octaveFactors } from "../../src/analysis/stability/averaging-factors.ts";
-import { modifiedAllanDeviation } from "../../src/analysis/stability/modified-allan-deviation.ts";
-import { mtieAt } from "../../src/analysis/stability/mtie.ts";
-import { overlappingAllanDeviation } from "../../src/analysis/stability/overlapping-allan-deviation.ts";
-import { Simulator } from "../../src/kernel/simulator.ts";
-import { Instant } from "../../src/numeric/instant.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { RowWriter } from "../../src/table/row-writer.ts";
-import { tickSources, ticksColumns } from "../../src/table/ticks-columns.ts";
+import {
+  modifiedAllanDeviation,
+  mtieAt,
+  octaveFactors,
+  overlappingAllanDeviation,
+} from "../../src/analysis/index.ts";
+import { Simulator } from "../../src/kernel/index.ts";
+import { Instant, RandomStream } from "../../src/numeric/index.ts";
+import { RowWriter, tickSources, ticksColumns } from "../../src/view/table/index.ts";
 
 /** A record of white and random-walk time error; s. */
 export function record(points: number): Float64Array {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { parseAccuracy } from "../../src/planning/accuracy.ts";
-import { rateInWords } from "../../src/planning/rate-in-words.ts";
+import { parseAccuracy, rateInWords } from "../../src/planning/index.ts";
 import { runChain, scenarioOf } from "./run-chain.ts";
 
 const counted = (nominalHz: number, gate: number, input: string) =>

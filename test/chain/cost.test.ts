@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { ReferenceLine, SynthesizerLine } from "../../src/chain/edge-line.ts";
+import { ReferenceLine, SynthesizerLine } from "../../src/chain/index.ts";
 import { demo, runChain } from "./run-chain.ts";
 
 afterEach(() => vi.restoreAllMocks());

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { outcome } from "../../src/chain/sinks.ts";
-import { detectionTheory } from "../../src/receiver/detection-theory.ts";
+import { outcome } from "../../src/chain/index.ts";
+import { detectionTheory } from "../../src/stages/receiver/index.ts";
 import { demo, runChain } from "./run-chain.ts";
 
 const cases: readonly [string, readonly string[]][] = [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Recording } from "../../src/scenario/scenario.ts";
+import type { Recording } from "../../src/scenario/index.ts";
 import { runChain, scenarioOf, type TakenTick } from "./run-chain.ts";
 
 /** A chain without any noise, whose delay is the same for every burst: a tone locked to them. */

@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { EdgeGrid } from "../../src/chain/edge-grid.ts";
-import { EdgeRow } from "../../src/chain/edge-row.ts";
-import { Instant } from "../../src/numeric/instant.ts";
+import { EdgeGrid, EdgeRow } from "../../src/chain/index.ts";
+import { Instant } from "../../src/numeric/index.ts";
 
 const at = (seconds: number) => new Instant().set(seconds, 0);
 

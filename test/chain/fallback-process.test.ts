@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { outcome } from "../../src/chain/sinks.ts";
+import { outcome } from "../../src/chain/index.ts";
 import { runChain, scenarioOf, type Taken } from "./run-chain.ts";
 
 const ownPeriod = 1 / (1 - 4e-5);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { mark } from "../../src/kernel/edge.ts";
+import { mark } from "../../src/kernel/index.ts";
 import { runChain, scenarioOf } from "./run-chain.ts";
 
 /** A quiet clock of 1 Hz and whatever else a test asks for. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { overlappingAllanDeviation } from "../../src/analysis/stability/overlapping-allan-deviation.ts";
+import { overlappingAllanDeviation } from "../../src/analysis/index.ts";
 import { runChain, scenarioOf } from "./run-chain.ts";
 
 /** A clock that divides an oscillator with one noise, read every ten ticks by a counter without error. */

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { rateChangeWithin } from "../../src/chain/rate-change.ts";
-import { RateCourse } from "../../src/oscillator/rate-course.ts";
+import { rateChangeWithin } from "../../src/chain/index.ts";
+import { RateCourse } from "../../src/stages/oscillator/index.ts";
 import { demo } from "./run-chain.ts";
 
 describe("rateChangeWithin", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Recording, Scenario } from "../../src/scenario/scenario.ts";
+import type { Recording, Scenario } from "../../src/scenario/index.ts";
 import { demo, runChain } from "./run-chain.ts";
 
 // Three ways to compute one and the same chain: exact law, the estimates differ by chance alone.

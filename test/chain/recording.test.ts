@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { chooseRecording } from "../../src/chain/recording.ts";
+import { chooseRecording } from "../../src/chain/index.ts";
 import { demo } from "./run-chain.ts";
 
 const nothing = { ticks: false, bursts: false };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Recording } from "../../src/scenario/scenario.ts";
+import type { Recording } from "../../src/scenario/index.ts";
 import { demo, runChain } from "./run-chain.ts";
 
 // Exact laws of the program itself: equality to the last bit, no outside source.

@@ -1,8 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RunRecord } from "../../src/chain/run-record.ts";
-import { settleRun } from "../../src/chain/run-settings.ts";
-import { type RunOptions, Simulation } from "../../src/chain/simulation.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
+import { type RunOptions, RunRecord, Simulation, settleRun } from "../../src/chain/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 
 const text =
   "length_s: 50\nclock: {tick_hz: 1}\nreference: {nominal_hz: 10e6}\ncounter: {gate_s: 5}\n";

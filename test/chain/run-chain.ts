@@ -1,9 +1,8 @@
 import { readFileSync } from "node:fs";
-import { settleRun } from "../../src/chain/run-settings.ts";
-import { Simulation } from "../../src/chain/simulation.ts";
-import type { Slip } from "../../src/chain/slips.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import type { Recording, Scenario } from "../../src/scenario/scenario.ts";
+import type { Slip } from "../../src/chain/index.ts";
+import { Simulation, settleRun } from "../../src/chain/index.ts";
+import type { Recording, Scenario } from "../../src/scenario/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 
 /** A reading as a test wants it: copied, in plain numbers. */
 export interface TakenReading {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RunRecord } from "../../src/chain/run-record.ts";
-import { Reading } from "../../src/counter/reading.ts";
+import { RunRecord } from "../../src/chain/index.ts";
+import { Reading } from "../../src/stages/counter/index.ts";
 
 /** A reading of ten cycles in some ten seconds, the n-th of a run back to back. */
 function reading(n: number): Reading {

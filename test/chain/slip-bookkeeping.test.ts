@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Disturbance, Recording, Scenario } from "../../src/scenario/scenario.ts";
+import type { Disturbance, Recording, Scenario } from "../../src/scenario/index.ts";
 import { runChain, scenarioOf, type Taken } from "./run-chain.ts";
 
 // Counting, throughout: common practice, no published source.

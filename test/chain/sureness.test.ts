@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { surenessOf } from "../../src/chain/sureness.ts";
+import { surenessOf } from "../../src/chain/index.ts";
 import { observatory } from "../planning/scenario-of.ts";
 
 describe("surenessOf", () => {

@@ -1,11 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { endToEndSlope } from "../../src/analysis/rate/end-to-end-slope.ts";
-import { rateOfSlope } from "../../src/analysis/rate/rate-of-slope.ts";
-import { RunRecord } from "../../src/chain/run-record.ts";
-import { settleRun } from "../../src/chain/run-settings.ts";
-import { Simulation } from "../../src/chain/simulation.ts";
-import { estimateTruths, runReadings } from "../../src/planning/run-readings.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import { endToEndSlope, rateOfSlope } from "../../src/analysis/index.ts";
+import { RunRecord, Simulation, settleRun } from "../../src/chain/index.ts";
+import { estimateTruths, runReadings } from "../../src/planning/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
 import { runChain, scenarioOf } from "./run-chain.ts";
 
 /** A clock without noise, off by a rate. */

@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { bottomAxis, leftAxis, makeAxis, tickTextWidth } from "../../src/chart/axis.ts";
-import { lightTheme } from "../../src/chart/theme.ts";
+import {
+  bottomAxis,
+  leftAxis,
+  lightTheme,
+  makeAxis,
+  tickTextWidth,
+} from "../../src/view/chart/index.ts";
 import { elementsOf, textOf } from "./read-xml.ts";
 
 describe("makeAxis", () => {

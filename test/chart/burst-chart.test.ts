@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { burstChart } from "../../src/chart/burst-chart.ts";
+import { burstChart } from "../../src/view/chart/index.ts";
 import { dataPaths, pathPoints } from "./path-points.ts";
 import { elementsOf, textOf } from "./read-xml.ts";
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cleanText } from "../../src/chart/clean-text.ts";
+import { cleanText } from "../../src/view/chart/index.ts";
 import { anyText } from "./any-text.ts";
 
 describe("cleanText", () => {

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { decimate } from "../../src/chart/decimate.ts";
-import { decimatedLine } from "../../src/chart/decimated-line.ts";
+import { decimate, decimatedLine } from "../../src/view/chart/index.ts";
 
 const record = fc.array(
   fc.tuple(

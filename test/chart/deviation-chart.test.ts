@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { deviationChart } from "../../src/chart/deviation-chart.ts";
-import { errorAgainstGateChart } from "../../src/chart/error-against-gate-chart.ts";
+import { deviationChart, errorAgainstGateChart } from "../../src/view/chart/index.ts";
 import { dataPaths, pathPoints } from "./path-points.ts";
 import { elementsOf, textOf } from "./read-xml.ts";
 

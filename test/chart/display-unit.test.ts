@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { displayUnit, givenQuantityText, quantityText } from "../../src/chart/display-unit.ts";
+import { displayUnit, givenQuantityText, quantityText } from "../../src/view/chart/index.ts";
 
 describe("displayUnit", () => {
   it("brings the largest number between 1 and 1000 for prefixes of the SI", () => {

@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { finiteExtent, padLinear, padLog, squareDecades } from "../../src/chart/domain.ts";
-import { robustDomain } from "../../src/chart/robust-domain.ts";
+import {
+  finiteExtent,
+  padLinear,
+  padLog,
+  robustDomain,
+  squareDecades,
+} from "../../src/view/chart/index.ts";
 import { deviates } from "./deviates.ts";
 
 describe("finiteExtent", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { histogramChart } from "../../src/chart/histogram-chart.ts";
+import { histogramChart } from "../../src/view/chart/index.ts";
 import { dataPaths } from "./path-points.ts";
 import { elementsOf, textOf } from "./read-xml.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { markerPath } from "../../src/chart/marker.ts";
+import { markerPath } from "../../src/view/chart/index.ts";
 
 describe("markerPath", () => {
   it("begins at its centre, so that many can share one path", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fixedText, givenText, numberText, powerOfTen } from "../../src/chart/number-text.ts";
+import { fixedText, givenText, numberText, powerOfTen } from "../../src/view/chart/index.ts";
 
 /** Reads a number as a person does: true minus, thin spaces, raised exponents. */
 const read = (text: string): number => {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { colorOf, seriesStyle } from "../../src/chart/palette.ts";
-import { darkTheme, lightTheme } from "../../src/chart/theme.ts";
+import { colorOf, darkTheme, lightTheme, seriesStyle } from "../../src/view/chart/index.ts";
 
 /** Relative luminance and contrast ratio as WCAG 2.2 defines them. */
 function luminance(color: string): number {

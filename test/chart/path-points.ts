@@ -1,4 +1,4 @@
-import type { SvgNode } from "../../src/chart/svg-node.ts";
+import type { SvgNode } from "../../src/view/chart/index.ts";
 import { elementsOf } from "./read-xml.ts";
 
 /** End points of the absolute moves and lines of a path, in order. */

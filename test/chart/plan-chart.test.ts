@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { budgetChart } from "../../src/chart/budget-chart.ts";
-import { planChart } from "../../src/chart/plan-chart.ts";
+import { budgetChart, planChart } from "../../src/view/chart/index.ts";
 import { dataPaths, pathPoints } from "./path-points.ts";
 import { elementsOf, textOf } from "./read-xml.ts";
 

@@ -1,4 +1,4 @@
-import type { SvgNode } from "../../src/chart/svg-node.ts";
+import type { SvgNode } from "../../src/view/chart/index.ts";
 
 /**
  * A strict reader of the XML that pictures are made of, written from the productions of XML 1.0 (fifth

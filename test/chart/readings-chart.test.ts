@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readingsChart } from "../../src/chart/readings-chart.ts";
+import { readingsChart } from "../../src/view/chart/index.ts";
 import { dataPaths, pathPoints } from "./path-points.ts";
 import { elementsOf, textOf } from "./read-xml.ts";
 

@@ -1,10 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { ChartOptions } from "../../src/chart/chart-options.ts";
-import type { SvgNode } from "../../src/chart/svg-node.ts";
-import { textWidth } from "../../src/chart/text-width.ts";
-import { darkTheme } from "../../src/chart/theme.ts";
-import { toMarkup } from "../../src/chart/to-markup.ts";
+import type { ChartOptions, SvgNode } from "../../src/view/chart/index.ts";
+import { darkTheme, textWidth, toMarkup } from "../../src/view/chart/index.ts";
 import { anyText } from "./any-text.ts";
 import { elementsOf, readXml, textOf } from "./read-xml.ts";
 import { sampleCharts } from "./sample-charts.ts";

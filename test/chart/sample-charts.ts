@@ -1,12 +1,13 @@
-import { budgetChart } from "../../src/chart/budget-chart.ts";
-import { burstChart } from "../../src/chart/burst-chart.ts";
-import type { ChartOptions } from "../../src/chart/chart-options.ts";
-import { deviationChart } from "../../src/chart/deviation-chart.ts";
-import { errorAgainstGateChart } from "../../src/chart/error-against-gate-chart.ts";
-import { histogramChart } from "../../src/chart/histogram-chart.ts";
-import { planChart } from "../../src/chart/plan-chart.ts";
-import type { SvgNode } from "../../src/chart/svg-node.ts";
-import { timeErrorChart } from "../../src/chart/time-error-chart.ts";
+import type { ChartOptions, SvgNode } from "../../src/view/chart/index.ts";
+import {
+  budgetChart,
+  burstChart,
+  deviationChart,
+  errorAgainstGateChart,
+  histogramChart,
+  planChart,
+  timeErrorChart,
+} from "../../src/view/chart/index.ts";
 import { deviates } from "./deviates.ts";
 import { backToBack, readings } from "./sample-readings.ts";
 

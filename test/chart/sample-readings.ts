@@ -1,6 +1,5 @@
-import type { ChartOptions } from "../../src/chart/chart-options.ts";
-import { readingsChart } from "../../src/chart/readings-chart.ts";
-import type { SvgNode } from "../../src/chart/svg-node.ts";
+import type { ChartOptions, SvgNode } from "../../src/view/chart/index.ts";
+import { readingsChart } from "../../src/view/chart/index.ts";
 import { deviates } from "./deviates.ts";
 
 /** Readings of a drive that beats between two values, with two missed edges. */

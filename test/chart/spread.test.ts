@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { spread } from "../../src/chart/legend/spread.ts";
+import { spread } from "../../src/view/chart/index.ts";
 
 const blocks = fc.array(
   fc.record({

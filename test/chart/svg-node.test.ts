@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { roundCoordinate, svgNode } from "../../src/chart/svg-node.ts";
+import { roundCoordinate, svgNode } from "../../src/view/chart/index.ts";
 
 describe("svgNode", () => {
   it("rounds numbers to two decimals and leaves text and order alone", () => {

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { terminalBars } from "../../src/chart/terminal-bars.ts";
-import { cellWidth, padCells } from "../../src/chart/terminal-text.ts";
+import { cellWidth, padCells, terminalBars } from "../../src/view/chart/index.ts";
 import { anyText } from "./any-text.ts";
 
 const bar = (label: string, value: number) => ({ label, value, text: String(value) });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fitText, textWidth, wrapText } from "../../src/chart/text-width.ts";
+import { fitText, textWidth, wrapText } from "../../src/view/chart/index.ts";
 import { anyText } from "./any-text.ts";
 
 describe("fitText", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { linearTicks, logTicks } from "../../src/chart/ticks.ts";
+import { linearTicks, logTicks } from "../../src/view/chart/index.ts";
 
 const texts = (ticks: readonly { text: string | null }[]) =>
   ticks.flatMap(({ text }) => (text === null ? [] : [text]));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { timeErrorChart } from "../../src/chart/time-error-chart.ts";
+import { timeErrorChart } from "../../src/view/chart/index.ts";
 import { dataPaths, pathPoints } from "./path-points.ts";
 import { elementsOf, textOf } from "./read-xml.ts";
 

@@ -1,8 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type SvgNode, svgNode } from "../../src/chart/svg-node.ts";
-import { toElement } from "../../src/chart/to-element.ts";
-import { toMarkup } from "../../src/chart/to-markup.ts";
+import { type SvgNode, svgNode, toElement, toMarkup } from "../../src/view/chart/index.ts";
 import { anyText } from "./any-text.ts";
 import { readXml } from "./read-xml.ts";
 

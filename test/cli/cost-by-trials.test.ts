@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { costByTrials } from "../../src/cli/ensemble/cost-by-trials.ts";
+import { costByTrials } from "../../src/cli/index.ts";
 
 /** A machine on which a run takes 2 ms and 0.1 ms a reading, and some of the trials, counted from 1, a pause more. */
 function machine(pauses: Readonly<Record<number, number>> = {}) {

@@ -1,6 +1,6 @@
 import { constants } from "node:os";
 import { describe, expect, it } from "vitest";
-import { FileError, systemReason } from "../../src/cli/failures.ts";
+import { FileError, systemReason } from "../../src/cli/index.ts";
 
 /** What POSIX.1-2024 (open, write, mkdir, rename: Errors) lets the system refuse of what the program does. */
 const codes = [

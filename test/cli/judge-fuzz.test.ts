@@ -1,12 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../src/analysis/rate/judge-readings.ts";
-import { regressTemperature } from "../../src/analysis/rate/regress-temperature.ts";
-import { InputError } from "../../src/analysis/readings/input-error.ts";
-import { parseReadings } from "../../src/analysis/readings/parse-readings.ts";
-import { printJudgement } from "../../src/cli/print-judgement.ts";
-import { jsonText } from "../../src/table/json-text.ts";
-import { judgeToJson } from "../../src/table/judge-json.ts";
+import {
+  InputError,
+  judgeReadings,
+  parseReadings,
+  regressTemperature,
+} from "../../src/analysis/index.ts";
+import { printJudgement } from "../../src/cli/index.ts";
+import { jsonText, judgeToJson } from "../../src/view/table/index.ts";
 
 const seed = 4181;
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { outliersInWords, stepsInWords } from "../../src/cli/outliers-in-words.ts";
+import { outliersInWords, stepsInWords } from "../../src/cli/index.ts";
 
 describe("outliersInWords", () => {
   const missed = (reading: number, cycles: number) =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../src/analysis/rate/judge-readings.ts";
-import { printJudgement } from "../../src/cli/print-judgement.ts";
+import { judgeReadings } from "../../src/analysis/index.ts";
+import { printJudgement } from "../../src/cli/index.ts";
 
 const within = 1e-6;
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { halfWidth, howToRead, truthBeside } from "../../src/cli/rate-columns.ts";
+import { halfWidth, howToRead, truthBeside } from "../../src/cli/index.ts";
 
 const perDay = (seconds: number): number => seconds / 86400;
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { refusals } from "../../src/cli/refusals.ts";
+import { refusals } from "../../src/cli/index.ts";
 
 const estimate = (method: "mean_of_readings" | "end_to_end" | "line_fit", why: string) => ({
   method,

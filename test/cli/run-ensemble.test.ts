@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { budget } from "../../src/planning/budget.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
+import { budget } from "../../src/planning/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 
 // The built modules: workers start from a built file.
 const built = new URL("../../dist/cli/ensemble/", import.meta.url);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { drawBounces } from "../../src/clock/bounce.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import { drawBounces } from "../../src/stages/clock/index.ts";
 
 describe("drawBounces", () => {
   it("closes the contact again so many times, in order, uniformly within the time said", () => {

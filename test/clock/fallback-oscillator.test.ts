@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { FallbackOscillator } from "../../src/clock/fallback-oscillator.ts";
-import { Instant } from "../../src/numeric/instant.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { Instant, RandomStream } from "../../src/numeric/index.ts";
+import { FallbackOscillator } from "../../src/stages/clock/index.ts";
 
 const silent = {
   whitePmRms: 0,

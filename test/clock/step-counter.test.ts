@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { StepCounter } from "../../src/clock/step-counter.ts";
+import { StepCounter } from "../../src/stages/clock/index.ts";
 
 describe("StepCounter", () => {
   it("loses no step: ticks·n + steps is what went in", () => {

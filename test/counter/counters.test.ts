@@ -1,11 +1,14 @@
 import { describe, expect, it } from "vitest";
-import type { CounterParameters } from "../../src/counter/counter-parameters.ts";
-import { DirectCounter } from "../../src/counter/direct-counter.ts";
-import { ReciprocalCounter } from "../../src/counter/reciprocal-counter.ts";
-import { referenceTimeBase, type TimeBase } from "../../src/counter/time-base.ts";
-import { TimeIntervalCounter } from "../../src/counter/time-interval-counter.ts";
-import { Edge, mark } from "../../src/kernel/edge.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { Edge, mark } from "../../src/kernel/index.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import type { CounterParameters } from "../../src/stages/counter/index.ts";
+import {
+  DirectCounter,
+  ReciprocalCounter,
+  referenceTimeBase,
+  type TimeBase,
+  TimeIntervalCounter,
+} from "../../src/stages/counter/index.ts";
 
 const parameters: CounterParameters = {
   input: "clock",

@@ -1,9 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { CounterParameters } from "../../src/counter/counter-parameters.ts";
-import { EdgeInput } from "../../src/counter/edge-input.ts";
-import { Edge, mark } from "../../src/kernel/edge.ts";
-import { Instant } from "../../src/numeric/instant.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { Edge, mark } from "../../src/kernel/index.ts";
+import { Instant, RandomStream } from "../../src/numeric/index.ts";
+import type { CounterParameters } from "../../src/stages/counter/index.ts";
+import { EdgeInput } from "../../src/stages/counter/index.ts";
 
 const parameters: CounterParameters = {
   input: "clock",

@@ -1,9 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { ownTimeBase, referenceTimeBase } from "../../src/counter/time-base.ts";
-import { quantize } from "../../src/counter/time-stamp.ts";
-import { Edge } from "../../src/kernel/edge.ts";
-import { Instant } from "../../src/numeric/instant.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { Edge } from "../../src/kernel/index.ts";
+import { Instant, RandomStream } from "../../src/numeric/index.ts";
+import { ownTimeBase, quantize, referenceTimeBase } from "../../src/stages/counter/index.ts";
 
 const silent = {
   whitePmRms: 0,

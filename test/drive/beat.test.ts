@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { beats } from "../../src/drive/beat.ts";
+import { beats } from "../../src/stages/drive/index.ts";
 
 describe("beats", () => {
   // The beat as such is arithmetic; amplitudes against the swing of simulated delays to the next period below.

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { BurstDrive } from "../../src/drive/burst-drive.ts";
-import type { DriveParameters } from "../../src/drive/drive-parameters.ts";
-import { Instant } from "../../src/numeric/instant.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { Instant, RandomStream } from "../../src/numeric/index.ts";
+import type { DriveParameters } from "../../src/stages/drive/index.ts";
+import { BurstDrive } from "../../src/stages/drive/index.ts";
 
 const parameters: DriveParameters = {
   carrierHz: 1370.1234567,

@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { budget } from "../../src/planning/budget.ts";
-import { checkChain } from "../../src/planning/chain-check.ts";
-import { delayByPhase } from "../../src/planning/delay-by-phase.ts";
-import { planAccuracies, planLengths } from "../../src/planning/plan.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import { ScenarioError } from "../../src/scenario/scenario-error.ts";
-import { budgetToJson } from "../../src/table/budget-json.ts";
-import { checkToJson } from "../../src/table/check-json.ts";
-import { jsonText } from "../../src/table/json-text.ts";
+import {
+  budget,
+  checkChain,
+  delayByPhase,
+  planAccuracies,
+  planLengths,
+} from "../../src/planning/index.ts";
+import { parseScenario, ScenarioError } from "../../src/scenario/index.ts";
+import { budgetToJson, checkToJson, jsonText } from "../../src/view/table/index.ts";
 import { demo, demos } from "../scenario/sample.ts";
 
 /** A number over so many decades, as people may choose one. */

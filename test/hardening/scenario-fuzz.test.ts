@@ -1,11 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { InputError } from "../../src/analysis/readings/input-error.ts";
-import { parseReadings } from "../../src/analysis/readings/parse-readings.ts";
-import { settleRun } from "../../src/chain/run-settings.ts";
-import { Simulation } from "../../src/chain/simulation.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import { ScenarioError } from "../../src/scenario/scenario-error.ts";
+import { InputError, parseReadings } from "../../src/analysis/index.ts";
+import { Simulation, settleRun } from "../../src/chain/index.ts";
+import { parseScenario, ScenarioError } from "../../src/scenario/index.ts";
 import { demo, demos } from "../scenario/sample.ts";
 
 const texts = demos.map(demo);

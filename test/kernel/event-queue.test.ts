@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { EventQueue } from "../../src/kernel/event-queue.ts";
-import { Instant } from "../../src/numeric/instant.ts";
+import { EventQueue } from "../../src/kernel/index.ts";
+import { Instant } from "../../src/numeric/index.ts";
 
 const at = (whole: number, fraction = 0) => new Instant().set(whole, fraction);
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type Process, Simulator } from "../../src/kernel/simulator.ts";
-import { Instant } from "../../src/numeric/instant.ts";
+import { type Process, Simulator } from "../../src/kernel/index.ts";
+import { Instant } from "../../src/numeric/index.ts";
 
 /** Acts every `period` s, as often as its horizon allows. */
 class Metronome implements Process {

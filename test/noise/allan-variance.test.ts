@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { allanVariance } from "../../src/noise/allan-variance.ts";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import { allanVariance } from "../../src/noise/index.ts";
 import { checksLike } from "../analysis/stability/reference-sets.ts";
 import { rateDensity } from "./rate-density.ts";
 

@@ -1,4 +1,4 @@
-import type { RandomStream } from "../../src/numeric/random-stream.ts";
+import type { RandomStream } from "../../src/numeric/index.ts";
 
 /**
  * Exact covariance of numbers that are linear in the Gaussian deviates they are made of.

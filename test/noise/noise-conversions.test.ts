@@ -7,7 +7,7 @@ import {
   randomWalkFmLevel,
   whiteFmLevel,
   whitePmRms,
-} from "../../src/noise/noise-conversions.ts";
+} from "../../src/noise/index.ts";
 
 // All from IEEE Std 1139-2008, Annex B (from memory), worked by hand.
 describe("noise conversions", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { phaseLadder } from "../../src/noise/phase-ladder.ts";
+import { phaseLadder } from "../../src/noise/index.ts";
 
 const levels = {
   whitePmRms: 0,

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { mostSteps, PowerLawProcess } from "../../src/noise/power-law-process.ts";
-import { rateLadder } from "../../src/noise/rate-ladder.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import { mostSteps, PowerLawProcess, rateLadder } from "../../src/noise/index.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 import { covarianceOf, largestDifference } from "./impulses.ts";
 
 const silent: NoiseLevels = {

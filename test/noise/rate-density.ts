@@ -1,4 +1,4 @@
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
 
 /**
  * One-sided S_y(f) = Σ h_α·f^α (IEEE Std 1139), α = −2 … 2, the two of phase up to the end of the band only; 1/Hz.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { rateLadder } from "../../src/noise/rate-ladder.ts";
+import { rateLadder } from "../../src/noise/index.ts";
 
 const levels = {
   whitePmRms: 0,

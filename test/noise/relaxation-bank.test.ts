@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RelaxationBank } from "../../src/noise/relaxation-bank.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { RelaxationBank } from "../../src/noise/index.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 
 const make = (time: number, diffusion: number) =>
   RelaxationBank.stationary(

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { RelaxationBank } from "../../src/noise/relaxation-bank.ts";
-import { RelaxationBridge, type Seen } from "../../src/noise/relaxation-bridge.ts";
+import { RelaxationBank, RelaxationBridge, type Seen } from "../../src/noise/index.ts";
 
 const bridge = (time: number, diffusion: number, seen: Seen, dt: number, steps: number) =>
   new RelaxationBridge(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { relaxationLadder } from "../../src/noise/relaxation-ladder.ts";
+import { relaxationLadder } from "../../src/noise/index.ts";
 import { checksLike } from "../analysis/stability/reference-sets.ts";
 
 const band = { bandwidthHz: 1e3, flickerLongest: 1e6 };

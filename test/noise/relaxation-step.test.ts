@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { relaxationStep } from "../../src/noise/relaxation-step.ts";
-import { linearTransition } from "../../src/numeric/linear-transition.ts";
+import { relaxationStep } from "../../src/noise/index.ts";
+import { linearTransition } from "../../src/numeric/index.ts";
 
 const relative = (got: number, wanted: number) => Math.abs(got / wanted - 1);
 

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RelaxationBank } from "../../src/noise/relaxation-bank.ts";
-import type { Seen } from "../../src/noise/relaxation-bridge.ts";
-import { abreast, openReadings, relaxationStride } from "../../src/noise/relaxation-stride.ts";
+import type { Seen } from "../../src/noise/index.ts";
+import { abreast, openReadings, RelaxationBank, relaxationStride } from "../../src/noise/index.ts";
 
 const half = openReadings / 2;
 const law = (time: number, diffusion: number, seen: Seen) =>

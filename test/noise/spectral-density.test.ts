@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { frequencyNoiseDensity } from "../../src/noise/spectral-density.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import { frequencyNoiseDensity } from "../../src/noise/index.ts";
 
 const levels: NoiseLevels = {
   whitePmRms: 0.3,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { StepCache } from "../../src/noise/step-cache.ts";
+import { StepCache } from "../../src/noise/index.ts";
 
 describe("StepCache", () => {
   it("computes what belongs to a step once", () => {

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { RelaxationBank } from "../../src/noise/relaxation-bank.ts";
-import type { Seen } from "../../src/noise/relaxation-bridge.ts";
-import { StridedBank } from "../../src/noise/strided-bank.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import type { Seen } from "../../src/noise/index.ts";
+import { RelaxationBank, StridedBank } from "../../src/noise/index.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 import { covarianceOf, largestDifference } from "./impulses.ts";
 
 /** Time constants against a step of 1 s, and variances (of a random walk: diffusions). */

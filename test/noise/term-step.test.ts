@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { termStep } from "../../src/noise/term-step.ts";
-import { linearTransition } from "../../src/numeric/linear-transition.ts";
+import { termStep } from "../../src/noise/index.ts";
+import { linearTransition } from "../../src/numeric/index.ts";
 
 describe("termStep", () => {
   it.each([

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { AliasTable } from "../../src/numeric/alias-table.ts";
+import { AliasTable } from "../../src/numeric/index.ts";
 
 /** Share of each outcome, the deviate going evenly through [0, 1): exact but for one step in each column. */
 function shares(weights: readonly number[], steps: number): number[] {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { binomial } from "../../src/numeric/binomial.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { binomial, RandomStream } from "../../src/numeric/index.ts";
 import { chiSquareExcess, draws, mean, variance } from "./deviates.ts";
 
 /** C(n, k)·pᵏ·(1 − p)^(n−k) by adding logarithms one by one. */

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { chiSquareQuantile } from "../../src/numeric/chi-square.ts";
-import { lowerIncompleteGamma } from "../../src/numeric/incomplete-gamma.ts";
+import { chiSquareQuantile, lowerIncompleteGamma } from "../../src/numeric/index.ts";
 import { worstRelativeError } from "./high-precision.ts";
 
 describe("chiSquareQuantile", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cholesky } from "../../src/numeric/cholesky.ts";
+import { cholesky } from "../../src/numeric/index.ts";
 
 describe("cholesky", () => {
   it("factors the textbook matrix [[4, 12, -16], [12, 37, -43], [-16, -43, 98]] (common practice, no published source)", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { devianceTerm } from "../../src/numeric/deviance-term.ts";
+import { devianceTerm } from "../../src/numeric/index.ts";
 
 describe("devianceTerm", () => {
   it("is 0 where both agree and μ for an empty observation", () => {

@@ -1,4 +1,4 @@
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 
 /** Draws of a variate from a stream of its own. */
 export function draws(

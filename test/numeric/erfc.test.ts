@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { erfc, erfcx } from "../../src/numeric/erfc.ts";
+import { erfc, erfcx } from "../../src/numeric/index.ts";
 import { worstRelativeError } from "./high-precision.ts";
 
 describe("erfc", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { exponential } from "../../src/numeric/exponential.ts";
+import { exponential } from "../../src/numeric/index.ts";
 import { draws, kolmogorov, mean, variance } from "./deviates.ts";
 
 describe("exponential", () => {

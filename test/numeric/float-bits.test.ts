@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { indexOfOne, powersOfTwo, scaleByPowerOfTwo } from "../../src/numeric/float-bits.ts";
+import { indexOfOne, powersOfTwo, scaleByPowerOfTwo } from "../../src/numeric/index.ts";
 
 describe("powersOfTwo", () => {
   it("holds every power of two of IEEE 754 binary64, as the language's own operator gives them", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { incompleteBeta } from "../../src/numeric/incomplete-beta.ts";
+import { incompleteBeta } from "../../src/numeric/index.ts";
 import { worstRelativeError } from "./high-precision.ts";
 
 describe("incompleteBeta", () => {

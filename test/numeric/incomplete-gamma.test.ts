@@ -4,7 +4,7 @@ import {
   gammaDensityTimesX,
   lowerIncompleteGamma,
   upperIncompleteGamma,
-} from "../../src/numeric/incomplete-gamma.ts";
+} from "../../src/numeric/index.ts";
 import { worstRelativeError } from "./high-precision.ts";
 
 describe("lowerIncompleteGamma and upperIncompleteGamma", () => {

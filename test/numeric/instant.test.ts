@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { Instant } from "../../src/numeric/instant.ts";
+import { Instant } from "../../src/numeric/index.ts";
 import { asInteger, asNumber, one } from "./exact-rational.ts";
 
 /** The moment as an exact number of units of 2⁻¹⁰⁷⁴ s. */

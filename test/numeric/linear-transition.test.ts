@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { linearTransition } from "../../src/numeric/linear-transition.ts";
+import { linearTransition } from "../../src/numeric/index.ts";
 
 const relative = (got: number, wanted: number) => Math.abs(got / wanted - 1);
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { lnGamma } from "../../src/numeric/ln-gamma.ts";
+import { lnGamma } from "../../src/numeric/index.ts";
 import { worstRelativeError } from "./high-precision.ts";
 
 describe("lnGamma", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { monotoneRoot } from "../../src/numeric/monotone-root.ts";
+import { monotoneRoot } from "../../src/numeric/index.ts";
 
 describe("monotoneRoot", () => {
   it("finds √2 and the fixed point of the cosine, 0.7390851332151607 (the Dottie number)", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { normalCdf } from "../../src/numeric/normal-cdf.ts";
+import { normalCdf } from "../../src/numeric/index.ts";
 
 describe("normalCdf", () => {
   it("has the values printed in Abramowitz & Stegun, table 26.1, to ten decimals [from memory]", () => {

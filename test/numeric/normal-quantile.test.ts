@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { normalCdf } from "../../src/numeric/normal-cdf.ts";
-import { normalQuantile } from "../../src/numeric/normal-quantile.ts";
+import { normalCdf, normalQuantile } from "../../src/numeric/index.ts";
 import { worstRelativeError } from "./high-precision.ts";
 
 describe("normalQuantile", () => {

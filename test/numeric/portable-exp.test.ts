@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { exp, expm1 } from "../../src/numeric/portable-exp.ts";
-import { log } from "../../src/numeric/portable-log.ts";
+import { exp, expm1, log } from "../../src/numeric/index.ts";
 import { rounding, worstRelativeError } from "./high-precision.ts";
 
 describe("exp", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { log, log1p } from "../../src/numeric/portable-log.ts";
+import { log, log1p } from "../../src/numeric/index.ts";
 import { rounding, worstRelativeError } from "./high-precision.ts";
 
 const seeded = { seed: 1, numRuns: 500 };

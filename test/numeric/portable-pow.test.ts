@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { pow } from "../../src/numeric/portable-pow.ts";
+import { pow } from "../../src/numeric/index.ts";
 
 const rounding = Number.EPSILON / 2;
 

@@ -1,8 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { normalCdf } from "../../src/numeric/normal-cdf.ts";
-import { normalQuantile } from "../../src/numeric/normal-quantile.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { zigguratTail } from "../../src/numeric/ziggurat-tables.ts";
+import { normalCdf, normalQuantile, RandomStream, zigguratTail } from "../../src/numeric/index.ts";
 import { kolmogorov, mean } from "./deviates.ts";
 
 const n = 2_000_000;

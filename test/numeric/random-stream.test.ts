@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import seedrandom from "seedrandom";
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 
 const words = (seed: string, path: string, count = 4) => {
   const stream = new RandomStream(seed, path);

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cosTurns, sinTurns } from "../../src/numeric/sin-cos-turns.ts";
+import { cosTurns, sinTurns } from "../../src/numeric/index.ts";
 import { rounding, worstRelativeError } from "./high-precision.ts";
 
 const angle = fc.double({ min: -1e9, max: 1e9, noNaN: true });

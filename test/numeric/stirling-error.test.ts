@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { stirlingError } from "../../src/numeric/stirling-error.ts";
+import { stirlingError } from "../../src/numeric/index.ts";
 
 describe("stirlingError", () => {
   it("is ln n! less Stirling's formula, with factorials in integer arithmetic", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { twoProductError } from "../../src/numeric/two-product.ts";
+import { twoProductError } from "../../src/numeric/index.ts";
 import { asInteger, one } from "./exact-rational.ts";
 
 describe("twoProductError", () => {

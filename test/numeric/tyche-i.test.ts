@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fillTycheI } from "../../src/numeric/tyche-i.ts";
+import { fillTycheI } from "../../src/numeric/index.ts";
 
 /** The ChaCha quarter-round as RFC 8439, section 2.1 writes it, in unsigned 32-bit arithmetic. */
 function quarterRound(state: readonly number[]): number[] {

@@ -6,7 +6,7 @@ import {
   zigguratLayers,
   zigguratTail,
   zigguratWidth,
-} from "../../src/numeric/ziggurat-tables.ts";
+} from "../../src/numeric/index.ts";
 
 const cells = 2 ** 23;
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { Oscillator } from "../../src/oscillator/oscillator.ts";
-import type { OscillatorParameters } from "../../src/oscillator/oscillator-parameters.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import type { OscillatorParameters } from "../../src/stages/oscillator/index.ts";
+import { Oscillator } from "../../src/stages/oscillator/index.ts";
 
 const environment = { meanC: 20, dailyAmplitudeK: 3, dailyPeak: 0, rampKPerDay: 0 };
 const parameters: OscillatorParameters = {

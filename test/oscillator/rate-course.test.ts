@@ -1,9 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type {
-  Environment,
-  OscillatorParameters,
-} from "../../src/oscillator/oscillator-parameters.ts";
-import { RateCourse } from "../../src/oscillator/rate-course.ts";
+import type { Environment, OscillatorParameters } from "../../src/stages/oscillator/index.ts";
+import { RateCourse } from "../../src/stages/oscillator/index.ts";
 
 const still: Environment = { meanC: 20, dailyAmplitudeK: 0, dailyPeak: 0, rampKPerDay: 0 };
 const plain = {

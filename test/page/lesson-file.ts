@@ -4,9 +4,9 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Page } from "playwright-core";
 import { buildTemplate } from "../../src/lab/build-page.mjs";
-import { lessonPage } from "../../src/report/lesson-page.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
+import { lessonPage } from "../../src/view/report/index.ts";
 
 /** A demo scenario. */
 export function demo(name: string): Scenario {

@@ -1,10 +1,9 @@
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { beforeAll, expect, it } from "vitest";
-import { settleRun } from "../../src/chain/run-settings.ts";
-import { simulate } from "../../src/cli/simulate.ts";
-import { textSink } from "../../src/cli/text-sink.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import { settleRun } from "../../src/chain/index.ts";
+import { simulate, textSink } from "../../src/cli/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
 import { describeInChromium } from "./chromium.ts";
 import { demo, lessonFile } from "./lesson-file.ts";
 

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { buildTemplate } from "../../src/lab/build-page.mjs";
-import { lessonPage } from "../../src/report/lesson-page.ts";
+import { lessonPage } from "../../src/view/report/index.ts";
 import { demo } from "./lesson-file.ts";
 
 /** Largest page; bytes. */

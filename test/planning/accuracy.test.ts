@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { parseAccuracy } from "../../src/planning/accuracy.ts";
+import { parseAccuracy } from "../../src/planning/index.ts";
 
 describe("parseAccuracy", () => {
   // 1 ppm = 86.4 ms/day = 31.5576 s/year; 1 s/day = 1.157407e-5; 1 s/year = 3.168809e-8: arithmetic on the day

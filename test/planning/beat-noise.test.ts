@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { beatNoise } from "../../src/planning/beat-noise.ts";
-import { estimateVariance } from "../../src/planning/estimate-variance.ts";
-import type { Line, NoiseShape } from "../../src/planning/noise-shape.ts";
+import type { Line, NoiseShape } from "../../src/planning/index.ts";
+import { beatNoise, estimateVariance } from "../../src/planning/index.ts";
 
 /** Delay to the next zero of a tone of 1 ms: a sawtooth of the phase, without any scatter. */
 const tone = 1e-3;

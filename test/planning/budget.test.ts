@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { budget } from "../../src/planning/budget.ts";
-import { budgetCurve } from "../../src/planning/budget-curve.ts";
+import { budget, budgetCurve } from "../../src/planning/index.ts";
 import { observatory, school } from "./scenario-of.ts";
 
 describe("budget", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { checkChain } from "../../src/planning/chain-check.ts";
+import { checkChain } from "../../src/planning/index.ts";
 import { school, twoKelvinWarm } from "./scenario-of.ts";
 
 describe("checkChain", () => {

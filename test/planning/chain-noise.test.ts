@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { chainNoise, inputPeriod, ownVariance } from "../../src/planning/chain-noise.ts";
-import { delayByPhase } from "../../src/planning/delay-by-phase.ts";
-import { detectionTheory } from "../../src/receiver/detection-theory.ts";
+import { chainNoise, delayByPhase, inputPeriod, ownVariance } from "../../src/planning/index.ts";
+import { detectionTheory } from "../../src/stages/receiver/index.ts";
 import { observatory, school, twoKelvinWarm } from "./scenario-of.ts";
 
 describe("inputPeriod", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { conciseNumber } from "../../src/planning/concise-number.ts";
+import { conciseNumber } from "../../src/planning/index.ts";
 
 describe("conciseNumber", () => {
   it.each([

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { conciseUncertainty } from "../../src/planning/concise-uncertainty.ts";
+import { conciseUncertainty } from "../../src/planning/index.ts";
 
 describe("conciseUncertainty", () => {
   // JCGM 100:2008, 7.2.2: m_S = 100,021 47(35) g; H.3: y1 = -0.1712(29), y2 = 0.002 18(67), b(30) = -0.1494(41)

@@ -1,7 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { counterNoise } from "../../src/planning/counter-noise.ts";
-import { estimateVariance } from "../../src/planning/estimate-variance.ts";
-import { endPoints } from "../../src/planning/weighting.ts";
+import { counterNoise, endPoints, estimateVariance } from "../../src/planning/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 const { counter } = observatory();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { delayByPhase } from "../../src/planning/delay-by-phase.ts";
+import { delayByPhase } from "../../src/planning/index.ts";
 import { observatory, school } from "./scenario-of.ts";
 
 describe("delayByPhase", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { type DialQuestion, dialAhead } from "../../src/planning/dial-ahead.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import { type DialQuestion, dialAhead } from "../../src/planning/index.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,

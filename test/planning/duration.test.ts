@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { parseDuration } from "../../src/planning/duration.ts";
+import { parseDuration } from "../../src/planning/index.ts";
 
 // Expected values: the definitions of minute, hour and day in the SI brochure (table 8); the Julian year of
 // 365.25 days = 31 557 600 s of the IAU (style manual, 1989).

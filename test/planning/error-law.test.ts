@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { delayLaw } from "../../src/planning/delay-law.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 import {
+  delayLaw,
   errorCells,
   errorLaw,
   errorReach,
   errorWidth,
   gaussianLaw,
-} from "../../src/planning/error-law.ts";
-import { BurstDetector } from "../../src/receiver/burst-detector.ts";
+} from "../../src/planning/index.ts";
+import { BurstDetector } from "../../src/stages/receiver/index.ts";
 import { observatory, school } from "./scenario-of.ts";
 
 const cellAt = (x: number) => Math.round((x + errorReach) / errorWidth);

@@ -1,8 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateVariance } from "../../src/planning/estimate-variance.ts";
-import { autocorrelationAt, type Decay } from "../../src/planning/loop-autocorrelation.ts";
-import type { NoiseShape } from "../../src/planning/noise-shape.ts";
-import type { Weighting } from "../../src/planning/weighting.ts";
+import type { NoiseShape, Weighting } from "../../src/planning/index.ts";
+import { autocorrelationAt, type Decay, estimateVariance } from "../../src/planning/index.ts";
 import { stampsOf } from "./stamps-of.ts";
 
 const decay = (re: number, im: number, poleRe: number, poleIm: number): Decay => ({

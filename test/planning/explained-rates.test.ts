@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RateCourse } from "../../src/oscillator/rate-course.ts";
-import { explainedRate, explainedRates } from "../../src/planning/explained-rates.ts";
+import { explainedRate, explainedRates } from "../../src/planning/index.ts";
+import { RateCourse } from "../../src/stages/oscillator/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 describe("explainedRates", () => {

@@ -8,7 +8,7 @@ import {
   readingsIn,
   selectionExcess,
   weightingOf,
-} from "../../src/planning/gate-timing.ts";
+} from "../../src/planning/index.ts";
 
 const sidereal = 1 / 1.00273790935;
 const reciprocal = (gate: number | "single", deadTime: number) =>

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { parseDuration } from "../../src/planning/duration.ts";
-import { humanDuration } from "../../src/planning/human-duration.ts";
+import { humanDuration, parseDuration } from "../../src/planning/index.ts";
 
 describe("humanDuration", () => {
   it.each([

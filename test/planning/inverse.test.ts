@@ -1,10 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fewestReadings, lengthOf, readingsIn } from "../../src/planning/gate-timing.ts";
-import { halfWidth, runLength } from "../../src/planning/run-length.ts";
-import { type Strategy, strategies } from "../../src/planning/strategies.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import {
+  fewestReadings,
+  halfWidth,
+  lengthOf,
+  readingsIn,
+  runLength,
+  type Strategy,
+  strategies,
+} from "../../src/planning/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 
 /** A level anywhere in some decades, or none at all. */
 const level = (from: number, to: number) =>

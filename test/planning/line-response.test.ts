@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { lineResponse, lineResponseBound } from "../../src/planning/line-response.ts";
-import { endPoints, sumOfSquares, type Weighting } from "../../src/planning/weighting.ts";
+import {
+  endPoints,
+  lineResponse,
+  lineResponseBound,
+  sumOfSquares,
+  type Weighting,
+} from "../../src/planning/index.ts";
 import { stampsOf } from "./stamps-of.ts";
 
 const samples: Weighting[] = [

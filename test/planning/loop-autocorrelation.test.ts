@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { autocorrelationAt, loopAutocorrelation } from "../../src/planning/loop-autocorrelation.ts";
+import { autocorrelationAt, loopAutocorrelation } from "../../src/planning/index.ts";
 
 /** R(τ) = (1/π)·∫₀^∞ Φ(iΩ)·cos(Ωτ) dΩ by Simpson's rule over Ω = ω·tan(θ). */
 function byQuadrature(

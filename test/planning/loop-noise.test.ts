@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { autocorrelationAt } from "../../src/planning/loop-autocorrelation.ts";
-import { loopNoise } from "../../src/planning/loop-noise.ts";
-import { outputDensity } from "../../src/synthesizer/output-density.ts";
+import { autocorrelationAt, loopNoise } from "../../src/planning/index.ts";
+import { outputDensity } from "../../src/stages/synthesizer/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 const silent = { whitePmRms: 0, h1: 0, h0: 0, hMinus1: 0, hMinus2: 0 };

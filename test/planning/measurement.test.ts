@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { measurements } from "../../src/planning/measurement.ts";
+import { measurements } from "../../src/planning/index.ts";
 import { school } from "./scenario-of.ts";
 
 describe("measurements", () => {

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateVariance } from "../../src/planning/estimate-variance.ts";
-import { frequencyNoise, phaseNoise } from "../../src/planning/oscillator-noise.ts";
-import type { Weighting } from "../../src/planning/weighting.ts";
+import type { Weighting } from "../../src/planning/index.ts";
+import { estimateVariance, frequencyNoise, phaseNoise } from "../../src/planning/index.ts";
 
 const silent = {
   whitePmRms: 0,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { planAccuracies, planLengths } from "../../src/planning/plan.ts";
+import { planAccuracies, planLengths } from "../../src/planning/index.ts";
 import { observatory, perfectlyTimed, school } from "./scenario-of.ts";
 
 describe("planLengths", () => {

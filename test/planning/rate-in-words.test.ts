@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { rateInWords } from "../../src/planning/rate-in-words.ts";
+import { rateInWords } from "../../src/planning/index.ts";
 
 describe("rateInWords", () => {
   // 4e-8 is about 3.5 ms a day and a period of 0.9998 s about 17 s a day: common practice, no published source.

@@ -1,7 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { halfWidth, runLength } from "../../src/planning/run-length.ts";
-import { type Method, predict, strategies } from "../../src/planning/strategies.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import {
+  halfWidth,
+  type Method,
+  predict,
+  runLength,
+  strategies,
+} from "../../src/planning/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
 import { observatory, perfectlyTimed, school } from "./scenario-of.ts";
 
 const hour = 3600;

@@ -1,5 +1,5 @@
-import { parseScenario } from "../../src/scenario/parse.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 
 const observatoryText = `
 title: Observatory sidereal clock on a rubidium line

@@ -1,9 +1,7 @@
-import { nominalPeriod } from "../../src/chain/nominal-period.ts";
-import { settleRun } from "../../src/chain/run-settings.ts";
-import { Simulation } from "../../src/chain/simulation.ts";
-import { lengthOf } from "../../src/planning/gate-timing.ts";
-import type { Strategy } from "../../src/planning/strategies.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import { nominalPeriod, Simulation, settleRun } from "../../src/chain/index.ts";
+import type { Strategy } from "../../src/planning/index.ts";
+import { lengthOf } from "../../src/planning/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
 
 /**
  * Simulates one run of a strategy with an own time base and gives its estimate of s, less the same estimate on

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { smoothSum } from "../../src/planning/smooth-sum.ts";
+import { smoothSum } from "../../src/planning/index.ts";
 
 describe("smoothSum", () => {
   it("is the plain sum up to 512 terms", () => {

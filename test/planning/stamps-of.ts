@@ -1,4 +1,4 @@
-import type { Weighting } from "../../src/planning/weighting.ts";
+import type { Weighting } from "../../src/planning/index.ts";
 
 /** The stamps of an estimator and its weights, written out from the definitions, for sums by brute force. */
 export function stampsOf(weighting: Weighting): { times: number[]; weights: number[] } {

@@ -4,8 +4,8 @@ import {
   sourceDeviation,
   standardUncertainty,
   strategies,
-} from "../../src/planning/strategies.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+} from "../../src/planning/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
 import { observatory, school } from "./scenario-of.ts";
 import { simulatedError } from "./simulated-error.ts";
 

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Input } from "../../src/planning/chain-noise.ts";
-import { slipNoise } from "../../src/planning/slip-noise.ts";
-import { systematicBound, systematicCauses } from "../../src/planning/systematic-bound.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import type { Input } from "../../src/planning/index.ts";
+import { slipNoise, systematicBound, systematicCauses } from "../../src/planning/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 const boundOf = (scenario: Scenario, input: Input, missed = 0) =>

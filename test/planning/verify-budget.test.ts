@@ -1,11 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { scatterRun } from "../../src/cli/ensemble/scatter-run.ts";
-import {
-  scatterJobs,
-  scatterOf,
-  scatterScenario,
-} from "../../src/cli/ensemble/simulate-scatter.ts";
-import { budget } from "../../src/planning/budget.ts";
+import { scatterJobs, scatterOf, scatterRun, scatterScenario } from "../../src/cli/index.ts";
+import { budget } from "../../src/planning/index.ts";
 import { demo, demoNames } from "./verify-cases.ts";
 
 describe("the random sum of a budget", () => {

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Method } from "../../src/planning/strategies.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import type { Method } from "../../src/planning/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 
 /** A scenario whose predictions are held to simulated runs. */
 export interface VerifyCase {

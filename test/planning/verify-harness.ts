@@ -1,13 +1,11 @@
-import { deviationRun } from "../../src/cli/ensemble/deviation-run.ts";
-import { Deviations } from "../../src/cli/ensemble/rms-ratio.ts";
-import { verifyJob } from "../../src/cli/ensemble/verify-job.ts";
-import { lengthOf } from "../../src/planning/gate-timing.ts";
+import { Deviations, deviationRun, verifyJob } from "../../src/cli/index.ts";
 import {
+  lengthOf,
   type Method,
   type Prediction,
   predict,
   strategies,
-} from "../../src/planning/strategies.ts";
+} from "../../src/planning/index.ts";
 import type { VerifyCase } from "./verify-cases.ts";
 
 /** Every case by every way of measuring that is there: name, way, case. */

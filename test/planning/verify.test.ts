@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Method } from "../../src/planning/strategies.ts";
+import type { Method } from "../../src/planning/index.ts";
 import { demoCases, noiseCases, type VerifyCase } from "./verify-cases.ts";
 import { simulatedDeviations, verifyTable } from "./verify-harness.ts";
 

@@ -5,7 +5,7 @@ import {
   randomWalkSum,
   sumOfSquares,
   type Weighting,
-} from "../../src/planning/weighting.ts";
+} from "../../src/planning/index.ts";
 import { stampsOf } from "./stamps-of.ts";
 
 const line = (stamps: number, spacing: number): Weighting => ({ kind: "line", stamps, spacing });

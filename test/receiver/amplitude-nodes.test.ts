@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { amplitudeNodes } from "../../src/receiver/amplitude-nodes.ts";
+import { amplitudeNodes } from "../../src/stages/receiver/index.ts";
 import { receiver, tone } from "./samples.ts";
 
 describe("amplitudeNodes", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { betweenPhases } from "../../src/receiver/between-phases.ts";
+import { betweenPhases } from "../../src/stages/receiver/index.ts";
 
 describe("betweenPhases", () => {
   it("follows a bump that moves on with the phase", () => {

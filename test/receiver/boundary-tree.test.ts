@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { BoundaryTree, nodeSize } from "../../src/receiver/boundary-tree.ts";
-import { RectifiedTone } from "../../src/receiver/rectified-tone.ts";
+import { BoundaryTree, nodeSize, RectifiedTone } from "../../src/stages/receiver/index.ts";
 import { receiver } from "./samples.ts";
 
 const theta = 4.5;

@@ -1,16 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { BoundaryTree } from "../../src/receiver/boundary-tree.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
 import {
   amplitudeAt,
+  BoundaryTree,
   BridgeCrossing,
+  Deviates,
   fromClock,
   fromValue,
+  RectifiedTone,
   toClock,
   toValue,
-} from "../../src/receiver/bridge-crossing.ts";
-import { Deviates } from "../../src/receiver/deviates.ts";
-import { RectifiedTone } from "../../src/receiver/rectified-tone.ts";
+} from "../../src/stages/receiver/index.ts";
 import { receiver } from "./samples.ts";
 
 /** No tone and no leak: the boundary is the constant θ, the clock 2t/τ. */

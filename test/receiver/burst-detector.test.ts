@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { BurstDetector } from "../../src/receiver/burst-detector.ts";
-import { burstOutcome } from "../../src/receiver/burst-outcome.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import { BurstDetector, burstOutcome } from "../../src/stages/receiver/index.ts";
 import { PlainDetector } from "./plain-detector.ts";
 import { kolmogorovSmirnov, meanAndVariance, receiver, siegertMean, tone } from "./samples.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { chargeReach } from "../../src/receiver/charge-reach.ts";
+import { chargeReach } from "../../src/stages/receiver/index.ts";
 import { receiver, tone } from "./samples.ts";
 
 describe("chargeReach", () => {

@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { burstDelayLaw } from "../../src/receiver/burst-delay-law.ts";
-import { BurstDetector } from "../../src/receiver/burst-detector.ts";
-import { DelaySampler, delayTables } from "../../src/receiver/delay-sampler.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import {
+  BurstDetector,
+  burstDelayLaw,
+  DelaySampler,
+  delayTables,
+} from "../../src/stages/receiver/index.ts";
 import { kolmogorovSmirnov, meanAndVariance, receiver, tone } from "./samples.ts";
 
 const n = 1e5;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { detectionTheory, type TheoryTone } from "../../src/receiver/detection-theory.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import { detectionTheory, type TheoryTone } from "../../src/stages/receiver/index.ts";
 import { PlainDetector } from "./plain-detector.ts";
 import { meanAndVariance, receiver, siegertMean, tone } from "./samples.ts";
 

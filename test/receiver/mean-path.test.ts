@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { BurstFrame } from "../../src/receiver/burst-frame.ts";
-import { MeanPath } from "../../src/receiver/mean-path.ts";
+import { BurstFrame, MeanPath } from "../../src/stages/receiver/index.ts";
 import { receiver, tone } from "./samples.ts";
 
 describe("MeanPath", () => {

@@ -1,8 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { BurstDetector } from "../../src/receiver/burst-detector.ts";
-import { driveMargin } from "../../src/receiver/drive-margin.ts";
-import { MissProbability } from "../../src/receiver/miss-probability.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import { BurstDetector, driveMargin, MissProbability } from "../../src/stages/receiver/index.ts";
 import { receiver, tone } from "./samples.ts";
 
 /** Share of missed bursts in a simulation (the detector is held to small steps in its own test). */

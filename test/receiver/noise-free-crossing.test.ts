@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { BurstDetector } from "../../src/receiver/burst-detector.ts";
-import { noiseFreeCrossing } from "../../src/receiver/noise-free-crossing.ts";
-import { RectifiedTone } from "../../src/receiver/rectified-tone.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import {
+  BurstDetector,
+  noiseFreeCrossing,
+  RectifiedTone,
+} from "../../src/stages/receiver/index.ts";
 import { PlainDetector } from "./plain-detector.ts";
 import { receiver, tone } from "./samples.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { periodicInterpolation } from "../../src/receiver/periodic-interpolation.ts";
+import { periodicInterpolation } from "../../src/stages/receiver/index.ts";
 
 describe("periodicInterpolation", () => {
   const f = (x: number) =>

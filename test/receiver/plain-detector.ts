@@ -1,6 +1,5 @@
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import type { ReceivedTone } from "../../src/receiver/received-tone.ts";
-import type { ReceiverParameters } from "../../src/receiver/receiver-parameters.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import type { ReceivedTone, ReceiverParameters } from "../../src/stages/receiver/index.ts";
 
 /**
  * The circuit equation in many small steps: u' = (A·r − leak·u)/τ with noise, the tone taken at the middle

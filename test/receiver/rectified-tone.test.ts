@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { RectifiedTone } from "../../src/receiver/rectified-tone.ts";
+import { RectifiedTone } from "../../src/stages/receiver/index.ts";
 import { receiver } from "./samples.ts";
 
 describe("RectifiedTone", () => {

@@ -1,5 +1,4 @@
-import type { ReceivedTone } from "../../src/receiver/received-tone.ts";
-import type { ReceiverParameters } from "../../src/receiver/receiver-parameters.ts";
+import type { ReceivedTone, ReceiverParameters } from "../../src/stages/receiver/index.ts";
 
 /** A receiver as an amateur observatory may have one. */
 export const receiver: ReceiverParameters = {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { timeToForget } from "../../src/receiver/time-to-forget.ts";
+import { timeToForget } from "../../src/stages/receiver/index.ts";
 import { receiver } from "./samples.ts";
 
 describe("timeToForget", () => {

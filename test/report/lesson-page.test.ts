@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lessonPage } from "../../src/report/lesson-page.ts";
+import { lessonPage } from "../../src/view/report/index.ts";
 import { demo } from "../page/lesson-file.ts";
 
 const template =

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings } from "../../src/analysis/readings/readings.ts";
-import { benchPictures } from "../../src/cli/run-pictures.ts";
-import { gateGroups } from "../../src/report/gate-pictures.ts";
+import type { PeriodReadings } from "../../src/analysis/index.ts";
+import { benchPictures } from "../../src/cli/index.ts";
+import { gateGroups } from "../../src/view/report/index.ts";
 import { backToBackRecord } from "../analysis/rate/coverage-harness.ts";
 
 /** Readings of ten cycles of a second, with jitter alone. */

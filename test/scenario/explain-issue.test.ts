@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { complaintText } from "../../src/scenario/scenario-error.ts";
+import { complaintText } from "../../src/scenario/index.ts";
 import { complaintsAbout, placeAt, sample, spoilt } from "./sample.ts";
 
 /** The one complaint about the sample with a piece replaced, without its file. */

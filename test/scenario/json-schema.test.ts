@@ -1,9 +1,7 @@
 import { Ajv } from "ajv";
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { scenarioJsonSchema } from "../../src/scenario/json-schema.ts";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import { resolvedToJson } from "../../src/scenario/resolved-to-json.ts";
+import { parseScenario, resolvedToJson, scenarioJsonSchema } from "../../src/scenario/index.ts";
 import { complaintsAbout, demo, demos, sample, spoilt } from "./sample.ts";
 
 const accepts = new Ajv({ strict: true, allowUnionTypes: true }).compile(scenarioJsonSchema());

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { keyDescription, knownKeys } from "../../src/scenario/known-keys.ts";
-import { scenarioSchema } from "../../src/scenario/schema.ts";
+import { keyDescription, knownKeys, scenarioSchema } from "../../src/scenario/index.ts";
 
 const value = { disturbances: [{ kind: "drive_off" }, { kind: "unheard" }] };
 

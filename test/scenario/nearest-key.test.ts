@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { editDistance, nearestKey } from "../../src/scenario/nearest-key.ts";
+import { editDistance, nearestKey } from "../../src/scenario/index.ts";
 
 describe("editDistance", () => {
   // The usual examples of the literature: Levenshtein; and of the optimal string alignment distance,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { noiseSchema, resolveNoise } from "../../src/scenario/noise-section.ts";
+import { noiseSchema, resolveNoise } from "../../src/scenario/index.ts";
 
 const resolved = (noise: object, edgeRateHz = 10e6) =>
   resolveNoise(noiseSchema.parse(noise), edgeRateHz);

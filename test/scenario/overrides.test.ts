@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { applyOverrides, readOverride } from "../../src/scenario/overrides.ts";
-import { complaintText } from "../../src/scenario/scenario-error.ts";
+import { applyOverrides, complaintText, readOverride } from "../../src/scenario/index.ts";
 import { complaintsAbout, sample, sampleWith } from "./sample.ts";
 
 const said = (...sets: string[]) => complaintsAbout(sample, sets).map(complaintText);

@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import { complaintText, ScenarioError } from "../../src/scenario/scenario-error.ts";
+import { complaintText, parseScenario, ScenarioError } from "../../src/scenario/index.ts";
 import { complaintsAbout, demo, demos, sample } from "./sample.ts";
 
 /** Parses; a refusal must be located within the text. Any other error fails the property. */

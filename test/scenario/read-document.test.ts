@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readDocument } from "../../src/scenario/read-document.ts";
-import { ScenarioError } from "../../src/scenario/scenario-error.ts";
+import { readDocument, ScenarioError } from "../../src/scenario/index.ts";
 
 function refusal(text: string): string {
   try {

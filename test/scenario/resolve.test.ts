@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { parseScenario } from "../../src/scenario/parse.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 import { demo, sampleWith } from "./sample.ts";
 
 const silent = { whitePmRms: 0, h1: 0, h0: 0, hMinus1: 0, hMinus2: 0, flickerLongest: 1e8 };

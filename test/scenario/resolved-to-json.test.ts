@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { parseScenario } from "../../src/scenario/parse.ts";
-import { resolvedToJson } from "../../src/scenario/resolved-to-json.ts";
-import type { Scenario } from "../../src/scenario/scenario.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
+import { parseScenario, resolvedToJson } from "../../src/scenario/index.ts";
 import { demo, demos, sampleWith } from "./sample.ts";
 
 const again = (scenario: Scenario): Scenario =>

@@ -1,7 +1,11 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { type ParsedScenario, parseScenario } from "../../src/scenario/parse.ts";
-import { type Complaint, ScenarioError } from "../../src/scenario/scenario-error.ts";
+import {
+  type Complaint,
+  type ParsedScenario,
+  parseScenario,
+  ScenarioError,
+} from "../../src/scenario/index.ts";
 
 const folder = join(import.meta.dirname, "..", "..", "scenarios");
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { complaintText } from "../../src/scenario/scenario-error.ts";
+import { complaintText } from "../../src/scenario/index.ts";
 import { complaintsAbout, placeAt, sample, sampleWith, spoilt, warningsWith } from "./sample.ts";
 
 const said = (...sets: string[]) => complaintsAbout(sample, sets).map(complaintText);

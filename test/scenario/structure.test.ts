@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { complaintText } from "../../src/scenario/scenario-error.ts";
+import { complaintText } from "../../src/scenario/index.ts";
 import { complaintsAbout, placeAt, sample, sampleWith, spoilt } from "./sample.ts";
 
 const without = (text: string, key: string) =>

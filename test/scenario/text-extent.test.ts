@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { textExtent } from "../../src/scenario/text-extent.ts";
+import { textExtent } from "../../src/scenario/index.ts";
 
 describe("textExtent", () => {
   it.each([

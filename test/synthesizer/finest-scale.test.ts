@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { finestScale } from "../../src/synthesizer/finest-scale.ts";
+import { finestScale } from "../../src/stages/synthesizer/index.ts";
 
 const loop = { naturalHz: 10 / (2 * Math.PI), damping: 1 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { FoldedGrid } from "../../src/synthesizer/folded-grid.ts";
+import { FoldedGrid } from "../../src/stages/synthesizer/index.ts";
 
 describe("FoldedGrid", () => {
   it("leaves a density that ends below half the rate as it is", () => {

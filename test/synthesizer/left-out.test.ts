@@ -1,9 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { finestScale } from "../../src/synthesizer/finest-scale.ts";
-import { leftOutTerms } from "../../src/synthesizer/left-out.ts";
-import { loopInputs } from "../../src/synthesizer/loop-inputs.ts";
-import type { SynthesizerParameters } from "../../src/synthesizer/synthesizer-parameters.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import type { SynthesizerParameters } from "../../src/stages/synthesizer/index.ts";
+import { finestScale, leftOutTerms, loopInputs } from "../../src/stages/synthesizer/index.ts";
 
 const rubidium: NoiseLevels = {
   whitePmRms: 1e-11,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { loopEntries, loopInputs } from "../../src/synthesizer/loop-inputs.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import { loopEntries, loopInputs } from "../../src/stages/synthesizer/index.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,

@@ -4,7 +4,7 @@ import {
   errorResponse,
   loopGains,
   loopNoiseBandwidth,
-} from "../../src/synthesizer/loop-response.ts";
+} from "../../src/stages/synthesizer/index.ts";
 
 // Values from memory of Gardner, Phaselock Techniques, found again by computation.
 describe("loopNoiseBandwidth", () => {

@@ -1,9 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { RelaxationBank } from "../../src/noise/relaxation-bank.ts";
-import { loopEntries } from "../../src/synthesizer/loop-inputs.ts";
-import { loopGains } from "../../src/synthesizer/loop-response.ts";
-import { loopStart } from "../../src/synthesizer/loop-start.ts";
-import { type LoopGroup, loopStep } from "../../src/synthesizer/loop-step.ts";
+import { RelaxationBank } from "../../src/noise/index.ts";
+import {
+  type LoopGroup,
+  loopEntries,
+  loopGains,
+  loopStart,
+  loopStep,
+} from "../../src/stages/synthesizer/index.ts";
 
 const gains = loopGains({ naturalHz: 1.5, damping: 0.8 });
 const entries = loopEntries(gains);

@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { linearTransition } from "../../src/numeric/linear-transition.ts";
-import { loopEntries } from "../../src/synthesizer/loop-inputs.ts";
-import { loopGains } from "../../src/synthesizer/loop-response.ts";
-import { type LoopGroup, loopStep } from "../../src/synthesizer/loop-step.ts";
+import { linearTransition } from "../../src/numeric/index.ts";
+import {
+  type LoopGroup,
+  loopEntries,
+  loopGains,
+  loopStep,
+} from "../../src/stages/synthesizer/index.ts";
 
 const gains = loopGains({ naturalHz: 1.5, damping: 0.8 });
 const { proportional, integral } = gains;

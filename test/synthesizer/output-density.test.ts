@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { closedLoopResponse, errorResponse } from "../../src/synthesizer/loop-response.ts";
-import { densityAboutReference, outputDensity } from "../../src/synthesizer/output-density.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import {
+  closedLoopResponse,
+  densityAboutReference,
+  errorResponse,
+  outputDensity,
+} from "../../src/stages/synthesizer/index.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { outputDensity } from "../../src/synthesizer/output-density.ts";
-import { rmsJitter } from "../../src/synthesizer/rms-jitter.ts";
-import type { SynthesizerParameters } from "../../src/synthesizer/synthesizer-parameters.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import type { SynthesizerParameters } from "../../src/stages/synthesizer/index.ts";
+import { outputDensity, rmsJitter } from "../../src/stages/synthesizer/index.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { setFrequency } from "../../src/synthesizer/set-frequency.ts";
+import { setFrequency } from "../../src/stages/synthesizer/index.ts";
 
 describe("setFrequency", () => {
   it("takes the nearest multiple of the setting step", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { SpurLines } from "../../src/synthesizer/spur-lines.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import { SpurLines } from "../../src/stages/synthesizer/index.ts";
 
 const lines = (frequencyHz: number, seed = "spur") =>
   new SpurLines([{ frequencyHz, timeAmplitude: 2e-6 }], new RandomStream(seed, "synthesizer"));

@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { linearTransition } from "../../src/numeric/linear-transition.ts";
-import { loopGains, loopNoiseBandwidth } from "../../src/synthesizer/loop-response.ts";
-import { relaxationVariance, whiteVariance } from "../../src/synthesizer/stationary-variance.ts";
+import { linearTransition } from "../../src/numeric/index.ts";
+import {
+  loopGains,
+  loopNoiseBandwidth,
+  relaxationVariance,
+  whiteVariance,
+} from "../../src/stages/synthesizer/index.ts";
 
 const loop = { naturalHz: 1.5, damping: 0.8 };
 const gains = loopGains(loop);

@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseLevels } from "../../src/noise/noise-levels.ts";
-import { mostSteps, PowerLawProcess } from "../../src/noise/power-law-process.ts";
-import { RandomStream } from "../../src/numeric/random-stream.ts";
-import { rmsJitter } from "../../src/synthesizer/rms-jitter.ts";
-import { Synthesizer } from "../../src/synthesizer/synthesizer.ts";
-import type { SynthesizerParameters } from "../../src/synthesizer/synthesizer-parameters.ts";
+import type { NoiseLevels } from "../../src/noise/index.ts";
+import { mostSteps, PowerLawProcess } from "../../src/noise/index.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import type { SynthesizerParameters } from "../../src/stages/synthesizer/index.ts";
+import { rmsJitter, Synthesizer } from "../../src/stages/synthesizer/index.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { csvNumber } from "../../src/table/csv-number.ts";
+import { csvNumber } from "../../src/view/table/index.ts";
 
 /** Grammar of a number in XML Schema 1.1 `double` with the exponent letter of Frictionless (from memory). */
 const numberGrammar = /^(NaN|-?INF|-?(\d+(\.\d+)?)(E[+-]?\d+)?)$/;

@@ -1,7 +1,7 @@
 import { parse } from "csv-parse/sync";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { csvHeader, csvRows } from "../../src/table/csv.ts";
+import { csvHeader, csvRows } from "../../src/view/table/index.ts";
 
 describe("csvRows", () => {
   it("follows the examples of RFC 4180, section 2", () => {

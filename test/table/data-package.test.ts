@@ -1,13 +1,13 @@
 import { Ajv } from "ajv";
 import { describe, expect, it } from "vitest";
-import { burstsColumns } from "../../src/table/bursts-columns.ts";
-import { dataPackage } from "../../src/table/data-package.ts";
-import { jsonText } from "../../src/table/json-text.ts";
 import {
+  burstsColumns,
+  dataPackage,
+  jsonText,
   periodReadingsColumns,
+  ticksColumns,
   timeIntervalReadingsColumns,
-} from "../../src/table/readings-columns.ts";
-import { ticksColumns } from "../../src/table/ticks-columns.ts";
+} from "../../src/view/table/index.ts";
 import { frictionlessProfile } from "./frictionless-profile.ts";
 
 // SHA-256 of the empty string: FIPS 180-4 example values, widely reproduced.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { jsonText } from "../../src/table/json-text.ts";
+import { jsonText } from "../../src/view/table/index.ts";
 
 describe("jsonText", () => {
   it("is read back as the same value", () => {

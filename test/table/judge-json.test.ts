@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../src/analysis/rate/judge-readings.ts";
-import { jsonText } from "../../src/table/json-text.ts";
-import { judgeToJson } from "../../src/table/judge-json.ts";
+import { judgeReadings } from "../../src/analysis/index.ts";
+import { jsonText, judgeToJson } from "../../src/view/table/index.ts";
 
 /** Time errors every minute, a dial set right by a second in the middle and one reading that is wrong by 0.3 s. */
 const timeError = Float64Array.from(

@@ -1,8 +1,7 @@
 import { stringify } from "csv-stringify/sync";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { csvNumber } from "../../src/table/csv-number.ts";
-import { numericRows } from "../../src/table/numeric-rows.ts";
+import { csvNumber, numericRows } from "../../src/view/table/index.ts";
 
 /** The same cells through the general-purpose package, which knows nothing of the bulk writer. */
 const reference = (rows: (number | string | null)[][]) =>

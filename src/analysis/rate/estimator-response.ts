@@ -1,4 +1,4 @@
-import { pow } from "../../numeric/portable-pow.ts";
+import { pow } from "../../numeric/index.ts";
 import { flickerPmAtEnds, flickerPmOfLine } from "./flicker-pm.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
 

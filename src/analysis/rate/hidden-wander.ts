@@ -1,4 +1,4 @@
-import { pow } from "../../numeric/portable-pow.ts";
+import { pow } from "../../numeric/index.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
 
 /** Flicker or random-walk FM that a record cannot rule out. */

@@ -1,4 +1,4 @@
-import { pow } from "../../numeric/portable-pow.ts";
+import { pow } from "../../numeric/index.ts";
 import type { Readings } from "../readings/readings.ts";
 import { measurementVariance } from "./estimator-response.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";

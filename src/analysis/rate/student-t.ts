@@ -1,5 +1,4 @@
-import { erfc } from "../../numeric/erfc.ts";
-import { incompleteBeta } from "../../numeric/incomplete-beta.ts";
+import { erfc, incompleteBeta } from "../../numeric/index.ts";
 
 /**
  * Probability that Student's t lies within ±t: P(|T| <= t) = 1 − I_{ν/(ν+t²)}(ν/2, 1/2).

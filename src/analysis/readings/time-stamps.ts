@@ -1,4 +1,4 @@
-import { pow } from "../../numeric/portable-pow.ts";
+import { pow } from "../../numeric/index.ts";
 import { present, select } from "../rate/median.ts";
 import { InputError } from "./input-error.ts";
 

@@ -1,4 +1,4 @@
-import { pow } from "../../numeric/portable-pow.ts";
+import { pow } from "../../numeric/index.ts";
 
 /** Beyond this argument second differences of powers are summed as a series, which does not cancel. */
 const largeArgument = 100;

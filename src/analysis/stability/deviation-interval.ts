@@ -1,4 +1,4 @@
-import { chiSquareQuantile } from "../../numeric/chi-square.ts";
+import { chiSquareQuantile } from "../../numeric/index.ts";
 
 /** A two-sided confidence interval of a deviation, in the unit of the deviation. */
 export interface DeviationInterval {

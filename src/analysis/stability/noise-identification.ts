@@ -1,5 +1,4 @@
-import { pow } from "../../numeric/portable-pow.ts";
-import { RandomStream } from "../../numeric/random-stream.ts";
+import { pow, RandomStream } from "../../numeric/index.ts";
 import { decimated, lagOnePower, means, type SeriesKind } from "./lag-one-power.ts";
 import { type NoiseType, noiseTypes } from "./noise-type.ts";
 import { longRecordExponent } from "./reading-covariance.ts";

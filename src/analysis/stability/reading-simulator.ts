@@ -1,4 +1,4 @@
-import type { RandomStream } from "../../numeric/random-stream.ts";
+import type { RandomStream } from "../../numeric/index.ts";
 import type { NoiseType } from "./noise-type.ts";
 import { readingCovariance, readingsWander } from "./reading-covariance.ts";
 

@@ -1,12 +1,9 @@
 import { join } from "node:path";
 import { type Command, Option } from "commander";
-import { budgetChart } from "../../chart/budget-chart.ts";
-import { type Budget, budget } from "../../planning/budget.ts";
-import { budgetCurve } from "../../planning/budget-curve.ts";
-import { delayByPhase } from "../../planning/delay-by-phase.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
-import { budgetToJson } from "../../table/budget-json.ts";
-import { jsonText } from "../../table/json-text.ts";
+import { type Budget, budget, budgetCurve, delayByPhase } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
+import { budgetChart } from "../../view/chart/index.ts";
+import { budgetToJson, jsonText } from "../../view/table/index.ts";
 import { printBudget } from "../ensemble/print-budget.ts";
 import { coresAtHand } from "../ensemble/run-ensemble.ts";
 import {

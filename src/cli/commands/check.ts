@@ -1,7 +1,6 @@
 import type { Command } from "commander";
-import { checkChain } from "../../planning/chain-check.ts";
-import { checkToJson } from "../../table/check-json.ts";
-import { jsonText } from "../../table/json-text.ts";
+import { checkChain } from "../../planning/index.ts";
+import { checkToJson, jsonText } from "../../view/table/index.ts";
 import { loadScenario } from "../load-scenario.ts";
 import { newCommand } from "../new-command.ts";
 import { type ScenarioOptions, withScenarioOptions } from "../options.ts";

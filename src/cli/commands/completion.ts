@@ -1,5 +1,5 @@
 import { Argument, type Command } from "commander";
-import { jsonText } from "../../table/json-text.ts";
+import { jsonText } from "../../view/table/index.ts";
 import { completionScript } from "../completion-script.ts";
 import { newCommand } from "../new-command.ts";
 import { withChoices } from "../options.ts";

@@ -1,11 +1,15 @@
 import type { Command } from "commander";
 import { stringify } from "yaml";
-import { cleanReadings } from "../../analysis/rate/clean-readings.ts";
-import { type FittedParameter, fitNoise, type NoiseFit } from "../../analysis/rate/fit-noise.ts";
-import { fittedScenario } from "../../analysis/rate/fitted-scenario.ts";
-import { parseReadings } from "../../analysis/readings/parse-readings.ts";
-import { conciseNumber } from "../../planning/concise-number.ts";
-import { jsonText } from "../../table/json-text.ts";
+import {
+  cleanReadings,
+  type FittedParameter,
+  fitNoise,
+  fittedScenario,
+  type NoiseFit,
+  parseReadings,
+} from "../../analysis/index.ts";
+import { conciseNumber } from "../../planning/index.ts";
+import { jsonText } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";

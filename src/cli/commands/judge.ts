@@ -1,13 +1,12 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
-import { judgeReadings } from "../../analysis/rate/judge-readings.ts";
 import {
+  judgeReadings,
+  parseReadings,
   regressTemperature,
   type TemperatureFit,
-} from "../../analysis/rate/regress-temperature.ts";
-import { parseReadings } from "../../analysis/readings/parse-readings.ts";
-import { jsonText } from "../../table/json-text.ts";
-import { judgeToJson } from "../../table/judge-json.ts";
+} from "../../analysis/index.ts";
+import { jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";

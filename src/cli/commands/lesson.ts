@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import type { Command } from "commander";
-import { plainText } from "../../chart/plain-text.ts";
-import { lessonPage } from "../../report/lesson-page.ts";
-import { jsonText } from "../../table/json-text.ts";
+import { plainText } from "../../view/chart/index.ts";
+import { lessonPage } from "../../view/report/index.ts";
+import { jsonText } from "../../view/table/index.ts";
 import { FileError } from "../failures.ts";
 import { lessonTemplate } from "../installed.ts";
 import { loadScenario } from "../load-scenario.ts";

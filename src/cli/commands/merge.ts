@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import type { Command } from "commander";
-import { jsonText } from "../../table/json-text.ts";
+import { jsonText } from "../../view/table/index.ts";
 import { mergedLines, readShards } from "../ensemble/merge-shards.ts";
 import { printSweep, sweepGroups } from "../ensemble/print-sweep.ts";
 import { summaryName } from "../ensemble/sweep-folder.ts";

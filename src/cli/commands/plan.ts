@@ -1,13 +1,23 @@
 import { join } from "node:path";
 import { type Command, InvalidArgumentError, Option } from "commander";
-import { planAccuracies, planLengths } from "../../planning/plan.ts";
-import { halfWidth, type RunLength } from "../../planning/run-length.ts";
-import { type Prediction, predict, type Strategy } from "../../planning/strategies.ts";
-import { systematicBound } from "../../planning/systematic-bound.ts";
-import { planPicture } from "../../report/plan-picture.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
-import { jsonText } from "../../table/json-text.ts";
-import { predictionToJson, strategyToJson, type VerifiedRow } from "../../table/plan-json.ts";
+import {
+  halfWidth,
+  type Prediction,
+  planAccuracies,
+  planLengths,
+  predict,
+  type RunLength,
+  type Strategy,
+  systematicBound,
+} from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
+import { planPicture } from "../../view/report/index.ts";
+import {
+  jsonText,
+  predictionToJson,
+  strategyToJson,
+  type VerifiedRow,
+} from "../../view/table/index.ts";
 import { dialOfPlan } from "../ensemble/dial-of-plan.ts";
 import { type PlanRow, printPlan } from "../ensemble/print-plan.ts";
 import { coresAtHand } from "../ensemble/run-ensemble.ts";

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Command } from "commander";
-import { plainText } from "../../chart/plain-text.ts";
-import { parseScenario } from "../../scenario/parse.ts";
-import { jsonText } from "../../table/json-text.ts";
+import { parseScenario } from "../../scenario/index.ts";
+import { plainText } from "../../view/chart/index.ts";
+import { jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
 import { DataError, FileError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";

@@ -1,10 +1,8 @@
 import { join } from "node:path";
 import { type Command, Option } from "commander";
-import { settleRun } from "../../chain/run-settings.ts";
-import type { Recording } from "../../scenario/scenario.ts";
-import type { Warning } from "../../scenario/warning.ts";
-import { dataPackage } from "../../table/data-package.ts";
-import { jsonText } from "../../table/json-text.ts";
+import { settleRun } from "../../chain/index.ts";
+import type { Recording, Warning } from "../../scenario/index.ts";
+import { dataPackage, jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
 import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";

@@ -1,10 +1,10 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { type Command, Option } from "commander";
-import { plainText } from "../../chart/plain-text.ts";
-import type { Recording } from "../../scenario/scenario.ts";
-import { jsonText } from "../../table/json-text.ts";
-import type { SweepRequest } from "../../table/sweep-provenance.ts";
+import type { Recording } from "../../scenario/index.ts";
+import { plainText } from "../../view/chart/index.ts";
+import type { SweepRequest } from "../../view/table/index.ts";
+import { jsonText } from "../../view/table/index.ts";
 import { doSweep } from "../ensemble/do-sweep.ts";
 import { printSweep, sweepGroups } from "../ensemble/print-sweep.ts";
 import { coresAtHand } from "../ensemble/run-ensemble.ts";

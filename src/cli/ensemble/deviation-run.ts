@@ -1,13 +1,16 @@
-import { endToEndSlope } from "../../analysis/rate/end-to-end-slope.ts";
-import { lineFitSlope } from "../../analysis/rate/line-fit-slope.ts";
-import { meanOfReadingsSlope } from "../../analysis/rate/mean-of-readings-slope.ts";
-import { rateOfSlope } from "../../analysis/rate/rate-of-slope.ts";
-import { presentPlaces, valuesAt } from "../../analysis/readings/present-places.ts";
-import type { Readings } from "../../analysis/readings/readings.ts";
-import type { RunOptions } from "../../chain/simulation.ts";
-import type { Estimator } from "../../planning/gate-timing.ts";
-import { estimateTruths, runReadings } from "../../planning/run-readings.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { Readings } from "../../analysis/index.ts";
+import {
+  endToEndSlope,
+  lineFitSlope,
+  meanOfReadingsSlope,
+  presentPlaces,
+  rateOfSlope,
+  valuesAt,
+} from "../../analysis/index.ts";
+import type { RunOptions } from "../../chain/index.ts";
+import type { Estimator } from "../../planning/index.ts";
+import { estimateTruths, runReadings } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import { knownShift } from "./known-shift.ts";
 import { recordRun } from "./record-run.ts";
 

@@ -1,9 +1,8 @@
-import { RateCourse } from "../../oscillator/rate-course.ts";
-import { type DialAhead, dialAhead } from "../../planning/dial-ahead.ts";
-import type { Strategy } from "../../planning/strategies.ts";
-import { systematicBound } from "../../planning/systematic-bound.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
-import { setFrequency } from "../../synthesizer/set-frequency.ts";
+import type { Strategy } from "../../planning/index.ts";
+import { type DialAhead, dialAhead, systematicBound } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
+import { RateCourse } from "../../stages/oscillator/index.ts";
+import { setFrequency } from "../../stages/synthesizer/index.ts";
 
 /**
  * What the dial will be off by some time after a run, against what it shows at the end of the run.

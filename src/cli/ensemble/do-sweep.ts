@@ -1,5 +1,5 @@
-import { settleRun } from "../../chain/run-settings.ts";
-import { csvRows } from "../../table/csv.ts";
+import { settleRun } from "../../chain/index.ts";
+import { csvRows } from "../../view/table/index.ts";
 import type { Progress } from "../progress.ts";
 import { runEnsemble } from "./run-ensemble.ts";
 import type { SweepJournal } from "./sweep-journal.ts";

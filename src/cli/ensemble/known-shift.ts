@@ -1,4 +1,4 @@
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { Scenario } from "../../scenario/index.ts";
 
 /**
  * By how much the time base makes its counter read wrong, which the simulation knows though no user does.

@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { csvRows } from "../../table/csv.ts";
-import type { SweepProvenance } from "../../table/sweep-provenance.ts";
+import type { SweepProvenance } from "../../view/table/index.ts";
+import { csvRows } from "../../view/table/index.ts";
 import { DataError, UsageError } from "../failures.ts";
 import {
   chunksOf,

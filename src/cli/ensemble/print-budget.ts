@@ -1,7 +1,7 @@
-import { terminalBars } from "../../chart/terminal-bars.ts";
-import type { Budget, Contribution, ContributionKind } from "../../planning/budget.ts";
-import { humanDuration } from "../../planning/human-duration.ts";
-import type { SimulatedRms } from "../../table/budget-json.ts";
+import type { Budget, Contribution, ContributionKind } from "../../planning/index.ts";
+import { humanDuration } from "../../planning/index.ts";
+import { terminalBars } from "../../view/chart/index.ts";
+import type { SimulatedRms } from "../../view/table/index.ts";
 import { plainRate } from "../plain-rate.ts";
 import { styled, textTable, wrap } from "../style.ts";
 import { shortNumber } from "./short-number.ts";

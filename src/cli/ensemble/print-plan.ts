@@ -1,7 +1,5 @@
-import type { DialAhead } from "../../planning/dial-ahead.ts";
-import { humanDuration } from "../../planning/human-duration.ts";
-import type { RunLength } from "../../planning/run-length.ts";
-import type { Prediction, Strategy } from "../../planning/strategies.ts";
+import type { DialAhead, Prediction, RunLength, Strategy } from "../../planning/index.ts";
+import { humanDuration } from "../../planning/index.ts";
 import { plainRate } from "../plain-rate.ts";
 import { styled, textTable, wrap } from "../style.ts";
 import { shortNumber } from "./short-number.ts";

@@ -1,6 +1,5 @@
-import { type RecordColumns, RunRecord } from "../../chain/run-record.ts";
-import { type RunOptions, Simulation } from "../../chain/simulation.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import { type RecordColumns, type RunOptions, RunRecord, Simulation } from "../../chain/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import { RunEnd } from "../run-end.ts";
 
 /** Readings of a run in memory, and how it went. */

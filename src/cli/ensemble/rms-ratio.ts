@@ -1,4 +1,4 @@
-import { chiSquareQuantile } from "../../numeric/chi-square.ts";
+import { chiSquareQuantile } from "../../numeric/index.ts";
 
 /** Deviations of an ensemble, added up. */
 export class Deviations {

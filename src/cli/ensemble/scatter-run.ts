@@ -1,5 +1,5 @@
-import type { RunOptions } from "../../chain/simulation.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { RunOptions } from "../../chain/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import { knownShift } from "./known-shift.ts";
 import { recordRun } from "./record-run.ts";
 

@@ -1,7 +1,7 @@
-import { settleRun } from "../../chain/run-settings.ts";
-import { chiSquareQuantile } from "../../numeric/chi-square.ts";
-import type { Budget } from "../../planning/budget.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import { settleRun } from "../../chain/index.ts";
+import { chiSquareQuantile } from "../../numeric/index.ts";
+import type { Budget } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import { isInterrupted } from "../interrupt.ts";
 import { runEnsemble } from "./run-ensemble.ts";
 import type { ScatterJob } from "./scatter-run.ts";

@@ -8,7 +8,7 @@ import {
   rmSync,
 } from "node:fs";
 import { join } from "node:path";
-import type { SweepProvenance, SweepRequest } from "../../table/sweep-provenance.ts";
+import type { SweepProvenance, SweepRequest } from "../../view/table/index.ts";
 import { DataError, FileError } from "../failures.ts";
 import { packageName } from "../output-folder.ts";
 

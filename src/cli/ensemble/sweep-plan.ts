@@ -1,4 +1,4 @@
-import type { Recording } from "../../scenario/scenario.ts";
+import type { Recording } from "../../scenario/index.ts";
 import { UsageError } from "../failures.ts";
 import type { Varied } from "./vary.ts";
 

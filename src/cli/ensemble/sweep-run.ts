@@ -1,8 +1,8 @@
-import { cleanedEstimates } from "../../analysis/rate/cleaned-estimates.ts";
-import type { RunOptions } from "../../chain/simulation.ts";
-import { estimateTruths, runReadings } from "../../planning/run-readings.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
-import { type SummaryCell, summaryCells } from "../../table/summary-columns.ts";
+import { cleanedEstimates } from "../../analysis/index.ts";
+import type { RunOptions } from "../../chain/index.ts";
+import { estimateTruths, runReadings } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
+import { type SummaryCell, summaryCells } from "../../view/table/index.ts";
 import { shareWithoutDrive, withoutRate } from "../without-drive.ts";
 import { knownShift } from "./known-shift.ts";
 import { recordRun } from "./record-run.ts";

@@ -1,6 +1,5 @@
-import { parseScenario } from "../../scenario/parse.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
-import type { Warning } from "../../scenario/warning.ts";
+import type { Scenario, Warning } from "../../scenario/index.ts";
+import { parseScenario } from "../../scenario/index.ts";
 import type { LoadedScenario } from "../load-scenario.ts";
 import { combinationsOf, memberOf, type SweepPlan } from "./sweep-plan.ts";
 import { asVary } from "./vary.ts";

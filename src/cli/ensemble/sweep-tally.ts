@@ -1,5 +1,5 @@
-import { type EstimatorMethod, estimatorMethods } from "../../analysis/rate/rate-estimate.ts";
-import { summaryCellCount } from "../../table/summary-columns.ts";
+import { type EstimatorMethod, estimatorMethods } from "../../analysis/index.ts";
+import { summaryCellCount } from "../../view/table/index.ts";
 import { combinationsOf, memberOf, type SweepPlan } from "./sweep-plan.ts";
 
 /** What the runs of one combination of values came to, for one method. */

@@ -1,4 +1,4 @@
-import { readOverride } from "../../scenario/overrides.ts";
+import { readOverride } from "../../scenario/index.ts";
 import { asWritten } from "../as-written.ts";
 import { UsageError } from "../failures.ts";
 

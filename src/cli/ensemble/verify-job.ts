@@ -1,6 +1,6 @@
-import { settleRun } from "../../chain/run-settings.ts";
-import type { Strategy } from "../../planning/strategies.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import { settleRun } from "../../chain/index.ts";
+import type { Strategy } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import type { DeviationJob } from "./deviation-run.ts";
 import { slipRateOf } from "./slip-rate.ts";
 

@@ -1,8 +1,7 @@
-import { pow } from "../../numeric/portable-pow.ts";
-import { inputPeriod } from "../../planning/chain-noise.ts";
-import { humanDuration } from "../../planning/human-duration.ts";
-import type { Strategy } from "../../planning/strategies.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import { pow } from "../../numeric/index.ts";
+import type { Strategy } from "../../planning/index.ts";
+import { humanDuration, inputPeriod } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import type { Progress } from "../progress.ts";
 import { costByTrials } from "./cost-by-trials.ts";
 import { type DeviationJob, deviationRun, mostStamps } from "./deviation-run.ts";

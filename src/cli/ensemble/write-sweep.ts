@@ -1,8 +1,5 @@
-import { csvHeader } from "../../table/csv.ts";
-import { dataPackage } from "../../table/data-package.ts";
-import { jsonText } from "../../table/json-text.ts";
-import { summaryColumns } from "../../table/summary-columns.ts";
-import type { SweepRequest } from "../../table/sweep-provenance.ts";
+import type { SweepRequest } from "../../view/table/index.ts";
+import { csvHeader, dataPackage, jsonText, summaryColumns } from "../../view/table/index.ts";
 import { type OutputFolder, packageName } from "../output-folder.ts";
 import { created } from "../provenance.ts";
 import { summaryName } from "./sweep-folder.ts";

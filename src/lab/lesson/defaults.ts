@@ -1,4 +1,4 @@
-import { parseAccuracy } from "../../planning/accuracy.ts";
+import { parseAccuracy } from "../../planning/index.ts";
 import type { SettingRules, Settings } from "./settings.ts";
 import type { Control, Step } from "./step.ts";
 

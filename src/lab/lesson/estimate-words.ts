@@ -1,6 +1,6 @@
-import type { EstimatorMethod, RateEstimate } from "../../analysis/rate/rate-estimate.ts";
-import { numberText } from "../../chart/number-text.ts";
-import { rateInWords } from "../../planning/rate-in-words.ts";
+import type { EstimatorMethod, RateEstimate } from "../../analysis/index.ts";
+import { rateInWords } from "../../planning/index.ts";
+import { numberText } from "../../view/chart/index.ts";
 
 /** The estimators in words. */
 export const estimatorNames: Readonly<Record<EstimatorMethod, string>> = {

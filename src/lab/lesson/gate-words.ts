@@ -1,6 +1,6 @@
-import { nominalPeriod } from "../../chain/nominal-period.ts";
-import { givenQuantityText } from "../../chart/display-unit.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import { nominalPeriod } from "../../chain/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
+import { givenQuantityText } from "../../view/chart/index.ts";
 import { gateUnit } from "./lesson-scenario.ts";
 
 /**

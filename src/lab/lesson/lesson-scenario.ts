@@ -1,5 +1,5 @@
-import { nominalPeriod } from "../../chain/nominal-period.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import { nominalPeriod } from "../../chain/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 
 /**
  * A scenario as the lesson looks at it: its noise as it is, but nothing going wrong, and a counter that times

@@ -1,4 +1,4 @@
-import { quantityText } from "../../chart/display-unit.ts";
+import { quantityText } from "../../view/chart/index.ts";
 
 /**
  * A rate as time gained or lost in a day, without a sign.

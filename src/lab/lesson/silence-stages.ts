@@ -1,5 +1,5 @@
-import type { NoiseLevels } from "../../noise/noise-levels.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { NoiseLevels } from "../../noise/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import type { NoisyStage } from "../protocol.ts";
 
 /**

@@ -1,6 +1,5 @@
-import type { ChartOptions } from "../../chart/chart-options.ts";
-import type { SvgNode } from "../../chart/svg-node.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { Scenario } from "../../scenario/index.ts";
+import type { ChartOptions, SvgNode } from "../../view/chart/index.ts";
 import type { TaskName, Tasks } from "../protocol.ts";
 import type { Settings } from "./settings.ts";
 

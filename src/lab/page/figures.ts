@@ -1,7 +1,5 @@
-import type { ChartOptions } from "../../chart/chart-options.ts";
-import type { SvgNode } from "../../chart/svg-node.ts";
-import { darkTheme, lightTheme } from "../../chart/theme.ts";
-import { toElement } from "../../chart/to-element.ts";
+import type { ChartOptions, SvgNode } from "../../view/chart/index.ts";
+import { darkTheme, lightTheme, toElement } from "../../view/chart/index.ts";
 import { element } from "./element.ts";
 
 /** Widest and narrowest picture; px. */

@@ -1,4 +1,4 @@
-import { quantityText } from "../../chart/display-unit.ts";
+import { quantityText } from "../../view/chart/index.ts";
 import { readingDigits } from "../lesson/reading-digits.ts";
 import type { ShownReading } from "../lesson/step.ts";
 import { element } from "./element.ts";

@@ -1,5 +1,4 @@
-import { parseAccuracy } from "../../planning/accuracy.ts";
-import { humanDuration } from "../../planning/human-duration.ts";
+import { humanDuration, parseAccuracy } from "../../planning/index.ts";
 import type { Settings } from "../lesson/settings.ts";
 import { trialObstacle, trialWords } from "../lesson/steps/how-long.ts";
 import type { PlannedWay, Tasks } from "../protocol.ts";

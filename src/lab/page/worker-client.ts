@@ -1,4 +1,4 @@
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import type { Message, Question, TaskName, Tasks } from "../protocol.ts";
 
 /** Answers kept, so that a step shown before is there at once. */

@@ -1,4 +1,4 @@
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import type { Message, Question, TaskName } from "../protocol.ts";
 import { Overtaken, paceOf } from "./pace.ts";
 import { Bench, type Task } from "./task.ts";

@@ -1,5 +1,5 @@
-import { exp } from "../../numeric/portable-exp.ts";
-import type { RectifiedTone } from "../../receiver/rectified-tone.ts";
+import { exp } from "../../numeric/index.ts";
+import type { RectifiedTone } from "../../stages/receiver/index.ts";
 
 /** What the receiver gets in one burst. */
 export interface ReceivedBurst {

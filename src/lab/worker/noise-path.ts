@@ -1,5 +1,5 @@
-import type { RandomStream } from "../../numeric/random-stream.ts";
-import type { ReceiverParameters } from "../../receiver/receiver-parameters.ts";
+import type { RandomStream } from "../../numeric/index.ts";
+import type { ReceiverParameters } from "../../stages/receiver/index.ts";
 
 /** How often a path is drawn before it is given up. */
 const mostTries = 400;

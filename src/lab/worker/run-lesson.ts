@@ -1,9 +1,13 @@
-import { nominalPeriod } from "../../chain/nominal-period.ts";
-import { type RecordColumns, RunRecord } from "../../chain/run-record.ts";
-import { settleRun } from "../../chain/run-settings.ts";
-import { type RunOptions, Simulation } from "../../chain/simulation.ts";
-import type { Sinks } from "../../chain/sinks.ts";
-import type { Recording, Scenario } from "../../scenario/scenario.ts";
+import type { Sinks } from "../../chain/index.ts";
+import {
+  nominalPeriod,
+  type RecordColumns,
+  type RunOptions,
+  RunRecord,
+  Simulation,
+  settleRun,
+} from "../../chain/index.ts";
+import type { Recording, Scenario } from "../../scenario/index.ts";
 import type { ReadingSeries } from "../protocol.ts";
 import type { Pace } from "./pace.ts";
 

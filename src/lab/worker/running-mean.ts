@@ -1,8 +1,6 @@
-import { estimateRates } from "../../analysis/rate/estimate-rates.ts";
-import { meanOfReadingsSlope } from "../../analysis/rate/mean-of-readings-slope.ts";
-import { rateOfSlope } from "../../analysis/rate/rate-of-slope.ts";
-import type { PeriodReadings } from "../../analysis/readings/readings.ts";
-import { pow } from "../../numeric/portable-pow.ts";
+import type { PeriodReadings } from "../../analysis/index.ts";
+import { estimateRates, meanOfReadingsSlope, rateOfSlope } from "../../analysis/index.ts";
+import { pow } from "../../numeric/index.ts";
 import type { Pace } from "./pace.ts";
 
 /** Fewest readings that an interval is given for. */

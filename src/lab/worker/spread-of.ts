@@ -1,4 +1,4 @@
-import { chiSquareQuantile } from "../../numeric/chi-square.ts";
+import { chiSquareQuantile } from "../../numeric/index.ts";
 import type { ReadingSeries, Spread } from "../protocol.ts";
 
 /**

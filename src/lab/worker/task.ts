@@ -1,6 +1,6 @@
-import type { DelayByPhase } from "../../planning/beat-noise.ts";
-import { delayByPhase } from "../../planning/delay-by-phase.ts";
-import type { Scenario } from "../../scenario/scenario.ts";
+import type { DelayByPhase } from "../../planning/index.ts";
+import { delayByPhase } from "../../planning/index.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import { lessonScenario } from "../lesson/lesson-scenario.ts";
 import type { TaskName, Tasks } from "../protocol.ts";
 import type { Pace } from "./pace.ts";

@@ -1,4 +1,4 @@
-import type { RecordColumns } from "../../chain/run-record.ts";
+import type { RecordColumns } from "../../chain/index.ts";
 import type { Outlier } from "../protocol.ts";
 
 /**

@@ -1,19 +1,15 @@
 import { readFileSync } from "node:fs";
-import { endToEndSlope } from "../../../src/analysis/rate/end-to-end-slope.ts";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import { lineFitSlope } from "../../../src/analysis/rate/line-fit-slope.ts";
-import type { EstimatorMethod } from "../../../src/analysis/rate/rate-estimate.ts";
-import { rateOfSlope } from "../../../src/analysis/rate/rate-of-slope.ts";
-import type { Readings } from "../../../src/analysis/readings/readings.ts";
-import { RunRecord } from "../../../src/chain/run-record.ts";
-import { type RunOptions, Simulation } from "../../../src/chain/simulation.ts";
+import type { EstimatorMethod, Readings } from "../../../src/analysis/index.ts";
 import {
-  type EstimateTruth,
-  estimateTruths,
-  runReadings,
-} from "../../../src/planning/run-readings.ts";
-import { parseScenario } from "../../../src/scenario/parse.ts";
-import type { Scenario } from "../../../src/scenario/scenario.ts";
+  endToEndSlope,
+  estimateRates,
+  lineFitSlope,
+  rateOfSlope,
+} from "../../../src/analysis/index.ts";
+import { type RunOptions, RunRecord, Simulation } from "../../../src/chain/index.ts";
+import { type EstimateTruth, estimateTruths, runReadings } from "../../../src/planning/index.ts";
+import type { Scenario } from "../../../src/scenario/index.ts";
+import { parseScenario } from "../../../src/scenario/index.ts";
 import { type MadeNoise, makeEdges, normalStream } from "./power-law-noise.ts";
 
 /** Coverage of one estimator's two intervals over an ensemble of records. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { edgeRecord } from "../../../src/analysis/rate/edge-record.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings } from "../../../src/analysis/index.ts";
+import { edgeRecord } from "../../../src/analysis/index.ts";
 
 const readings = (changes: Partial<PeriodReadings>): PeriodReadings => ({
   kind: "period",

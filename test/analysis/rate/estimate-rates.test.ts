@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings } from "../../../src/analysis/index.ts";
+import { estimateRates } from "../../../src/analysis/index.ts";
 import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
 import { normalStream } from "./power-law-noise.ts";
 

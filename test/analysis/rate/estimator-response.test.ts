@@ -5,7 +5,7 @@ import {
   lineFitResponse,
   meanOfReadingsResponse,
   measurementVariance,
-} from "../../../src/analysis/rate/estimator-response.ts";
+} from "../../../src/analysis/index.ts";
 
 const even = (n: number) => Float64Array.from({ length: n }, (_, i) => i);
 

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { extremeDeviates } from "../../../src/analysis/rate/extreme-deviates.ts";
-import { median } from "../../../src/analysis/rate/median.ts";
+import { extremeDeviates, median } from "../../../src/analysis/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 /** Rosner's example, in NIST/SEMATECH e-Handbook 1.3.5.17.3 (from memory). */

@@ -1,11 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { componentLikelihood } from "../../../src/analysis/rate/component-likelihood.ts";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import { fitNoise } from "../../../src/analysis/rate/fit-noise.ts";
-import { fittedScenario } from "../../../src/analysis/rate/fitted-scenario.ts";
-import { boundaryModes } from "../../../src/analysis/rate/noise-modes.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
-import { parseScenario } from "../../../src/scenario/parse.ts";
+import type { PeriodReadings } from "../../../src/analysis/index.ts";
+import {
+  boundaryModes,
+  componentLikelihood,
+  estimateRates,
+  fitNoise,
+  fittedScenario,
+} from "../../../src/analysis/index.ts";
+import { parseScenario } from "../../../src/scenario/index.ts";
 import { backToBackRecord, deadTimeRecord, simulated } from "./coverage-harness.ts";
 import { type MadeNoise, makeEdges } from "./power-law-noise.ts";
 

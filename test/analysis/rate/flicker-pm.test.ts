@@ -4,8 +4,8 @@ import {
   flickerPmInRecord,
   flickerPmOfLine,
   flickerPmStructure,
-} from "../../../src/analysis/rate/flicker-pm.ts";
-import { lineFitSlope } from "../../../src/analysis/rate/line-fit-slope.ts";
+  lineFitSlope,
+} from "../../../src/analysis/index.ts";
 import { makeEdges } from "./power-law-noise.ts";
 
 describe("flickerPmStructure", () => {

@@ -1,7 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { hiddenWander } from "../../../src/analysis/rate/hidden-wander.ts";
-import { boundaryModes } from "../../../src/analysis/rate/noise-modes.ts";
-import { noisePosterior } from "../../../src/analysis/rate/noise-posterior.ts";
+import { boundaryModes, hiddenWander, noisePosterior } from "../../../src/analysis/index.ts";
 import { type MadeNoise, makeEdges } from "./power-law-noise.ts";
 
 const of = (k: number, noise: MadeNoise, seed: string) =>

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { dialAhead } from "../../../src/analysis/rate/dial-ahead.ts";
-import { howMuchLonger } from "../../../src/analysis/rate/how-much-longer.ts";
-import { rateCandidates } from "../../../src/analysis/rate/rate-candidates.ts";
 import {
+  dialAhead,
+  howMuchLonger,
+  rateCandidates,
   sourceAllanVariance,
   sourcePredictionVariance,
-} from "../../../src/analysis/rate/source-noise.ts";
+} from "../../../src/analysis/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 
 const record = (noise: object, seed: string) => backToBackRecord(2000, noise, seed).readings;

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { edgeRecord } from "../../../src/analysis/rate/edge-record.ts";
-import { judgeReadings } from "../../../src/analysis/rate/judge-readings.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
+import type { PeriodReadings } from "../../../src/analysis/index.ts";
+import { edgeRecord, judgeReadings } from "../../../src/analysis/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
 
 const count = 400;
 const jitter = 2e-5;

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { boundaryModes, readingModes } from "../../../src/analysis/rate/noise-modes.ts";
-import { noisePosterior } from "../../../src/analysis/rate/noise-posterior.ts";
+import { boundaryModes, noisePosterior, readingModes } from "../../../src/analysis/index.ts";
 import { makeEdges } from "./power-law-noise.ts";
 
 /** Sum of squares about the least-squares line. */

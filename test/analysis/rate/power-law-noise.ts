@@ -1,5 +1,5 @@
 import seedrandom from "seedrandom";
-import { fourierTransform } from "../../../src/analysis/rate/fourier-transform.ts";
+import { fourierTransform } from "../../../src/analysis/index.ts";
 
 /** Noise levels of a made record, in units of one interval. */
 export interface MadeNoise {

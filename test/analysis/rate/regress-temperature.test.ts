@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import { regressTemperature } from "../../../src/analysis/rate/regress-temperature.ts";
-import type { PeriodReadings, Readings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings, Readings } from "../../../src/analysis/index.ts";
+import { estimateRates, regressTemperature } from "../../../src/analysis/index.ts";
 import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
 import { normalStream } from "./power-law-noise.ts";
 

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import { repairSlips } from "../../../src/analysis/rate/repair-slips.ts";
-import type { PeriodReadings, Readings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings, Readings } from "../../../src/analysis/index.ts";
+import { estimateRates, repairSlips } from "../../../src/analysis/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 
 const record = (seed: string) =>

@@ -1,7 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import { howMuchLonger } from "../../../src/analysis/rate/how-much-longer.ts";
-import { parseReadings } from "../../../src/analysis/readings/parse-readings.ts";
+import { estimateRates, howMuchLonger, parseReadings } from "../../../src/analysis/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 const rate = -4e-6;

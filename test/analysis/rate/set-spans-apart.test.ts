@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { setSpansApart } from "../../../src/analysis/rate/set-spans-apart.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings } from "../../../src/analysis/index.ts";
+import { setSpansApart } from "../../../src/analysis/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 import type { MadeNoise } from "./power-law-noise.ts";
 

@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import { median, robustDeviation } from "../../../src/analysis/rate/median.ts";
-import { setStraysApart } from "../../../src/analysis/rate/set-strays-apart.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings } from "../../../src/analysis/index.ts";
+import {
+  estimateRates,
+  median,
+  robustDeviation,
+  setStraysApart,
+} from "../../../src/analysis/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 import { normalStream } from "./power-law-noise.ts";
 

@@ -1,13 +1,15 @@
 import { mean } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { endToEndSlope } from "../../../src/analysis/rate/end-to-end-slope.ts";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import { lineFitSlope } from "../../../src/analysis/rate/line-fit-slope.ts";
-import { meanOfReadingsSlope } from "../../../src/analysis/rate/mean-of-readings-slope.ts";
-import { rateCandidates } from "../../../src/analysis/rate/rate-candidates.ts";
-import { rateOfSlope } from "../../../src/analysis/rate/rate-of-slope.ts";
-import { means } from "../../../src/analysis/stability/lag-one-power.ts";
+import {
+  endToEndSlope,
+  estimateRates,
+  lineFitSlope,
+  meanOfReadingsSlope,
+  means,
+  rateCandidates,
+  rateOfSlope,
+} from "../../../src/analysis/index.ts";
 import { checksLike, lcgRates, nbsRates } from "../stability/reference-sets.ts";
 
 const edges = Float64Array.from({ length: 12 }, (_, i) => 50 * i);

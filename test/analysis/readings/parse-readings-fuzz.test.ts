@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { InputError } from "../../../src/analysis/readings/input-error.ts";
-import { parseReadings } from "../../../src/analysis/readings/parse-readings.ts";
-import type { PeriodReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings } from "../../../src/analysis/index.ts";
+import { InputError, parseReadings } from "../../../src/analysis/index.ts";
 
 const seed = 4180;
 

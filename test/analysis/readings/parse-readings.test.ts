@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { InputError } from "../../../src/analysis/readings/input-error.ts";
-import { type ParseOptions, parseReadings } from "../../../src/analysis/readings/parse-readings.ts";
-import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/index.ts";
+import { InputError, type ParseOptions, parseReadings } from "../../../src/analysis/index.ts";
 
 const parse = (text: string, options: Partial<ParseOptions> = {}) =>
   parseReadings(text, { file: "r.csv", ...options });

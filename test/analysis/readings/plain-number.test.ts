@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { plainNumber } from "../../../src/analysis/readings/plain-number.ts";
-import { readNumber } from "../../../src/analysis/readings/read-number.ts";
+import { plainNumber, readNumber } from "../../../src/analysis/index.ts";
 
 const read = (text: string) => plainNumber(text, 0, text.length, 46);
 

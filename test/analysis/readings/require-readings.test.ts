@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/rate/estimate-rates.ts";
-import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/readings/readings.ts";
+import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/index.ts";
+import { estimateRates } from "../../../src/analysis/index.ts";
 
 const gap = Number.NaN;
 const endless = Number.POSITIVE_INFINITY;

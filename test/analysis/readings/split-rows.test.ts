@@ -1,9 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { InputError } from "../../../src/analysis/readings/input-error.ts";
-import { readNumber } from "../../../src/analysis/readings/read-number.ts";
-import { textsOf } from "../../../src/analysis/readings/rows.ts";
-import { splitRows } from "../../../src/analysis/readings/split-rows.ts";
+import { InputError, readNumber, splitRows, textsOf } from "../../../src/analysis/index.ts";
 
 const table = (text: string) => {
   const rows = splitRows(text, "f");

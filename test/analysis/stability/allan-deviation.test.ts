@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { allanDeviation } from "../../../src/analysis/stability/allan-deviation.ts";
+import { allanDeviation } from "../../../src/analysis/index.ts";
 
 describe("allanDeviation", () => {
   it("is the root of half the mean squared difference of neighbouring means, written out", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { allFactors, octaveFactors } from "../../../src/analysis/stability/averaging-factors.ts";
+import { allFactors, octaveFactors } from "../../../src/analysis/index.ts";
 
 describe("octaveFactors", () => {
   it("are the powers of two up to the limit, the limit included", () => {

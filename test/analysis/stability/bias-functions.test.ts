@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bias1, bias2, bias3 } from "../../../src/analysis/stability/bias-functions.ts";
+import { bias1, bias2, bias3 } from "../../../src/analysis/index.ts";
 import { checksLike } from "./reference-sets.ts";
 
 const arguments_ = (id: string): number[] => /\((.*)\)/.exec(id)![1]!.split(",").map(Number);

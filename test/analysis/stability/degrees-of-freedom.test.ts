@@ -1,9 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  degreesOfFreedom,
-  type StabilityStatistic,
-} from "../../../src/analysis/stability/degrees-of-freedom.ts";
-import type { NoiseType } from "../../../src/analysis/stability/noise-type.ts";
+import type { NoiseType } from "../../../src/analysis/index.ts";
+import { degreesOfFreedom, type StabilityStatistic } from "../../../src/analysis/index.ts";
 import { checksLike, typeOfExponent } from "./reference-sets.ts";
 
 const overlappingChecks = checksLike(/^edf\.N\d+,m\d+,a/).map((check) => {

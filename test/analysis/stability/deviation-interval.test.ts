@@ -1,11 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { degreesOfFreedom } from "../../../src/analysis/stability/degrees-of-freedom.ts";
-import { deviationInterval } from "../../../src/analysis/stability/deviation-interval.ts";
-import type { NoiseType } from "../../../src/analysis/stability/noise-type.ts";
-import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
-import { readingSimulator } from "../../../src/analysis/stability/reading-simulator.ts";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
+import type { NoiseType } from "../../../src/analysis/index.ts";
+import {
+  degreesOfFreedom,
+  deviationInterval,
+  overlappingAllanDeviation,
+  readingSimulator,
+  timeErrorFromRates,
+} from "../../../src/analysis/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
 import { checksLike } from "./reference-sets.ts";
 
 describe("deviationInterval", () => {

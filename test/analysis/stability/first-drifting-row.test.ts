@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { firstDriftingRow } from "../../../src/analysis/stability/first-drifting-row.ts";
-import { stabilityTableFromTimeError } from "../../../src/analysis/stability/stability-table.ts";
+import { firstDriftingRow, stabilityTableFromTimeError } from "../../../src/analysis/index.ts";
 import { normalStream } from "../rate/power-law-noise.ts";
 
 describe("firstDriftingRow", () => {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { hadamardDeviation } from "../../../src/analysis/stability/hadamard-deviation.ts";
-import { overlappingHadamardDeviation } from "../../../src/analysis/stability/overlapping-hadamard-deviation.ts";
+import { hadamardDeviation, overlappingHadamardDeviation } from "../../../src/analysis/index.ts";
 
 describe.each([
   ["hadamardDeviation", hadamardDeviation],

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { decimated, lagOnePower, means } from "../../../src/analysis/stability/lag-one-power.ts";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
+import { decimated, lagOnePower, means, timeErrorFromRates } from "../../../src/analysis/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
 import { checksLike, lcgRates } from "./reference-sets.ts";
 
 const powerOf = (data: Float64Array) => lagOnePower(data.slice(), data.length);

@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { modifiedAllanDeviation } from "../../../src/analysis/stability/modified-allan-deviation.ts";
-import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
+import { modifiedAllanDeviation, overlappingAllanDeviation } from "../../../src/analysis/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
 
 /** The definition with both sums written out. */
 const direct = (x: Float64Array, tau0: number, m: number): number => {

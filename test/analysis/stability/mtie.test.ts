@@ -1,9 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { octaveFactors } from "../../../src/analysis/stability/averaging-factors.ts";
-import { mtie, mtieAt } from "../../../src/analysis/stability/mtie.ts";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
-import { timeIntervalError } from "../../../src/analysis/stability/time-interval-error.ts";
+import {
+  mtie,
+  mtieAt,
+  octaveFactors,
+  timeErrorFromRates,
+  timeIntervalError,
+} from "../../../src/analysis/index.ts";
 import { checksLike, nbsRates } from "./reference-sets.ts";
 
 /** The definition of ITU-T G.810: the greatest range over every window of n + 1 samples. */

@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { identifyNoise } from "../../../src/analysis/stability/noise-identification.ts";
-import { type NoiseType, noiseTypes } from "../../../src/analysis/stability/noise-type.ts";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
+import {
+  identifyNoise,
+  type NoiseType,
+  noiseTypes,
+  timeErrorFromRates,
+} from "../../../src/analysis/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
 import { lcgRates } from "./reference-sets.ts";
 
 /**

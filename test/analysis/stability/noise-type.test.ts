@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { noiseName, noiseTypes } from "../../../src/analysis/stability/noise-type.ts";
+import { noiseName, noiseTypes } from "../../../src/analysis/index.ts";
 
 describe("noiseName", () => {
   it("says the type in words", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
+import { overlappingAllanDeviation } from "../../../src/analysis/index.ts";
 
 describe("overlappingAllanDeviation", () => {
   it("is zero for a constant frequency offset", () => {

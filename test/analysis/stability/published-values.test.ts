@@ -1,17 +1,19 @@
 import { deviation, max, mean, median, min } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { allanDeviation } from "../../../src/analysis/stability/allan-deviation.ts";
-import { hadamardDeviation } from "../../../src/analysis/stability/hadamard-deviation.ts";
-import { hadamardTotalDeviation } from "../../../src/analysis/stability/hadamard-total-deviation.ts";
-import { means } from "../../../src/analysis/stability/lag-one-power.ts";
-import { modifiedAllanDeviation } from "../../../src/analysis/stability/modified-allan-deviation.ts";
-import { modifiedTotalDeviation } from "../../../src/analysis/stability/modified-total-deviation.ts";
-import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
-import { overlappingHadamardDeviation } from "../../../src/analysis/stability/overlapping-hadamard-deviation.ts";
-import { timeDeviation } from "../../../src/analysis/stability/time-deviation.ts";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
-import { timeTotalDeviation } from "../../../src/analysis/stability/time-total-deviation.ts";
-import { totalDeviation } from "../../../src/analysis/stability/total-deviation.ts";
+import {
+  allanDeviation,
+  hadamardDeviation,
+  hadamardTotalDeviation,
+  means,
+  modifiedAllanDeviation,
+  modifiedTotalDeviation,
+  overlappingAllanDeviation,
+  overlappingHadamardDeviation,
+  timeDeviation,
+  timeErrorFromRates,
+  timeTotalDeviation,
+  totalDeviation,
+} from "../../../src/analysis/index.ts";
 import { checksLike, lcgRates, nbsRates } from "./reference-sets.ts";
 
 type Deviation = (x: Float64Array, tau0: number, m: number) => number;

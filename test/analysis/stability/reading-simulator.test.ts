@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseType } from "../../../src/analysis/stability/noise-type.ts";
+import type { NoiseType } from "../../../src/analysis/index.ts";
 import {
   longRecordExponent,
   readingCovariance,
-} from "../../../src/analysis/stability/reading-covariance.ts";
-import { readingSimulator } from "../../../src/analysis/stability/reading-simulator.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
+  readingSimulator,
+} from "../../../src/analysis/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
 
 describe("readingCovariance", () => {
   it("is 2, −1, 0 for white PM back to back, 2, 0 with dead time", () => {

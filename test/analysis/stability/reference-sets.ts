@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { type NoiseType, noiseTypes } from "../../../src/analysis/stability/noise-type.ts";
+import { type NoiseType, noiseTypes } from "../../../src/analysis/index.ts";
 
 /** One check of test/reference/published.json, with the source it quotes. */
 export interface PublishedCheck {

@@ -1,10 +1,12 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseType } from "../../../src/analysis/stability/noise-type.ts";
-import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
-import { readingSimulator } from "../../../src/analysis/stability/reading-simulator.ts";
-import { removeDeadTimeBias } from "../../../src/analysis/stability/remove-dead-time-bias.ts";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
+import type { NoiseType } from "../../../src/analysis/index.ts";
+import {
+  overlappingAllanDeviation,
+  readingSimulator,
+  removeDeadTimeBias,
+  timeErrorFromRates,
+} from "../../../src/analysis/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
 
 describe("removeDeadTimeBias", () => {
   it("changes nothing back to back, nor under white FM", () => {

@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { modifiedAllanDeviation } from "../../../src/analysis/stability/modified-allan-deviation.ts";
-import { modifiedTotalDeviation } from "../../../src/analysis/stability/modified-total-deviation.ts";
-import { timeDeviation } from "../../../src/analysis/stability/time-deviation.ts";
-import { timeTotalDeviation } from "../../../src/analysis/stability/time-total-deviation.ts";
+import {
+  modifiedAllanDeviation,
+  modifiedTotalDeviation,
+  timeDeviation,
+  timeTotalDeviation,
+} from "../../../src/analysis/index.ts";
 
 const x = Float64Array.from({ length: 9 }, (_, i) => i * i);
 

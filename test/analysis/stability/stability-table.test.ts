@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { modifiedAllanDeviation } from "../../../src/analysis/stability/modified-allan-deviation.ts";
-import { mtie } from "../../../src/analysis/stability/mtie.ts";
-import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
-import { overlappingHadamardDeviation } from "../../../src/analysis/stability/overlapping-hadamard-deviation.ts";
 import {
+  modifiedAllanDeviation,
+  mtie,
+  overlappingAllanDeviation,
+  overlappingHadamardDeviation,
   stabilityTableFromRates,
   stabilityTableFromTimeError,
-} from "../../../src/analysis/stability/stability-table.ts";
-import { timeDeviation } from "../../../src/analysis/stability/time-deviation.ts";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
+  timeDeviation,
+  timeErrorFromRates,
+} from "../../../src/analysis/index.ts";
 import { lcgRates } from "./reference-sets.ts";
 
 describe("stabilityTableFromTimeError", () => {

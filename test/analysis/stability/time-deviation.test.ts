@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { timeDeviation } from "../../../src/analysis/stability/time-deviation.ts";
+import { timeDeviation } from "../../../src/analysis/index.ts";
 
 describe("timeDeviation", () => {
   it("is D·τ²/√6 for linear frequency drift D", () => {

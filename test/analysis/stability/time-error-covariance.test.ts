@@ -1,9 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseType } from "../../../src/analysis/stability/noise-type.ts";
-import {
-  entireCosineIntegral,
-  timeErrorCovariance,
-} from "../../../src/analysis/stability/time-error-covariance.ts";
+import type { NoiseType } from "../../../src/analysis/index.ts";
+import { entireCosineIntegral, timeErrorCovariance } from "../../../src/analysis/index.ts";
 import { checksLike, typeOfExponent } from "./reference-sets.ts";
 
 /** Covariance of second differences of x with lag n, j apart, in sampling intervals. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { timeErrorFromRates } from "../../../src/analysis/stability/time-error-from-rates.ts";
+import { timeErrorFromRates } from "../../../src/analysis/index.ts";
 
 describe("timeErrorFromRates", () => {
   it("sums up readings from zero", () => {

@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { hadamardTotalDeviation } from "../../../src/analysis/stability/hadamard-total-deviation.ts";
-import { modifiedTotalDeviation } from "../../../src/analysis/stability/modified-total-deviation.ts";
-import { overlappingAllanDeviation } from "../../../src/analysis/stability/overlapping-allan-deviation.ts";
-import { timeTotalDeviation } from "../../../src/analysis/stability/time-total-deviation.ts";
-import { totalDeviation } from "../../../src/analysis/stability/total-deviation.ts";
+import {
+  hadamardTotalDeviation,
+  modifiedTotalDeviation,
+  overlappingAllanDeviation,
+  timeTotalDeviation,
+  totalDeviation,
+} from "../../../src/analysis/index.ts";
 
 const x = Float64Array.from([0, 3, -1, 4, 4, 2, 9, -6, 5, 1, 0, 8]);
 

@@ -1,7 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { lessonScenario, withGate } from "../../../src/lab/lesson/lesson-scenario.ts";
-import { paceOf } from "../../../src/lab/worker/pace.ts";
-import { recordRun } from "../../../src/lab/worker/run-lesson.ts";
+import { lessonScenario, paceOf, recordRun, withGate } from "../../../src/lab/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 
 const pace = paceOf(

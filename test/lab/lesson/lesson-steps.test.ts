@@ -1,12 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { toMarkup } from "../../../src/chart/to-markup.ts";
-import { defaultSettings } from "../../../src/lab/lesson/defaults.ts";
-import { lessonSteps } from "../../../src/lab/lesson/lesson-steps.ts";
-import { readingDigits } from "../../../src/lab/lesson/reading-digits.ts";
-import type { Settings } from "../../../src/lab/lesson/settings.ts";
-import { paceOf } from "../../../src/lab/worker/pace.ts";
-import { Bench, type Task } from "../../../src/lab/worker/task.ts";
-import { tasks } from "../../../src/lab/worker/tasks/index.ts";
+import type { Settings } from "../../../src/lab/index.ts";
+import {
+  Bench,
+  defaultSettings,
+  lessonSteps,
+  paceOf,
+  readingDigits,
+  type Task,
+  tasks,
+} from "../../../src/lab/index.ts";
+import { toMarkup } from "../../../src/view/chart/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 
 const pace = paceOf(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { classOf, nearestChoice } from "../../../src/lab/lesson/nearest-choice.ts";
+import { classOf, nearestChoice } from "../../../src/lab/index.ts";
 
 describe("nearestChoice", () => {
   it.each([

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readingDigits } from "../../../src/lab/lesson/reading-digits.ts";
+import { readingDigits } from "../../../src/lab/index.ts";
 
 describe("readingDigits", () => {
   // Common practice, no published source: a place is kept while its unit is at least the uncertainty.

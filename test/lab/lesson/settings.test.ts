@@ -1,9 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { defaultSettings, settingRules } from "../../../src/lab/lesson/defaults.ts";
-import { lessonScenario } from "../../../src/lab/lesson/lesson-scenario.ts";
-import { lessonSteps } from "../../../src/lab/lesson/lesson-steps.ts";
-import { fromAddress, type Settings, toAddress } from "../../../src/lab/lesson/settings.ts";
+import {
+  defaultSettings,
+  fromAddress,
+  lessonScenario,
+  lessonSteps,
+  type Settings,
+  settingRules,
+  toAddress,
+} from "../../../src/lab/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 
 const steps = lessonSteps({ scenario: lessonScenario(demo("observatory")), title: "" });

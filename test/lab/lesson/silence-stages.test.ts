@@ -1,9 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { lessonScenario } from "../../../src/lab/lesson/lesson-scenario.ts";
-import { noisyStages, silenceStages } from "../../../src/lab/lesson/silence-stages.ts";
-import { paceOf } from "../../../src/lab/worker/pace.ts";
-import { readingSeries, recordRun } from "../../../src/lab/worker/run-lesson.ts";
-import { spreadOf } from "../../../src/lab/worker/spread-of.ts";
+import {
+  lessonScenario,
+  noisyStages,
+  paceOf,
+  readingSeries,
+  recordRun,
+  silenceStages,
+  spreadOf,
+} from "../../../src/lab/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 
 const pace = paceOf(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fittedLine } from "../../../src/lab/worker/fitted-line.ts";
+import { fittedLine } from "../../../src/lab/index.ts";
 
 describe("fittedLine", () => {
   it("finds the line that points lie on", () => {

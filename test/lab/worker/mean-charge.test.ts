@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { chargeAt, chargeLeft, toneAt } from "../../../src/lab/worker/mean-charge.ts";
-import type { ReceiverParameters } from "../../../src/receiver/receiver-parameters.ts";
-import { RectifiedTone } from "../../../src/receiver/rectified-tone.ts";
+import { chargeAt, chargeLeft, toneAt } from "../../../src/lab/index.ts";
+import type { ReceiverParameters } from "../../../src/stages/receiver/index.ts";
+import { RectifiedTone } from "../../../src/stages/receiver/index.ts";
 
 const receiver = (change: Partial<ReceiverParameters>): ReceiverParameters => ({
   rectifier: "full",

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { noisePath } from "../../../src/lab/worker/noise-path.ts";
-import { RandomStream } from "../../../src/numeric/random-stream.ts";
-import type { ReceiverParameters } from "../../../src/receiver/receiver-parameters.ts";
+import { noisePath } from "../../../src/lab/index.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
+import type { ReceiverParameters } from "../../../src/stages/receiver/index.ts";
 
 const receiver = (change: Partial<ReceiverParameters>): ReceiverParameters => ({
   rectifier: "full",

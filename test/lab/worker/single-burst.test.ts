@@ -1,7 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { paceOf } from "../../../src/lab/worker/pace.ts";
-import { Bench } from "../../../src/lab/worker/task.ts";
-import { singleBurst } from "../../../src/lab/worker/tasks/single-burst.ts";
+import { Bench, paceOf, singleBurst } from "../../../src/lab/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 
 const pace = paceOf(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { spreadOf } from "../../../src/lab/worker/spread-of.ts";
+import { spreadOf } from "../../../src/lab/index.ts";
 
 const series = (rate: Float64Array, truth: Float64Array) => ({
   rate,

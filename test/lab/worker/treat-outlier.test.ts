@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { RecordColumns } from "../../../src/chain/run-record.ts";
-import { treatOutlier } from "../../../src/lab/worker/treat-outlier.ts";
+import type { RecordColumns } from "../../../src/chain/index.ts";
+import { treatOutlier } from "../../../src/lab/index.ts";
 
 /** Five readings of ten cycles of 2 s, the middle one counted a cycle short. */
 function record(): RecordColumns {

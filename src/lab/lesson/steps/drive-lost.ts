@@ -1,6 +1,5 @@
-import { quantityText } from "../../../chart/display-unit.ts";
-import { timeErrorChart } from "../../../chart/time-error-chart.ts";
-import { humanDuration } from "../../../planning/human-duration.ts";
+import { humanDuration } from "../../../planning/index.ts";
+import { quantityText, timeErrorChart } from "../../../view/chart/index.ts";
 import type { Tasks } from "../../protocol.ts";
 import type { LessonContext, Shown, Step } from "../step.ts";
 

@@ -1,7 +1,5 @@
-import { fixedText } from "../../../chart/number-text.ts";
-import { planChart } from "../../../chart/plan-chart.ts";
-import { parseAccuracy } from "../../../planning/accuracy.ts";
-import { humanDuration } from "../../../planning/human-duration.ts";
+import { humanDuration, parseAccuracy } from "../../../planning/index.ts";
+import { fixedText, planChart } from "../../../view/chart/index.ts";
 import type { PlannedWay, Tasks } from "../../protocol.ts";
 import { inputWords } from "../gate-words.ts";
 import { classOf } from "../nearest-choice.ts";

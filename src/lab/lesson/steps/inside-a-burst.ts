@@ -1,5 +1,4 @@
-import { burstChart } from "../../../chart/burst-chart.ts";
-import { quantityText } from "../../../chart/display-unit.ts";
+import { burstChart, quantityText } from "../../../view/chart/index.ts";
 import type { Tasks } from "../../protocol.ts";
 import { classOf } from "../nearest-choice.ts";
 import type { Shown, Step } from "../step.ts";

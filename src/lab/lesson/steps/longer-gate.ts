@@ -1,8 +1,6 @@
-import { nominalPeriod } from "../../../chain/nominal-period.ts";
-import { errorAgainstGateChart } from "../../../chart/error-against-gate-chart.ts";
-import { histogramChart } from "../../../chart/histogram-chart.ts";
-import { numberText } from "../../../chart/number-text.ts";
-import type { Scenario } from "../../../scenario/scenario.ts";
+import { nominalPeriod } from "../../../chain/index.ts";
+import type { Scenario } from "../../../scenario/index.ts";
+import { errorAgainstGateChart, histogramChart, numberText } from "../../../view/chart/index.ts";
 import type { GateSeries, Tasks } from "../../protocol.ts";
 import { gateWords, inputWords, periodDecimals } from "../gate-words.ts";
 import { nearestChoice } from "../nearest-choice.ts";

@@ -1,8 +1,6 @@
-import { nominalPeriod } from "../../../chain/nominal-period.ts";
-import { numberText } from "../../../chart/number-text.ts";
-import { readingsChart } from "../../../chart/readings-chart.ts";
-import { timeErrorChart } from "../../../chart/time-error-chart.ts";
-import type { Scenario } from "../../../scenario/scenario.ts";
+import { nominalPeriod } from "../../../chain/index.ts";
+import type { Scenario } from "../../../scenario/index.ts";
+import { numberText, readingsChart, timeErrorChart } from "../../../view/chart/index.ts";
 import type { JudgedEstimate, Outlier, Tasks } from "../../protocol.ts";
 import { estimateWords, estimatorNames } from "../estimate-words.ts";
 import { gateWords } from "../gate-words.ts";

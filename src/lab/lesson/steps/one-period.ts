@@ -1,6 +1,4 @@
-import { quantityText } from "../../../chart/display-unit.ts";
-import { numberText } from "../../../chart/number-text.ts";
-import { readingsChart } from "../../../chart/readings-chart.ts";
+import { numberText, quantityText, readingsChart } from "../../../view/chart/index.ts";
 import type { ReadingSeries } from "../../protocol.ts";
 import { inputWords, periodDecimals } from "../gate-words.ts";
 import { classOf } from "../nearest-choice.ts";

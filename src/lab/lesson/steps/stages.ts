@@ -1,5 +1,4 @@
-import { budgetChart } from "../../../chart/budget-chart.ts";
-import { numberText } from "../../../chart/number-text.ts";
+import { budgetChart, numberText } from "../../../view/chart/index.ts";
 import type { BudgetRow, NoisyStage, Tasks } from "../../protocol.ts";
 import { gateWords } from "../gate-words.ts";
 import { perDay } from "../per-day.ts";

@@ -1,6 +1,5 @@
-import { settleRun } from "../../../chain/run-settings.ts";
-import { Simulation } from "../../../chain/simulation.ts";
-import { readingsRows } from "../../../table/readings-rows.ts";
+import { Simulation, settleRun } from "../../../chain/index.ts";
+import { readingsRows } from "../../../view/table/index.ts";
 import { runToEnd } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
 

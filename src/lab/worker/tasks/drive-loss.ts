@@ -1,6 +1,5 @@
-import { settleRun } from "../../../chain/run-settings.ts";
-import { Simulation } from "../../../chain/simulation.ts";
-import type { Scenario } from "../../../scenario/scenario.ts";
+import { Simulation, settleRun } from "../../../chain/index.ts";
+import type { Scenario } from "../../../scenario/index.ts";
 import { runToEnd } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
 

@@ -1,11 +1,9 @@
-import { edgeRecord } from "../../../analysis/rate/edge-record.ts";
-import { estimateRates } from "../../../analysis/rate/estimate-rates.ts";
-import type { PeriodReadings } from "../../../analysis/readings/readings.ts";
-import { nominalPeriod } from "../../../chain/nominal-period.ts";
-import type { RecordColumns } from "../../../chain/run-record.ts";
-import { estimateTruths, runReadings } from "../../../planning/run-readings.ts";
-import { timeBaseBound } from "../../../planning/time-base-bound.ts";
-import type { Scenario } from "../../../scenario/scenario.ts";
+import type { PeriodReadings } from "../../../analysis/index.ts";
+import { edgeRecord, estimateRates } from "../../../analysis/index.ts";
+import type { RecordColumns } from "../../../chain/index.ts";
+import { nominalPeriod } from "../../../chain/index.ts";
+import { estimateTruths, runReadings, timeBaseBound } from "../../../planning/index.ts";
+import type { Scenario } from "../../../scenario/index.ts";
 import { gateUnit, withGate } from "../../lesson/lesson-scenario.ts";
 import type { JudgedEstimate } from "../../protocol.ts";
 import { fittedLine } from "../fitted-line.ts";

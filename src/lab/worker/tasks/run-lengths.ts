@@ -1,9 +1,15 @@
-import { pow } from "../../../numeric/portable-pow.ts";
-import { fewestReadings, readingsIn } from "../../../planning/gate-timing.ts";
-import { halfWidth, type RunLength, runLength } from "../../../planning/run-length.ts";
-import { type Strategy, strategies } from "../../../planning/strategies.ts";
-import { timeBaseBound } from "../../../planning/time-base-bound.ts";
-import type { Scenario } from "../../../scenario/scenario.ts";
+import { pow } from "../../../numeric/index.ts";
+import {
+  fewestReadings,
+  halfWidth,
+  type RunLength,
+  readingsIn,
+  runLength,
+  type Strategy,
+  strategies,
+  timeBaseBound,
+} from "../../../planning/index.ts";
+import type { Scenario } from "../../../scenario/index.ts";
 import { withGate } from "../../lesson/lesson-scenario.ts";
 import type { PlannedWay } from "../../protocol.ts";
 import type { Bench, Task } from "../task.ts";

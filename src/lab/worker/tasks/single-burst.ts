@@ -1,8 +1,7 @@
-import { BurstDrive } from "../../../drive/burst-drive.ts";
-import { Instant } from "../../../numeric/instant.ts";
-import { RandomStream } from "../../../numeric/random-stream.ts";
-import { RectifiedTone } from "../../../receiver/rectified-tone.ts";
-import type { Scenario } from "../../../scenario/scenario.ts";
+import { Instant, RandomStream } from "../../../numeric/index.ts";
+import type { Scenario } from "../../../scenario/index.ts";
+import { BurstDrive } from "../../../stages/drive/index.ts";
+import { RectifiedTone } from "../../../stages/receiver/index.ts";
 import { chargeAt, chargeLeft, type ReceivedBurst, toneAt } from "../mean-charge.ts";
 import { noisePath } from "../noise-path.ts";
 import { recordRun } from "../run-lesson.ts";

@@ -1,5 +1,4 @@
-import { budget } from "../../../planning/budget.ts";
-import { budgetCurve } from "../../../planning/budget-curve.ts";
+import { budget, budgetCurve } from "../../../planning/index.ts";
 import { withGate } from "../../lesson/lesson-scenario.ts";
 import { silenceStages } from "../../lesson/silence-stages.ts";
 import { readingSeries, recordRun } from "../run-lesson.ts";

@@ -1,8 +1,11 @@
-import { estimateRates } from "../../../analysis/rate/estimate-rates.ts";
-import { runLength } from "../../../planning/run-length.ts";
-import { estimateTruths, runReadings } from "../../../planning/run-readings.ts";
-import { strategies } from "../../../planning/strategies.ts";
-import { timeBaseBound } from "../../../planning/time-base-bound.ts";
+import { estimateRates } from "../../../analysis/index.ts";
+import {
+  estimateTruths,
+  runLength,
+  runReadings,
+  strategies,
+  timeBaseBound,
+} from "../../../planning/index.ts";
 import { recordRun } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
 import { plannedScenario } from "./run-lengths.ts";

@@ -1,0 +1,13 @@
+export { buildSynthesizerLine } from "./build-lines.ts";
+export { EdgeGrid } from "./edge-grid.ts";
+export { ReferenceLine, SynthesizerLine } from "./edge-line.ts";
+export { EdgeRow } from "./edge-row.ts";
+export { nominalPeriod } from "./nominal-period.ts";
+export { rateChangeWithin } from "./rate-change.ts";
+export { chooseRecording } from "./recording.ts";
+export { type ReadingKind, type RecordColumns, RunRecord } from "./run-record.ts";
+export { type RunRequest, settleRun } from "./run-settings.ts";
+export { type RunOptions, Simulation } from "./simulation.ts";
+export { outcome, type Sinks } from "./sinks.ts";
+export type { Slip, SlipCause } from "./slips.ts";
+export { surenessOf } from "./sureness.ts";

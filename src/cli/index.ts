@@ -1,0 +1,14 @@
+export { costByTrials } from "./ensemble/cost-by-trials.ts";
+export { deviationRun } from "./ensemble/deviation-run.ts";
+export { Deviations } from "./ensemble/rms-ratio.ts";
+export { scatterRun } from "./ensemble/scatter-run.ts";
+export { scatterJobs, scatterOf, scatterScenario } from "./ensemble/simulate-scatter.ts";
+export { verifyJob } from "./ensemble/verify-job.ts";
+export { FileError, systemReason } from "./failures.ts";
+export { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
+export { printJudgement } from "./print-judgement.ts";
+export { halfWidth, howToRead, truthBeside } from "./rate-columns.ts";
+export { refusals } from "./refusals.ts";
+export { benchPictures } from "./run-pictures.ts";
+export { simulate } from "./simulate.ts";
+export { textSink } from "./text-sink.ts";

@@ -1,0 +1,17 @@
+export { defaultSettings, settingRules } from "./lesson/defaults.ts";
+export { lessonScenario, withGate } from "./lesson/lesson-scenario.ts";
+export { lessonSteps } from "./lesson/lesson-steps.ts";
+export { classOf, nearestChoice } from "./lesson/nearest-choice.ts";
+export { readingDigits } from "./lesson/reading-digits.ts";
+export { fromAddress, type Settings, toAddress } from "./lesson/settings.ts";
+export { noisyStages, silenceStages } from "./lesson/silence-stages.ts";
+export { fittedLine } from "./worker/fitted-line.ts";
+export { chargeAt, chargeLeft, toneAt } from "./worker/mean-charge.ts";
+export { noisePath } from "./worker/noise-path.ts";
+export { paceOf } from "./worker/pace.ts";
+export { readingSeries, recordRun } from "./worker/run-lesson.ts";
+export { spreadOf } from "./worker/spread-of.ts";
+export { Bench, type Task } from "./worker/task.ts";
+export { tasks } from "./worker/tasks/index.ts";
+export { singleBurst } from "./worker/tasks/single-burst.ts";
+export { treatOutlier } from "./worker/treat-outlier.ts";

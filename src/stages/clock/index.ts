@@ -1,0 +1,4 @@
+export { drawBounces } from "./bounce.ts";
+export type { ClockParameters, FallbackParameters } from "./clock-parameters.ts";
+export { FallbackOscillator } from "./fallback-oscillator.ts";
+export { StepCounter } from "./step-counter.ts";

@@ -1,0 +1,10 @@
+export type { Counter } from "./counter.ts";
+export type { CounterParameters } from "./counter-parameters.ts";
+export { DirectCounter } from "./direct-counter.ts";
+export { EdgeInput } from "./edge-input.ts";
+export { hidesEdges } from "./hides-edges.ts";
+export { Reading, type ReadingSink } from "./reading.ts";
+export { ReciprocalCounter } from "./reciprocal-counter.ts";
+export { ownTimeBase, referenceTimeBase, type TimeBase } from "./time-base.ts";
+export { TimeIntervalCounter } from "./time-interval-counter.ts";
+export { quantize } from "./time-stamp.ts";

@@ -1,0 +1,43 @@
+import { exp } from "../../numeric/index.ts";
+import type { ReceivedTone } from "./received-tone.ts";
+import type { ReceiverParameters } from "./receiver-parameters.ts";
+
+/** An amplitude that stands for those about it. */
+export interface AmplitudeNode {
+  /** A; V, > 0. */
+  readonly amplitudeV: number;
+  /** Density of the amplitude there, over that of the nominal one; dimensionless. */
+  readonly weight: number;
+}
+
+/**
+ * Amplitudes over which to average what depends on the amplitude of a burst: the trapezoid rule, which for a
+ * Gaussian converges geometrically.
+ *
+ * They are a standard deviation apart, or less where the noise alone would spread the delay by less. What is
+ * averaged varies over θ's noise, s = noise_v/θ relative, and the rule errs by 2·exp(−2π²·v/spacing²), v the
+ * share s²/(s² + relative²) of the noise in the spread: 1e-6 where both are equally large.
+ *
+ * @param receiver - the detector
+ * @param tone - the tone
+ * @param cut - where the Gaussian is cut off; standard deviations, > 0
+ * @returns the amplitudes, rising; one of weight 1 where it has no noise
+ *
+ * Source: trapezoid rule for analytic functions, Trefethen & Weideman, SIAM Review 56, 385 (2014).
+ */
+export function amplitudeNodes(
+  receiver: ReceiverParameters,
+  tone: ReceivedTone,
+  cut: number,
+): AmplitudeNode[] {
+  const relative = tone.amplitudeNoise;
+  const spacing = Math.min(1, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
+  const reach = relative > 0 ? Math.ceil(cut / spacing) : 0;
+  const nodes: AmplitudeNode[] = [];
+  for (let k = -reach; k <= reach; k++) {
+    const z = k * spacing;
+    const amplitudeV = tone.amplitudeV * (1 + relative * z);
+    if (amplitudeV > 0) nodes.push({ amplitudeV, weight: exp(-0.5 * z * z) });
+  }
+  return nodes;
+}

@@ -1,0 +1,92 @@
+import { normalQuantile } from "../../numeric/index.ts";
+import type { TheoryTone } from "./detection-theory.ts";
+import { MissProbability } from "./miss-probability.ts";
+import type { ReceiverParameters } from "./receiver-parameters.ts";
+
+/** How much worse things may become before a burst in a million is missed. */
+export interface DriveMargin {
+  /** The amplitude may fall to this times what it is; ≤ 1 where there is room. */
+  readonly amplitudeRatio: number;
+  /** The threshold may rise to this times what it is; ≥ 1 where there is room. */
+  readonly thresholdRatio: number;
+}
+
+/** The miss probability looked for. */
+const oneInAMillion = 1e-6;
+
+/** Relative precision of the ratios. */
+const precision = 1e-4;
+
+/** Most steps of a search. */
+const mostSteps = 40;
+
+/**
+ * Margin of a drive: how far the amplitude may fall, or the threshold rise, before a burst in a million is
+ * missed, everything else as it is.
+ *
+ * @param receiver - the detector
+ * @param tone - the tone and the burst
+ * @returns the ratios; to 1e-4 of themselves, as far as `MissProbability` is exact
+ * @throws RangeError if the period of the rectified tone exceeds a hundred time constants
+ *
+ * Source: own definition; root by false position on the normal quantile, nearly straight in the ratio.
+ * Exact case: no noise at all and a locked tone, where both ratios tell when the charge just reaches.
+ */
+export function driveMargin(receiver: ReceiverParameters, tone: TheoryTone): DriveMargin {
+  const isLocked = tone.carrierLock === "locked";
+  const misses = new MissProbability(receiver, tone, isLocked);
+  const { amplitudeV, amplitudeNoise } = tone;
+  const falling = (ratio: number) => misses.at(amplitudeV * ratio, amplitudeNoise);
+  const rising = (ratio: number) =>
+    new MissProbability(
+      { ...receiver, thresholdV: receiver.thresholdV * ratio },
+      tone,
+      isLocked,
+    ).at(amplitudeV, amplitudeNoise);
+  const amplitudeRatio = solve(falling, misses.justReaching / amplitudeV, true);
+  // Amplitude and threshold scale together but for the noise: a good first guess.
+  return { amplitudeRatio, thresholdRatio: solve(rising, 1 / amplitudeRatio, false) };
+}
+
+/** The ratio at which the miss probability is one in a million, bracketed from a guess. */
+function solve(missed: (ratio: number) => number, guess: number, falls: boolean): number {
+  const target = normalQuantile(oneInAMillion);
+  // f < 0: fewer are missed.
+  const f = (ratio: number) => Math.max(-40, Math.min(40, normalQuantile(missed(ratio)) - target));
+  let good = guess;
+  let bad = guess;
+  let goodValue = f(guess);
+  let badValue = goodValue;
+  const outward = 1.08;
+  for (let i = 0; i < mostSteps && goodValue >= 0; i++) {
+    bad = good;
+    badValue = goodValue;
+    good = falls ? good * outward : good / outward;
+    goodValue = f(good);
+  }
+  for (let i = 0; i < mostSteps && badValue < 0; i++) {
+    good = bad;
+    goodValue = badValue;
+    bad = falls ? bad / outward : bad * outward;
+    badValue = f(bad);
+  }
+  let last = 0;
+  for (let i = 0; i < mostSteps && Math.abs(bad - good) > precision * good; i++) {
+    // False position; an end that stays twice has its value halved (Illinois).
+    const share = Math.min(0.98, Math.max(0.02, goodValue / (goodValue - badValue)));
+    const ratio = good + share * (bad - good);
+    const value = f(ratio);
+    if (Math.abs(value) < 1e-3) return ratio;
+    if (value < 0) {
+      good = ratio;
+      goodValue = value;
+      if (last < 0) badValue *= 0.5;
+    } else {
+      bad = ratio;
+      badValue = value;
+      if (last > 0) goodValue *= 0.5;
+    }
+    last = value;
+  }
+  return 0.5 * (good + bad);
+}

@@ -1,0 +1,24 @@
+export { budgetToJson, type SimulatedRms } from "./budget-json.ts";
+export { burstOutcomes, burstsColumns } from "./bursts-columns.ts";
+export { checkToJson } from "./check-json.ts";
+export { csvHeader, csvRows } from "./csv.ts";
+export { csvNumber } from "./csv-number.ts";
+export { type DataFile, dataPackage } from "./data-package.ts";
+export { estimateToJson } from "./estimate-json.ts";
+export { finiteOrNull } from "./finite-or-null.ts";
+export { jsonText } from "./json-text.ts";
+export { judgeToJson } from "./judge-json.ts";
+export { numericRows } from "./numeric-rows.ts";
+export { predictionToJson, strategyToJson, type VerifiedRow } from "./plan-json.ts";
+export type { Provenance } from "./provenance.ts";
+export { periodReadingsColumns, timeIntervalReadingsColumns } from "./readings-columns.ts";
+export { readingsColumns, readingsRows } from "./readings-rows.ts";
+export { RowWriter } from "./row-writer.ts";
+export {
+  type SummaryCell,
+  summaryCellCount,
+  summaryCells,
+  summaryColumns,
+} from "./summary-columns.ts";
+export type { SweepProvenance, SweepRequest } from "./sweep-provenance.ts";
+export { tickSources, ticksColumns } from "./ticks-columns.ts";
