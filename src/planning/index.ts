@@ -5,8 +5,6 @@ export { budgetCurve } from "./budget-curve.ts";
 export { type ChainCheck, checkChain } from "./chain-check.ts";
 export { chainNoise, type Input, inputPeriod, ownVariance } from "./chain-noise.ts";
 export { divide, exponentialLess1, multiply, squareRoot } from "./complex.ts";
-export { conciseNumber } from "./concise-number.ts";
-export { conciseUncertainty } from "./concise-uncertainty.ts";
 export { counterNoise } from "./counter-noise.ts";
 export { delayByPhase } from "./delay-by-phase.ts";
 export { delayLaw } from "./delay-law.ts";
@@ -26,7 +24,6 @@ export {
   selectionExcess,
   weightingOf,
 } from "./gate-timing.ts";
-export { humanDuration } from "./human-duration.ts";
 export { lineResponse, lineResponseBound } from "./line-response.ts";
 export { autocorrelationAt, type Decay, loopAutocorrelation } from "./loop-autocorrelation.ts";
 export { loopNoise } from "./loop-noise.ts";
@@ -34,7 +31,6 @@ export { measurements } from "./measurement.ts";
 export type { Line, NoiseShape } from "./noise-shape.ts";
 export { frequencyNoise, phaseNoise } from "./oscillator-noise.ts";
 export { type AccuracyPlan, type LengthPlan, planAccuracies, planLengths } from "./plan.ts";
-export { rateInWords } from "./rate-in-words.ts";
 export { halfWidth, type RunLength, runLength } from "./run-length.ts";
 export { type EstimateTruth, estimateTruths, runReadings } from "./run-readings.ts";
 export { slipNoise } from "./slip-noise.ts";

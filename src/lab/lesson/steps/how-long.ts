@@ -1,4 +1,4 @@
-import { humanDuration, parseAccuracy } from "../../../planning/index.ts";
+import { parseAccuracy } from "../../../planning/index.ts";
 import { fixedText, planChart } from "../../../view/chart/index.ts";
 import type { PlannedWay, Tasks } from "../../protocol.ts";
 import { inputWords } from "../gate-words.ts";

@@ -10,6 +10,7 @@ import {
   timeBaseBound,
 } from "../../../planning/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
+import { wayInWords } from "../../../view/words/index.ts";
 import { withGate } from "../../lesson/lesson-scenario.ts";
 import type { PlannedWay } from "../../protocol.ts";
 import type { Bench, Task } from "../task.ts";
@@ -39,7 +40,7 @@ export const runLengths: Task<"plan"> = async (bench, { within }, pace) => {
     const found: RunLength = runLength(scenario, strategy, within);
     ways.push({
       method: strategy.method,
-      description: strategy.description,
+      description: wayInWords(strategy),
       estimator: strategy.estimator,
       length: found.length,
       readings: found.readings,
