@@ -1,50 +1,45 @@
 import { describe, expect, it } from "vitest";
-import { conciseUncertainty } from "../../src/planning/index.ts";
+import { plusMinus } from "../../src/view/words/index.ts";
 
-describe("conciseUncertainty", () => {
-  // JCGM 100:2008, 7.2.2: m_S = 100,021 47(35) g; H.3: y1 = -0.1712(29), y2 = 0.002 18(67), b(30) = -0.1494(41)
-  // from the unrounded values of table H.6 (values from memory, checked by computation).
+describe("plusMinus", () => {
+  // JCGM 100:2008, 7.2.4: m_S = (100,021 47 ± 0,000 79) g, U = 0,79 mg from u_c = 0,35 mg and k = 2,26. In 7.2.2 the
+  // same u_c in parentheses is 100,021 47(35): whoever read U there would be out by k. H.3, 95 % (k = 2,26 of 9 degrees
+  // of freedom): y1 = -0,1712, u = 0,0029 (values from memory, the product computed).
   it.each([
-    [100.02147, 0.00035, "100.02147(35)"],
-    [-0.17120379, 0.0028775976, "-0.1712(29)"],
-    [0.0021826977, 0.00066793877, "0.00218(67)"],
-    [-0.1493768127, 0.0041385958, "-0.1494(41)"],
-  ])("writes the examples of the GUM: %d, %d as %s", (value, uncertainty, text) => {
-    expect(conciseUncertainty(value, uncertainty)).toBe(text);
-  });
-
-  // CODATA 2018 (from memory): G = 6.674 30(15)e-11, m_n/m_e = 1838.683 661 73(89), alpha = 7.297 352 5693(11)e-3.
-  it.each([
-    [6.6743e-11, 1.5e-15, "6.67430(15)e-11"],
-    [1838.68366173, 8.9e-7, "1838.68366173(89)"],
-    [7.2973525693e-13, 1.1e-22, "7.2973525693(11)e-13"],
-  ])("writes constants as CODATA does: %d, %d as %s", (value, uncertainty, text) => {
-    expect(conciseUncertainty(value, uncertainty)).toBe(text);
+    [100.02147, 0.00079, "100.02147 ± 0.00079"],
+    [100.02147, 2.26 * 0.00035, "100.02147 ± 0.00079"],
+    [-0.1712, 2.26 * 0.0029, "-0.1712 ± 0.0066"],
+  ])("writes the examples of the GUM: %d, %d as %s", (value, half, text) => {
+    expect(plusMinus(value, half)).toBe(text);
   });
 
   it.each([
-    [0.5, 0.0995, "0.50(10)"],
-    [0.5, 0.0994, "0.500(99)"],
-    // The double 0.995 is 0.99499999999999999556: two digits of it are 0.99, never 100 hundredths.
-    [0.5, 0.995, "0.50(99)"],
-    [-0.0001, 0.035, "0.000(35)"],
-    [1234.4, 45, "1234(45)"],
-    [12346, 678, "1.235(68)e4"],
-    [0, 3.1e-11, "0.0(31)e-11"],
-    [2e-11, 3.1e-12, "2.00(31)e-11"],
-    [9.996e-11, 3.1e-12, "10.00(31)e-11"],
+    [0.5, 0.0995, "0.50 ± 0.10"],
+    [0.5, 0.0994, "0.500 ± 0.099"],
+    // The double 0.995 is 0.99499999999999999556: two digits of it are 0.99, never 1.00.
+    [0.5, 0.995, "0.50 ± 0.99"],
+    [-0.0001, 0.035, "0.000 ± 0.035"],
+    [1234.4, 45, "1234 ± 45"],
+    [12346, 678, "12350 ± 680"],
+    [-12346, 678, "-12350 ± 680"],
+    [3, 140, "0 ± 140"],
+    [12346000, 678000, "(1.235 ± 0.068)e7"],
+    [0, 3.1e-11, "(0.0 ± 3.1)e-11"],
+    [2e-11, 3.1e-12, "(2.00 ± 0.31)e-11"],
+    [9.996e-11, 3.1e-12, "(10.00 ± 0.31)e-11"],
     [3, 0, "3"],
-  ])("rounds both to the same place: %d, %d as %s", (value, uncertainty, text) => {
-    expect(conciseUncertainty(value, uncertainty)).toBe(text);
+  ])("rounds both to the same place: %d, %d as %s", (value, half, text) => {
+    expect(plusMinus(value, half)).toBe(text);
   });
 
   it("writes a plus on request, never before zero", () => {
-    expect(conciseUncertainty(0.123, 0.045, true)).toBe("+0.123(45)");
-    expect(conciseUncertainty(0, 0.045, true)).toBe("0.000(45)");
+    expect(plusMinus(0.123, 0.045, true)).toBe("+0.123 ± 0.045");
+    expect(plusMinus(2e-11, 3.1e-12, true)).toBe("(+2.00 ± 0.31)e-11");
+    expect(plusMinus(0.0001, 0.045, true)).toBe("0.000 ± 0.045");
   });
 
   it("refuses what is not finite or negative", () => {
-    expect(() => conciseUncertainty(Number.NaN, 1)).toThrow(RangeError);
-    expect(() => conciseUncertainty(1, -1)).toThrow(RangeError);
+    expect(() => plusMinus(Number.NaN, 1)).toThrow(RangeError);
+    expect(() => plusMinus(1, -1)).toThrow(RangeError);
   });
 });

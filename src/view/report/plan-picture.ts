@@ -33,7 +33,7 @@ export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
     {
       strategies,
       goal: Number(plan.within.toPrecision(3)),
-      quantity: `Half-width of the ${percent} % interval`,
+      quantity: `Half-width of the ${percent} % interval of the rate`,
     },
     { title: scenario.title, idPrefix: "plan" },
   );

@@ -1,4 +1,4 @@
-import { shortNumber } from "../../numeric/index.ts";
+import { pow, shortNumber } from "../../numeric/index.ts";
 import { plusMinus } from "./plus-minus.ts";
 
 const secondsPerDay = 86400;
@@ -53,9 +53,14 @@ export function commonRateUnit(rates: readonly number[]): RateUnit {
 export const unitAsFraction = ({ name, fraction }: RateUnit): string =>
   `1 ${name} = ${shortNumber(fraction, 4)}`;
 
-/** The number of units in a rate: `-0.804`. */
-export const rateNumber = (rate: number, unit: RateUnit, digits = 3): string =>
-  shortNumber(rate / unit.fraction, digits);
+/** The number of units in a rate, for a table: all its significant digits, `0.020`, and an exponent below 1e-3. */
+export function rateNumber(rate: number, unit: RateUnit, digits = 3): string {
+  const number = rate / unit.fraction;
+  const short = shortNumber(number, digits);
+  return short === "0" || short.includes("e") || Math.abs(number) >= pow(10, digits)
+    ? short
+    : number.toPrecision(digits);
+}
 
 /**
  * A rate that is known: `-0.805 ms/day`, with a sign before what is fast, too.
@@ -69,7 +74,7 @@ export function rateText(rate: number, digits = 3, unit = rateUnit(rate)): strin
 
 /** The same without a plus sign, of what has no direction: `1.39 s/day`. */
 export function rateSize(rate: number, digits = 3, unit = rateUnit(rate)): string {
-  return `${rateNumber(rate, unit, digits)} ${unit.name}`;
+  return `${shortNumber(rate / unit.fraction, digits)} ${unit.name}`;
 }
 
 /**
