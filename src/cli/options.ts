@@ -53,18 +53,26 @@ export function withScenarioOptions(command: Command): Command {
         gather,
       ),
     )
-    .option("--seed <seed>", "seed of the run; the scenario's own by default, else a fresh one")
-    .option("--json", "print the result as JSON")
-    .option("--quiet", "show no progress and no warnings");
+    .option("--seed <seed>", "seed of the run; the scenario's own by default, else a fresh one");
 }
 
-/** Options of `withScenarioOptions`, as commander hands them over. */
-export interface ScenarioOptions {
-  readonly set?: readonly string[];
-  readonly seed?: string;
+/** Options that every command has. */
+export interface CommonOptions {
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
+
+/** Options of `withScenarioOptions`, as commander hands them over. */
+export interface ScenarioOptions extends CommonOptions {
+  readonly set?: readonly string[];
+  readonly seed?: string;
+}
+
+/** An option that has another name now: it is refused, with the new one named. */
+export const renamed = (flags: string, now: string): Option =>
+  new Option(flags).hideHelp().argParser(() => {
+    throw new InvalidArgumentError(`its name is ${now} now`);
+  });
 
 /** An accuracy such as 1e-9, 0.5ppm, "2 ms/day". */
 export const accuracyOption = (text: string): number => {

@@ -35,6 +35,12 @@ export function createProgram(): Command {
     replayCommand(),
     completionCommand(),
   ];
-  for (const command of commands) program.addCommand(command);
+  for (const command of commands) {
+    program.addCommand(
+      command
+        .option("--json", "print the result as JSON")
+        .option("--quiet", "show no progress and no warnings"),
+    );
+  }
   return program;
 }

@@ -70,7 +70,11 @@ function deviation(options: ChartOptions): SvgNode {
           high: allan.map((value, i) => value * (1 + 0.05 * i ** 1.3)),
         },
         { name: "modified Allan deviation", tau, deviation: modified },
-        { name: "overlapping Hadamard deviation", tau: tau.slice(0, 13), deviation: allan.slice(0, 13) },
+        {
+          name: "overlapping Hadamard deviation",
+          tau: tau.slice(0, 13),
+          deviation: allan.slice(0, 13),
+        },
       ],
       guides: [
         { name: "white PM", slope: -1, at: 1, level: 1e-5, from: 1, to: 2048 },

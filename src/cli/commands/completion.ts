@@ -11,7 +11,6 @@ export function completionCommand(): Command {
     .summary("print a shell completion script")
     .description("Prints a script that completes commands, options and demo names in a shell.")
     .addArgument(withChoices(new Argument("<shell>", "the shell"), ["bash", "zsh", "fish"]))
-    .option("--json", "print the script as JSON")
     .addHelpText(
       "after",
       `

@@ -13,6 +13,7 @@ import { jsonText } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
+import type { CommonOptions } from "../options.ts";
 import { print } from "../print.ts";
 import { readText } from "../read-text.ts";
 import {
@@ -23,11 +24,10 @@ import {
 import { textTable, wrap, wroteLine } from "../style.ts";
 import { writeNewFile } from "../write-new-file.ts";
 
-interface FitCommandOptions extends ReadingsFileOptions {
+interface FitCommandOptions extends ReadingsFileOptions, CommonOptions {
   readonly title?: string;
   readonly out?: string;
   readonly force?: boolean;
-  readonly json?: boolean;
 }
 
 /** `tickwright fit`: noise parameters from readings, as a scenario that `run` and `plan` accept. */
@@ -42,7 +42,6 @@ export function fitCommand(): Command {
     .option("--title <text>", "title of the scenario")
     .option("--out <file>", "write the scenario to this file instead of printing it")
     .option("--force", "replace the file given with --out")
-    .option("--json", "print the fit as JSON")
     .addHelpText(
       "after",
       `

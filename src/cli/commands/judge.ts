@@ -10,7 +10,15 @@ import { jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
-import { accuracyOption, durationOption, numberFrom, withChoices } from "../options.ts";
+import {
+  accuracyOption,
+  type CommonOptions,
+  durationOption,
+  numberFrom,
+  renamed,
+  withChoices,
+} from "../options.ts";
+import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { readText } from "../read-text.ts";
@@ -23,16 +31,12 @@ import { benchPictures, writePictures } from "../run-pictures.ts";
 import { wroteLine } from "../style.ts";
 import { judgedWithoutDrive } from "../without-drive.ts";
 
-interface JudgeCommandOptions extends ReadingsFileOptions {
+interface JudgeCommandOptions extends ReadingsFileOptions, PictureOptions, CommonOptions {
   readonly slipUnit?: number;
   readonly timebase?: number;
   readonly within?: number;
   readonly ahead?: number;
-  readonly taus?: "octaves" | "all";
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
-  readonly json?: boolean;
+  readonly averagingTimes: "octaves" | "every";
 }
 
 /** `tickwright judge`: analyse readings, real or synthetic. */
@@ -44,7 +48,7 @@ export function judgeCommand(): Command {
         "uncertainty that follows from the noise found, what spoils it, and how stable the clock is. " +
         "Columns looked for: period_s, frequency_hz, time_error_s, rate.",
     );
-  return withReadingsOptions(command)
+  withReadingsOptions(command)
     .addOption(
       new Option(
         "--slip-unit <cycles>",
@@ -69,14 +73,17 @@ export function judgeCommand(): Command {
       ),
     )
     .addOption(
-      withChoices(new Option("--taus <which>", "averaging times"), ["octaves", "all"]).default(
+      withChoices(new Option("--averaging-times <which>", "of the stability table and picture"), [
         "octaves",
-      ),
+        "every",
+      ]).default("octaves"),
     )
-    .option("--plot", "draw pictures (SVG)")
-    .option("--out <folder>", "folder for the pictures (default: out/judge)")
-    .option("--force", "replace pictures that are in the folder given with --out")
-    .option("--json", "print the result as JSON")
+    .addOption(renamed("--taus <which>", "--averaging-times octaves|every"));
+  return withPictureOptions(
+    command,
+    "draw pictures (SVG)",
+    "folder for the pictures (default: out/judge)",
+  )
     .addHelpText(
       "after",
       `
@@ -90,6 +97,7 @@ Examples:
 }
 
 function judge(path: string, options: JudgeCommandOptions): void {
+  const look = lookOf(options);
   const said = describedReadings(path);
   const parseOptions = readingsOptions(path, options);
   const parsed = parseReadings(readText(path), parseOptions);
@@ -113,7 +121,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const systematicBound = options.timebase ?? said?.systematicBound ?? 0;
   const judged = judgeReadings(readings, {
     systematicBound,
-    taus: options.taus ?? "octaves",
+    taus: options.averagingTimes === "every" ? "all" : "octaves",
     ...(slipUnit === undefined ? {} : { slipUnit }),
     ...(options.within === undefined ? {} : { within: options.within }),
     ...(options.ahead === undefined ? {} : { ahead: options.ahead }),
@@ -121,9 +129,9 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const judgement = judgedWithoutDrive(judged, parsed.fallback);
   const files: Record<string, string> = {};
   if (options.plot) {
-    const title = basename(parseOptions.file);
+    const title = options.title ?? basename(parseOptions.file);
     const known = { slipUnit: slipUnit ?? 1, systematicBound };
-    const pictures = benchPictures(title, readings, known, judgement.stability);
+    const pictures = benchPictures(title, readings, known, judgement.stability, look);
     if (pictures.length === 0) notes.push("the record is too short for a picture");
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);

@@ -7,13 +7,13 @@ import { summaryName } from "../ensemble/sweep-folder.ts";
 import { writeSweep } from "../ensemble/write-sweep.ts";
 import { UsageError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
+import type { CommonOptions } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
 import { print } from "../print.ts";
 
-interface MergeOptions {
+interface MergeOptions extends CommonOptions {
   readonly out?: string;
   readonly force?: boolean;
-  readonly json?: boolean;
 }
 
 /** `tickwright merge`: join the parts of a sweep. */
@@ -28,7 +28,6 @@ export function mergeCommand(): Command {
     .argument("<folders...>", "folders of all the parts")
     .option("--out <folder>", "folder for the result")
     .option("--force", "replace results that are in the folder given with --out")
-    .option("--json", "print the result as JSON")
     .addHelpText(
       "after",
       `

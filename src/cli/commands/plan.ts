@@ -33,6 +33,7 @@ import {
   type ScenarioOptions,
   withScenarioOptions,
 } from "../options.ts";
+import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
@@ -40,7 +41,7 @@ import { pictureFiles, writePictures } from "../run-pictures.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 import { wroteLine } from "../style.ts";
 
-interface PlanCommandOptions extends ScenarioOptions {
+interface PlanCommandOptions extends ScenarioOptions, PictureOptions {
   readonly within?: number;
   readonly length?: number;
   readonly confidence: number;
@@ -48,9 +49,6 @@ interface PlanCommandOptions extends ScenarioOptions {
   readonly budgetTime: number;
   readonly workers?: number;
   readonly ahead?: number;
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
 }
 
 const confidenceOption = (text: string): number => {
@@ -70,7 +68,7 @@ export function planCommand(): Command {
         "way of measuring; or, with --length, what accuracy a run gives. With --verify it holds the " +
         "theory to simulated runs, and ends with status 1 where they contradict it.",
     );
-  return withScenarioOptions(command)
+  withScenarioOptions(command)
     .addOption(
       new Option(
         "--within <accuracy>",
@@ -106,10 +104,12 @@ export function planCommand(): Command {
       new Option("--ahead <time>", "what the dial will be off by so long after the run").argParser(
         durationOption,
       ),
-    )
-    .option("--plot", "draw accuracy against run length (plan.svg); goes with --within")
-    .option("--out <folder>", "folder for the picture (default: out/plan-<scenario>)")
-    .option("--force", "replace a picture that is in the folder given with --out")
+    );
+  return withPictureOptions(
+    command,
+    "draw accuracy against run length (plan.svg); goes with --within",
+    "folder for the picture (default: out/plan-<scenario>)",
+  )
     .addHelpText(
       "after",
       `
@@ -127,6 +127,7 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
   if ((within === undefined) === (length === undefined)) {
     throw new UsageError("give either --within or --length");
   }
+  const look = lookOf(options);
   if (options.plot && within === undefined) throw new UsageError("--plot goes with --within");
   const { scenario, warnings, name } = loadScenario(where, options.set ?? []);
   if (!options.quiet) printWarnings(warnings);
@@ -151,7 +152,10 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
       : printPlan(question, rows),
   );
   if (options.plot) {
-    const node = planPicture(scenario, planLengths(scenario, within!, confidence));
+    const node = planPicture(scenario, planLengths(scenario, within!, confidence), {
+      title: options.title ?? scenario.title,
+      ...look,
+    });
     const path = options.out ?? join("out", `plan-${folderPart(name)}`);
     const mayReplace = options.out === undefined || options.force === true;
     const [file] = writePictures(path, pictureFiles([{ name: "plan", node }]), mayReplace);

@@ -15,6 +15,7 @@ import {
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
+import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print, standardOutput } from "../print.ts";
 import { printRun } from "../print-run.ts";
 import { printWarnings } from "../print-warnings.ts";
@@ -27,7 +28,7 @@ import { chooseSeed, folderPart } from "../seed.ts";
 import { simulate } from "../simulate.ts";
 import { textSink } from "../text-sink.ts";
 
-interface RunCommandOptions extends ScenarioOptions {
+interface RunCommandOptions extends ScenarioOptions, PictureOptions {
   readonly length?: number;
   readonly readings?: number;
   readonly gate?: string;
@@ -36,9 +37,6 @@ interface RunCommandOptions extends ScenarioOptions {
   readonly recording?: Recording;
   readonly ticks?: boolean;
   readonly bursts?: boolean;
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
 }
 
 /** `tickwright run`: simulate a scenario and write the counter's readings. */
@@ -49,7 +47,7 @@ export function runCommand(): Command {
       "Simulates the chain of a scenario and writes the counter's readings (readings.csv) with a " +
         "descriptor (datapackage.json) that holds provenance and truth.",
     );
-  return withScenarioOptions(command)
+  withScenarioOptions(command)
     .addOption(
       new Option("--length <time>", "simulated length, e.g. 20000, 6h, 30d").argParser(
         durationOption,
@@ -75,13 +73,12 @@ export function runCommand(): Command {
       ]),
     )
     .option("--ticks", "write ticks.csv too")
-    .option("--bursts", "write bursts.csv too")
-    .option("--plot", "draw pictures (SVG) too")
-    .option(
-      "--out <folder>",
-      "folder for the results, - for CSV to stdout (default: out/<scenario>-<seed>)",
-    )
-    .option("--force", "replace results that are in the folder given with --out")
+    .option("--bursts", "write bursts.csv too");
+  return withPictureOptions(
+    command,
+    "draw pictures (SVG) too",
+    "folder for the results, - for CSV to stdout (default: out/<scenario>-<seed>)",
+  )
     .addHelpText(
       "after",
       `
@@ -95,6 +92,7 @@ Examples:
 }
 
 async function run(where: string, options: RunCommandOptions): Promise<void> {
+  const look = lookOf(options);
   const loaded = loadScenario(where, options.set ?? [], {
     "--gate": ["counter.gate_s", options.gate],
     "--dead-time": ["counter.dead_time_s", options.deadTime],
@@ -145,7 +143,9 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     const files: Record<string, string> = {};
     for (const name of wanted) files[name] = join(path, tableFile(name));
     files.datapackage = join(path, packageName);
-    const pictures = options.plot ? runPictures(scenario, outcome) : [];
+    const pictures = options.plot
+      ? runPictures(scenario, outcome, { ...look, title: options.title })
+      : [];
     if (options.plot && pictures.length === 0) {
       const none = {
         code: "no_picture",

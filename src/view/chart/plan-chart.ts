@@ -1,5 +1,5 @@
+import { rateSize, rateUnit, rateUnits } from "../words/index.ts";
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
-import { givenQuantityText } from "./display-unit.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { logLogChart } from "./log-log-chart.ts";
@@ -55,7 +55,12 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
     throw new RangeError(`planChart: goal must be > 0, got ${goal}`);
   }
   const { theme } = completeOptions(options);
-  const goalText = `goal ±${givenQuantityText(goal, "rate")} (${givenText(goal)})`;
+  // The goal and the axis are in one unit.
+  const unit = rateUnits.find(({ name }) => name === options.rateUnit) ?? rateUnit(goal);
+  const goalText =
+    options.rateUnit === "fraction"
+      ? `goal ±${givenText(Number(goal.toPrecision(3)))}`
+      : `goal ±${rateSize(goal, 3, unit)}`;
   const lastLength = Math.max(...strategies.map(({ length }) => length.at(-1) ?? 0));
   return logLogChart(
     {
@@ -111,7 +116,7 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
       ],
       remarks: `The ${goalText} is a level line.`,
     },
-    options,
+    { ...options, rateUnit: options.rateUnit ?? unit.name },
   );
 }
 

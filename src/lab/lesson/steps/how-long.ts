@@ -1,5 +1,6 @@
 import { parseAccuracy } from "../../../planning/index.ts";
 import { fixedText, planChart } from "../../../view/chart/index.ts";
+import { humanDuration } from "../../../view/words/index.ts";
 import type { PlannedWay, Tasks } from "../../protocol.ts";
 import { inputWords } from "../gate-words.ts";
 import { classOf } from "../nearest-choice.ts";
