@@ -23,7 +23,7 @@ const mayImport: Record<string, readonly string[]> = {
   scenario: [...ground, ...stages],
   chain: [...ground, ...stages, "scenario"],
   analysis: ["numeric"],
-  planning: [...chain, "analysis"],
+  planning: [...chain, "theory", "analysis"],
   "view/table": ["numeric", "scenario", "chain", "analysis", "planning"],
   "view/chart": ["numeric", "analysis"],
   "view/report": [

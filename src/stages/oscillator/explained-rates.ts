@@ -1,4 +1,12 @@
-import type { Scenario } from "../scenario/index.ts";
+import type { Environment, OscillatorParameters } from "./oscillator-parameters.ts";
+
+/** A reference, what it stands in, and for how long. */
+export interface ReferenceRun {
+  readonly reference: OscillatorParameters;
+  readonly environment: Environment;
+  /** s, > 0. */
+  readonly length: number;
+}
 
 /** A part of the reference's rate that is known beforehand. */
 export interface ExplainedRate {
@@ -9,16 +17,16 @@ export interface ExplainedRate {
 }
 
 /**
- * What is known beforehand of the rate of a scenario's reference, on the average over the run and over whole days.
+ * What is known beforehand of the rate of a reference, on the average over the run and over whole days.
  *
  *   offset;  ageing·L/2;  linear·(T̄ − T₀) + parabolic·((T̄ − T₀)² + A²/2 + (ramp·L)²/12), A the daily amplitude
  *
- * @param scenario - the scenario
+ * @param run - reference, environment and length
  * @returns the parts that are not zero
  *
  * Source: means of a sinusoid, of a straight line and of their squares. Exact case: no ageing and no coefficients leave the offset.
  */
-export function explainedRates({ reference, environment, length }: Scenario): ExplainedRate[] {
+export function explainedRates({ reference, environment, length }: ReferenceRun): ExplainedRate[] {
   const { linearPerK, parabolicPerK2, turnoverC } = reference.temperature;
   const climb = (environment.rampKPerDay * length) / 86400;
   const apart = environment.meanC + climb / 2 - turnoverC;
@@ -38,11 +46,11 @@ export function explainedRates({ reference, environment, length }: Scenario): Ex
 }
 
 /**
- * The mean rate of a scenario's reference over the run, as far as it is known beforehand.
+ * The mean rate of a reference over the run, as far as it is known beforehand.
  *
- * @param scenario - the scenario
+ * @param run - reference, environment and length
  * @returns sum of `explainedRates`; dimensionless, positive = fast
  */
-export function explainedRate(scenario: Scenario): number {
-  return explainedRates(scenario).reduce((sum, { rate }) => sum + rate, 0);
+export function explainedRate(run: ReferenceRun): number {
+  return explainedRates(run).reduce((sum, { rate }) => sum + rate, 0);
 }

@@ -1,4 +1,5 @@
-import type { NoiseTerm } from "./noise-term.ts";
+import { cosTurns, exp, sinTurns } from "../../numeric/index.ts";
+import type { NoiseTerm } from "../../theory/index.ts";
 
 /** Detection delay against the phase of the tone at the start of a burst, at equally spaced phases. */
 export interface DelayByPhase {
@@ -43,12 +44,13 @@ export function beatNoise(
     let re = 0;
     let im = 0;
     for (let i = 0; i < n; i++) {
-      const angle = (2 * Math.PI * ((h * i) % n)) / n;
-      re += (delay.mean[i]! * Math.cos(angle)) / n;
-      im += (delay.mean[i]! * Math.sin(angle)) / n;
+      const turns = ((h * i) % n) / n;
+      re += (delay.mean[i]! * cosTurns(turns)) / n;
+      im += (delay.mean[i]! * sinTurns(turns)) / n;
     }
     const power = (2 * h === n ? 1 : 2) * (re * re + im * im);
-    const kept = Math.exp(-((2 * Math.PI * h * jitterTurns) ** 2));
+    const jitter = 2 * Math.PI * h * jitterTurns;
+    const kept = exp(-jitter * jitter);
     const turns = h * advance;
     smeared += power * (1 - kept);
     lines.push({ frequency: (turns - Math.round(turns)) / tickPeriod, variance: power * kept });

@@ -1,3 +1,5 @@
+import { exp } from "../../numeric/index.ts";
+
 /** Errors are followed from −8σ to 8σ in cells of 0.05σ. */
 export const errorReach = 8;
 export const errorCells = 320;
@@ -40,5 +42,5 @@ export function errorLaw(weights: Float64Array): ErrorLaw {
 
 /** Gaussian errors. */
 export const gaussianLaw: ErrorLaw = errorLaw(
-  Float64Array.from({ length: errorCells }, (_, cell) => Math.exp(-(errorAt(cell) ** 2) / 2)),
+  Float64Array.from({ length: errorCells }, (_, cell) => exp(-(errorAt(cell) * errorAt(cell)) / 2)),
 );

@@ -1,10 +1,8 @@
-import type { NoiseLevels } from "../noise/index.ts";
-import { phaseLadder, rateLadder } from "../noise/index.ts";
-import { pow } from "../numeric/index.ts";
-import type { SynthesizerParameters } from "../stages/synthesizer/index.ts";
-import { loopGains } from "../stages/synthesizer/index.ts";
-import { type Decay, type LoopConstants, loopAutocorrelation } from "./loop-autocorrelation.ts";
-import type { NoiseTerm, Stage } from "./noise-term.ts";
+import { type NoiseLevels, phaseLadder, rateLadder } from "../../noise/index.ts";
+import type { Decay, NoiseTerm } from "../../theory/index.ts";
+import { type LoopConstants, loopAutocorrelation } from "./loop-autocorrelation.ts";
+import { loopGains } from "./loop-response.ts";
+import type { SynthesizerParameters } from "./synthesizer-parameters.ts";
 
 /** Noise faster than a hundredth of 1/ω is white to the loop: a thousandth of this, in 1/ω. */
 const finestScale = 10;
@@ -32,7 +30,7 @@ export function loopNoise(
   const scale = finestScale / omega;
   const comparison = synthesizer.loop.comparisonHz;
   const terms: NoiseTerm[] = [];
-  const add = (stage: Stage, cause: string, decays: readonly Decay[]) => {
+  const add = (stage: string, cause: string, decays: readonly Decay[]) => {
     if (decays.some(({ coefficient: c }) => c.re !== 0 || c.im !== 0)) {
       terms.push({ stage, cause, shape: { type: "correlated", decays: merged(decays) } });
     }
@@ -45,7 +43,7 @@ export function loopNoise(
   const ownPhase = phaseLadder(own, scale);
   const fast = ownPhase.variance * ownPhase.fastTimes.length;
   add("synthesizer", "flicker PM of its oscillator", [
-    ...phaseDecays(loop, ownPhase, (density) => [0, 0, density]),
+    ...ladderDecays(loop, ownPhase, (density) => [0, 0, density]),
     ...sampled(fast),
   ]);
   if (fast > 0) {
@@ -70,9 +68,13 @@ export function loopNoise(
   }
 
   const phase = phaseLadder(reference, scale);
-  add("reference", "white PM through the loop", sampled(reference.whitePmRms ** 2));
+  add(
+    "reference",
+    "white PM through the loop",
+    sampled(reference.whitePmRms * reference.whitePmRms),
+  );
   add("reference", "flicker PM through the loop", [
-    ...phaseDecays(loop, phase, (density) => throughLoop(loop, density)),
+    ...ladderDecays(loop, phase, (density) => throughLoop(loop, density)),
     ...sampled(phase.variance * phase.fastTimes.length),
   ]);
   add("reference", "frequency noise the loop does not follow", [
@@ -100,7 +102,8 @@ type Numerator = readonly [number, number, number];
 /** Two-sided density times |H|²·|Q|² as a polynomial in z = s². */
 function throughLoop(loop: LoopConstants, density: number): Numerator {
   const { omega, damping } = loop;
-  return [density * pow(omega, 4), -4 * density * (damping * omega) ** 2, 0];
+  const square = omega * omega;
+  return [density * square * square, -4 * density * damping * damping * square, 0];
 }
 
 /** White time noise at the phase detector, one-sided density in s²/Hz. */
@@ -123,17 +126,14 @@ function walkingRate(loop: LoopConstants, hMinus2: number): readonly Decay[] {
 function flickerRate(loop: LoopConstants, levels: NoiseLevels, scale: number): readonly Decay[] {
   if (levels.hMinus1 === 0) return [];
   const ladder = rateLadder({ ...levels, h0: 0, hMinus2: 0 }, scale);
-  const decays = [...whiteRate(loop, ladder.whiteLevel)];
-  for (let k = 0; k < ladder.timeConstants.length; k++) {
-    // Two-sided density D·T²/(1 + Ω²T²) of the process, D its diffusion.
-    const time = ladder.timeConstants[k]!;
-    const density = ladder.diffusions[k]! * time * time;
-    decays.push(...loopAutocorrelation(loop, { numerator: [0, -density, 0], timeConstant: time }));
-  }
-  return decays;
+  return [
+    ...whiteRate(loop, ladder.whiteLevel),
+    ...ladderDecays(loop, ladder, (density) => [0, -density, 0]),
+  ];
 }
 
-function phaseDecays(
+/** A ladder of relaxation processes, each of the two-sided density D·T²/(1 + Ω²T²), D its diffusion. */
+function ladderDecays(
   loop: LoopConstants,
   ladder: { readonly timeConstants: Float64Array; readonly diffusions: Float64Array },
   numerator: (density: number) => Numerator,

@@ -1,4 +1,4 @@
-import { pow } from "../numeric/index.ts";
+import { pow } from "../../numeric/index.ts";
 import {
   errorAt as at,
   errorCells as cells,
@@ -90,14 +90,14 @@ export function edgeSelection(
     });
     if (Math.abs(settled.at(-1)!.mean - before) < 1e-6) break;
   }
-  const square = sigma * sigma;
+  const unit = square(sigma);
   return {
     means: settled.map(({ mean }) => mean * sigma),
-    variances: settled.map(({ variance }) => variance * square),
-    covariances: settled.map(({ covariance }) => covariance * square),
+    variances: settled.map(({ variance }) => variance * unit),
+    covariances: settled.map(({ covariance }) => covariance * unit),
     edges: settled.map(({ edges }) => edges),
     firstMean: first.mean * sigma,
-    firstVariance: first.variance * square,
+    firstVariance: first.variance * unit,
     wander: 0,
   };
 }
@@ -132,7 +132,7 @@ export function averageSelection(
     edges: each(({ edges }) => edges),
     firstMean: average(({ firstMean }) => firstMean),
     firstVariance: average(({ firstVariance }) => firstVariance),
-    wander: average((selection) => (apart(selection) - mean) ** 2),
+    wander: average((selection) => square(apart(selection) - mean)),
   };
 }
 
@@ -167,6 +167,8 @@ function withoutChoice(waits: readonly number[], period: number, sigma: number):
     wander: 0,
   };
 }
+
+const square = (x: number): number => x * x;
 
 /** All probability at error 0. */
 function startAtZero(): Float64Array {
@@ -228,7 +230,7 @@ function afterWait(
   let variance = 0;
   for (let cell = 0; cell < cells; cell++) {
     distribution[cell] = distribution[cell]! / total;
-    variance += distribution[cell]! * (at(cell) - mean) ** 2;
+    variance += distribution[cell]! * square(at(cell) - mean);
   }
   return { distribution, mean, variance, covariance: product - meanBefore * mean, edges };
 }

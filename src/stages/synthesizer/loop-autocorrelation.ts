@@ -1,13 +1,4 @@
-import { pow } from "../numeric/index.ts";
-import { type Complex, divide, multiply, squareRoot } from "./complex.ts";
-
-/** One term of an autocorrelation: the real part of coefficient·e^{pole·τ}, τ >= 0, Re pole < 0. */
-export interface Decay {
-  /** s². */
-  readonly coefficient: Complex;
-  /** 1/s. */
-  readonly pole: Complex;
-}
+import { type Complex, type Decay, divide, multiply, squareRoot } from "../../theory/index.ts";
 
 /** What a noise is before it meets the loop, as a polynomial in z = s² over 1 − z·T². */
 export interface LoopInput {
@@ -56,7 +47,7 @@ export function loopAutocorrelation(loop: LoopConstants, input: LoopInput): read
 
   // Q(z) = z² + 2ω²(1 − 2ζ²)z + ω⁴, its roots of the product ω⁴: so the smaller of two real ones keeps its digits.
   const middle = omega * omega * (2 * damping * damping - 1);
-  const fourth = pow(omega, 4);
+  const fourth = omega * omega * omega * omega;
   const discriminant = 4 * fourth * damping * damping * (damping * damping - 1);
   const spread = Math.sqrt(Math.abs(discriminant));
   const isReal = discriminant >= 0;
@@ -77,23 +68,4 @@ export function loopAutocorrelation(loop: LoopConstants, input: LoopInput): read
     decays.push(decayAt(z, { re: -square * q.re, im: 0 }, 1));
   }
   return decays;
-}
-
-/**
- * The value R(τ) of an autocorrelation given as decays.
- *
- * @param decays - its terms
- * @param tau - lag; s, any sign
- * @returns s²
- */
-export function autocorrelationAt(decays: readonly Decay[], tau: number): number {
-  const lag = Math.abs(tau);
-  let sum = 0;
-  for (const { coefficient, pole } of decays) {
-    const phase = pole.im * lag;
-    sum +=
-      Math.exp(pole.re * lag) *
-      (coefficient.re * Math.cos(phase) - coefficient.im * Math.sin(phase));
-  }
-  return sum;
 }

@@ -1,6 +1,5 @@
-import type { CounterParameters } from "../stages/counter/index.ts";
-import type { NoiseTerm } from "./noise-term.ts";
-import { frequencyNoise, phaseNoise } from "./oscillator-noise.ts";
+import { frequencyNoise, type NoiseTerm, phaseNoise, type Slips } from "../../theory/index.ts";
+import type { CounterParameters } from "./counter-parameters.ts";
 
 /**
  * What the counter adds to the time error of each stamp.
@@ -32,4 +31,19 @@ export function counterNoise(counter: CounterParameters, period: number): readon
     terms.push(...phaseNoise("time base", noise), ...frequencyNoise("time base", noise));
   }
   return terms;
+}
+
+/**
+ * Edges that the counter misses, and edges that it counts twice.
+ *
+ * @param counter - the counter
+ * @param period - period of the edges it looks at; s, > 0
+ */
+export function edgeSlips(counter: CounterParameters, period: number): readonly Slips[] {
+  const stage = "counter";
+  const { missedEdgeProbability: missed, extraEdgeProbability: extra } = counter;
+  return [
+    { stage, cause: "missed edges", perSecond: missed / period, displacement: -period },
+    { stage, cause: "edges counted twice", perSecond: extra / period, displacement: period },
+  ];
 }

@@ -1,7 +1,7 @@
 import type { NoiseLevels } from "../noise/index.ts";
 import { phaseLadder, rateLadder } from "../noise/index.ts";
-import type { Decay } from "./loop-autocorrelation.ts";
-import type { NoiseTerm, Stage } from "./noise-term.ts";
+import type { Decay } from "./decay.ts";
+import type { NoiseTerm } from "./noise-term.ts";
 
 /**
  * Phase noise of an oscillator's edges: white PM, independent from edge to edge, and flicker PM.
@@ -11,7 +11,7 @@ import type { NoiseTerm, Stage } from "./noise-term.ts";
  * @returns terms; none where both are zero
  * @throws RangeError as `phaseLadder`
  */
-export function phaseNoise(stage: Stage, levels: NoiseLevels): readonly NoiseTerm[] {
+export function phaseNoise(stage: string, levels: NoiseLevels): readonly NoiseTerm[] {
   const terms: NoiseTerm[] = [];
   if (levels.whitePmRms > 0) {
     const variance = levels.whitePmRms * levels.whitePmRms;
@@ -42,7 +42,7 @@ export function phaseNoise(stage: Stage, levels: NoiseLevels): readonly NoiseTer
  * @returns terms; none where all are zero
  * @throws RangeError as `rateLadder`
  */
-export function frequencyNoise(stage: Stage, levels: NoiseLevels): readonly NoiseTerm[] {
+export function frequencyNoise(stage: string, levels: NoiseLevels): readonly NoiseTerm[] {
   const terms: NoiseTerm[] = [];
   if (levels.h0 > 0) {
     terms.push({ stage, cause: "white FM", shape: { type: "white_fm", h0: levels.h0 } });

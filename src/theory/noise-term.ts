@@ -1,4 +1,4 @@
-import type { Decay } from "./loop-autocorrelation.ts";
+import { autocorrelationAt, type Decay } from "./decay.ts";
 
 /** A line: a sinusoid in time error at a random phase. */
 export interface Line {
@@ -26,3 +26,31 @@ export type NoiseShape =
     }
   /** Accumulating: a random walk of frequency that starts from zero; diffusion in 1/s. */
   | { readonly type: "random_walk_fm"; readonly diffusion: number };
+
+/** One cause of measurement noise: what it is and what it does to the time errors of the stamps. */
+export interface NoiseTerm {
+  /** Where in the chain it arises, as tables name it: a stage, or the time base. */
+  readonly stage: string;
+  /** In words, for tables. */
+  readonly cause: string;
+  readonly shape: NoiseShape;
+}
+
+/**
+ * Variance of the time error that a term leaves on a single edge.
+ *
+ * @param term - the term
+ * @returns s²; 0 for what accumulates
+ */
+export function ownVariance({ shape }: NoiseTerm): number {
+  switch (shape.type) {
+    case "white":
+      return shape.variance;
+    case "correlated":
+      return autocorrelationAt(shape.decays, 0);
+    case "lines":
+      return shape.lines.reduce((sum, line) => sum + line.variance, 0);
+    default:
+      return 0;
+  }
+}
