@@ -7,7 +7,6 @@ import { pathToFileURL } from "node:url";
 
 const [, , dist, callsFile, resultsFile] = process.argv;
 const module = (name) => import(pathToFileURL(join(dist, "cli", name)).href);
-const { createProgram } = await module("program.js");
 const { runProgram } = await module("run-program.js");
 const { writeSync } = fs;
 
@@ -41,7 +40,7 @@ for (const { cwd, args, isDiskFull } of JSON.parse(readFileSync(callsFile, "utf8
     };
   }
   setWrites(said, isDiskFull === true);
-  const status = await runProgram(createProgram(), process.argv);
+  const status = await runProgram(process.argv);
   fs.writeSync = writeSync;
   syncBuiltinESMExports();
   [process.stdout.write, process.stderr.write] = writes;
