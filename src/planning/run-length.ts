@@ -1,7 +1,8 @@
 import { normalQuantile, shortNumber } from "../numeric/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import { estimateVariance } from "./estimate-variance.ts";
-import { fewestReadings, lengthOf, selectionExcess, weightingOf } from "./gate-timing.ts";
+import { selectionExcess, weightingOf } from "./estimator.ts";
+import { fewestReadings, lengthOf } from "./readings-in.ts";
 import { type Strategy, sourceDeviation, standardUncertainty, variances } from "./strategies.ts";
 import { systematicBound } from "./systematic-bound.ts";
 

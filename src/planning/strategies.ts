@@ -1,19 +1,13 @@
-import { allanVariance } from "../noise/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import type { DelayByPhase } from "./beat-noise.ts";
+import type { GateSetting } from "../stages/counter/index.ts";
+import { wandering } from "../stages/oscillator/index.ts";
+import type { DelayByPhase } from "../stages/receiver/index.ts";
 import type { Input } from "./chain-noise.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
 import { estimateVariance } from "./estimate-variance.ts";
-import {
-  type Estimator,
-  fewestReadings,
-  type GateSetting,
-  lengthOf,
-  readingsIn,
-  selectionExcess,
-  weightingOf,
-} from "./gate-timing.ts";
+import { type Estimator, selectionExcess, weightingOf } from "./estimator.ts";
 import { type Measurement, measurements } from "./measurement.ts";
+import { fewestReadings, lengthOf, readingsIn } from "./readings-in.ts";
 
 /** The ways of measuring, by name. */
 export type Method =
@@ -182,8 +176,7 @@ export function variances(strategy: Strategy) {
  */
 export function sourceDeviation(scenario: Scenario, length: number): number {
   if (scenario.counter.timebase === "reference") return 0;
-  const levels = { ...scenario.reference.noise, whitePmRms: 0, h1: 0 };
-  return Math.sqrt(allanVariance(levels, length));
+  return Math.hypot(...wandering(scenario.reference.noise, length).map((each) => each.deviation));
 }
 
 /** What a run of a given length gives. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { chainNoise, delayByPhase, inputPeriod, ownVariance } from "../../src/planning/index.ts";
+import { chainNoise, delayByPhase, inputPeriod } from "../../src/planning/index.ts";
 import { detectionTheory } from "../../src/stages/receiver/index.ts";
+import { ownVariance } from "../../src/theory/index.ts";
 import { observatory, school, twoKelvinWarm } from "./scenario-of.ts";
 
 describe("inputPeriod", () => {

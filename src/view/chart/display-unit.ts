@@ -50,6 +50,8 @@ export function displayUnit(largest: number, unit: string): DisplayUnit {
       }
     }
   }
+  // Whoever asks for this unit wants no other: one unit in all of a page.
+  if (unit === "ms/day") return { factor: 1, unit };
   // 1 + 1e-9: a value such as 1e-6, a hair below in doubles, still counts as 1 µ.
   const power = largest > 0 ? 3 * Math.floor(Math.log10(largest * (1 + 1e-9)) / 3) : 0;
   if (unit === "1") {
