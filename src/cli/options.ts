@@ -2,7 +2,8 @@ import { type Argument, type Command, InvalidArgumentError, Option } from "comma
 import { parseAccuracy, parseDuration } from "../planning/index.ts";
 import { nearestKey } from "../scenario/index.ts";
 
-const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
+/** Gathers the values of an option that may be given more than once. */
+export const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
 
 /** A number of things, from `least` on. */
 export const integerFrom = (least: number) => (text: string) => {
@@ -29,6 +30,18 @@ export function withChoices<Target extends Option | Argument>(
   return target;
 }
 
+/** An option that takes one of a few words. */
+export const choice = (flags: string, about: string, choices: readonly string[]): Option =>
+  withChoices(new Option(flags, about), choices);
+
+/** Which edges a run computes. */
+export const recordingOption = (): Option =>
+  choice("--recording <mode>", "which edges are computed; lazy is fastest", [
+    "bursts",
+    "ticks",
+    "lazy",
+  ]);
+
 /** Longest time that can be asked about: some hundred million years, as long as plans look ahead; s. */
 const longest = 1e16;
 
@@ -48,11 +61,7 @@ export const durationOption = (text: string): number => {
 export function withScenarioOptions(command: Command): Command {
   return command
     .argument("<scenario>", "scenario file (YAML or JSON), - for stdin, or the name of a demo")
-    .addOption(
-      new Option("--set <path=value>", "change one key of the scenario; repeatable").argParser(
-        gather,
-      ),
-    )
+    .option("--set <path=value>", "change one key of the scenario; repeatable", gather)
     .option("--seed <seed>", "seed of the run; the scenario's own by default, else a fresh one");
 }
 

@@ -1,7 +1,7 @@
-import { type Command, InvalidArgumentError, Option } from "commander";
+import { type Command, InvalidArgumentError } from "commander";
 import type { ChartOptions } from "../view/chart/index.ts";
 import { UsageError } from "./failures.ts";
-import { withChoices } from "./options.ts";
+import { choice } from "./options.ts";
 
 /** What a user may say of pictures. */
 export type ChartLook = Pick<ChartOptions, "width" | "height" | "paper" | "rateUnit">;
@@ -48,20 +48,14 @@ function sizeOption(text: string): ChartLook {
 export function withPictureOptions(command: Command, plot: string, out: string): Command {
   return command
     .option("--plot", plot)
-    .addOption(
-      new Option(
-        "--size <size>",
-        "of pictures: a4, a5, letter, or WIDTHxHEIGHT in px (default: 760x440)",
-      ).argParser(sizeOption),
+    .option(
+      "--size <size>",
+      "of pictures: a4, a5, letter, or WIDTHxHEIGHT in px (default: 760x440)",
+      sizeOption,
     )
     .option("--title <text>", "title of pictures")
     .addOption(
-      withChoices(new Option("--unit <unit>", "of rates in pictures"), [
-        "s/day",
-        "ms/day",
-        "µs/day",
-        "fraction",
-      ]),
+      choice("--unit <unit>", "of rates in pictures", ["s/day", "ms/day", "µs/day", "fraction"]),
     )
     .option("--out <folder>", out)
     .option("--force", "replace files that are in the folder given with --out");

@@ -33,7 +33,7 @@ export async function createProgram(argv: readonly string[]): Promise<Command> {
   const program = newCommand("")
     .name("tickwright")
     .description(
-      "Seeded simulator of clock-drive chains with jitter, and the analysis around it: predict how " +
+      "Seeded simulator of clock-drive chains and their timing noise, and the analysis around it: predict how " +
         "long a measurement must last, teach why single periods mislead, make synthetic readings.",
     )
     .version(version, "--version", "print the version");

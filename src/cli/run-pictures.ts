@@ -11,7 +11,7 @@ import type { Scenario } from "../scenario/index.ts";
 import { toMarkup } from "../view/chart/index.ts";
 import type { PictureContext } from "../view/report/index.ts";
 import { type NamedPicture, readingPictureNames, readingPictures } from "../view/report/index.ts";
-import { OutputFolder } from "./output-folder.ts";
+import { inFolder } from "./output-folder.ts";
 import type { ChartLook } from "./picture-options.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { startOf } from "./span-of.ts";
@@ -106,17 +106,9 @@ export function writePictures(
   mayReplace: boolean,
 ): string[] {
   if (pictures.length === 0) return [];
-  const folder = new OutputFolder(
-    path,
-    pictures.map(({ file }) => file),
-    mayReplace,
-  );
-  try {
+  const names = pictures.map(({ file }) => file);
+  inFolder(path, names, mayReplace, (folder) => {
     for (const { file, svg } of pictures) folder.write(file, svg);
-    folder.commit();
-  } catch (error) {
-    folder.abandon();
-    throw error;
-  }
+  });
   return pictures.map(({ file }) => join(path, file));
 }

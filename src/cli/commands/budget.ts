@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import { type Budget, budget, budgetCurve, delayByPhase } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import { budgetChart } from "../../view/chart/index.ts";
@@ -13,7 +13,7 @@ import {
 } from "../ensemble/simulate-scatter.ts";
 import { exitCode } from "../exit-code.ts";
 import { loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import { integerFrom, type ScenarioOptions, withScenarioOptions } from "../options.ts";
 import {
   type ChartLook,
@@ -44,9 +44,7 @@ export function budgetCommand(): Command {
   withScenarioOptions(command)
     .option("--gate <seconds>", "gate of the counter in s, or single")
     .option("--no-simulation", "theory alone")
-    .addOption(
-      new Option("--workers <count>", "threads (default: one a core)").argParser(integerFrom(1)),
-    );
+    .option("--workers <count>", "threads (default: one a core)", integerFrom(1));
   return withPictureOptions(
     command,
     "draw each contribution against the gate, too (budget.svg)",
@@ -54,11 +52,11 @@ export function budgetCommand(): Command {
   )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright budget observatory
-  $ tickwright budget observatory --gate single --no-simulation
-  $ tickwright budget harbour-tide-gauge --plot --json`,
+      examples(
+        "tickwright budget observatory",
+        "tickwright budget observatory --gate single --no-simulation",
+        "tickwright budget harbour-tide-gauge --plot --json",
+      ),
     )
     .action(async (where: string, options: BudgetCommandOptions) => showBudget(where, options));
 }

@@ -1,5 +1,5 @@
 import { basename } from "node:path";
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import {
   judgeReadings,
   parseReadings,
@@ -9,14 +9,14 @@ import {
 import { jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import {
   accuracyOption,
   type CommonOptions,
+  choice,
   durationOption,
   numberFrom,
   renamed,
-  withChoices,
 } from "../options.ts";
 import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
@@ -49,31 +49,21 @@ export function judgeCommand(): Command {
         "Columns looked for: period_s, frequency_hz, time_error_s, rate.",
     );
   withReadingsOptions(command)
-    .addOption(
-      new Option(
-        "--slip-unit <cycles>",
-        "smallest slip; 0.2 where a fifth of a tick can be lost",
-      ).argParser(numberFrom(0, false)),
+    .option(
+      "--slip-unit <cycles>",
+      "smallest slip; 0.2 where a fifth of a tick can be lost",
+      numberFrom(0, false),
     )
-    .addOption(
-      new Option(
-        "--timebase <accuracy>",
-        "how well the counter's time base is known, e.g. 1e-8",
-      ).argParser(accuracyOption),
+    .option(
+      "--timebase <accuracy>",
+      "how well the counter's time base is known, e.g. 1e-8",
+      accuracyOption,
     )
     .option("--temperature <column>", "take the linear effect of this column (°C) out of the rate")
+    .option("--within <accuracy>", "how much longer to go on for this accuracy", accuracyOption)
+    .option("--ahead <time>", "what the dial will be off by then, e.g. 30d", durationOption)
     .addOption(
-      new Option("--within <accuracy>", "how much longer to go on for this accuracy").argParser(
-        accuracyOption,
-      ),
-    )
-    .addOption(
-      new Option("--ahead <time>", "what the dial will be off by then, e.g. 30d").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      withChoices(new Option("--averaging-times <which>", "of the stability table and picture"), [
+      choice("--averaging-times <which>", "of the stability table and picture", [
         "octaves",
         "every",
       ]).default("octaves"),
@@ -86,12 +76,12 @@ export function judgeCommand(): Command {
   )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run observatory
-  $ tickwright judge out/observatory-observatory-1/readings.csv --within 1e-9
-  $ tickwright judge my-counter.txt --nominal-period 1 --gate 10 --back-to-back --ahead 30d
-  $ tickwright run school-laboratory --out - | tickwright judge - --nominal-period 1`,
+      examples(
+        "tickwright run observatory",
+        "tickwright judge out/observatory-observatory-1/readings.csv --within 1e-9",
+        "tickwright judge my-counter.txt --nominal-period 1 --gate 10 --back-to-back --ahead 30d",
+        "tickwright run school-laboratory --out - | tickwright judge - --nominal-period 1",
+      ),
     )
     .action(judge);
 }

@@ -25,7 +25,7 @@ import { type Claim, type Verdict, verifyPlan } from "../ensemble/verify-plan.ts
 import { exitCode } from "../exit-code.ts";
 import { UsageError } from "../failures.ts";
 import { loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import {
   accuracyOption,
   durationOption,
@@ -69,42 +69,21 @@ export function planCommand(): Command {
         "theory to simulated runs, and ends with status 1 where they contradict it.",
     );
   withScenarioOptions(command)
-    .addOption(
-      new Option(
-        "--within <accuracy>",
-        'half-width of the interval: 1e-9, 0.5ppm, "2 ms/day"',
-      ).argParser(accuracyOption),
+    .option(
+      "--within <accuracy>",
+      'half-width of the interval: 1e-9, 0.5ppm, "2 ms/day"',
+      accuracyOption,
     )
-    .addOption(
-      new Option("--length <time>", "length of the run instead, e.g. 20000, 6h, 30d").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      new Option("--confidence <probability>", "of the interval")
-        .argParser(confidenceOption)
-        .default(0.95),
-    )
-    .addOption(
-      new Option("--verify <runs>", "simulate so many runs of each way and compare").argParser(
-        integerFrom(10),
-      ),
-    )
+    .option("--length <time>", "length of the run instead, e.g. 20000, 6h, 30d", durationOption)
+    .option("--confidence <probability>", "of the interval", confidenceOption, 0.95)
+    .option("--verify <runs>", "simulate so many runs of each way and compare", integerFrom(10))
     .addOption(
       new Option("--budget-time <time>", "what --verify may take; ways beyond are skipped")
         .argParser(durationOption)
         .default(60, "60 s"),
     )
-    .addOption(
-      new Option("--workers <count>", "threads of --verify (default: one a core)").argParser(
-        integerFrom(1),
-      ),
-    )
-    .addOption(
-      new Option("--ahead <time>", "what the dial will be off by so long after the run").argParser(
-        durationOption,
-      ),
-    );
+    .option("--workers <count>", "threads of --verify (default: one a core)", integerFrom(1))
+    .option("--ahead <time>", "what the dial will be off by so long after the run", durationOption);
   return withPictureOptions(
     command,
     "draw accuracy against run length (plan.svg); goes with --within",
@@ -112,12 +91,12 @@ export function planCommand(): Command {
   )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright plan observatory --within 1e-9 --set counter.timebase.uncertainty=0
-  $ tickwright plan observatory --within "10 ms/day" --ahead 30d --plot
-  $ tickwright plan school-laboratory --length 10min --verify 50
-  $ tickwright plan observatory --length 6h --json`,
+      examples(
+        "tickwright plan observatory --within 1e-9 --set counter.timebase.uncertainty=0",
+        'tickwright plan observatory --within "10 ms/day" --ahead 30d --plot',
+        "tickwright plan school-laboratory --length 10min --verify 50",
+        "tickwright plan observatory --length 6h --json",
+      ),
     )
     .action(async (where: string, options: PlanCommandOptions) => plan(where, options));
 }

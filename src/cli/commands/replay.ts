@@ -7,7 +7,7 @@ import { jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
 import { DataError, FileError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import type { CommonOptions } from "../options.ts";
 import { print } from "../print.ts";
 import { progress } from "../progress.ts";
@@ -28,10 +28,7 @@ export function replayCommand(): Command {
     .argument("<folder>", "a folder written by run")
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run school-laboratory --out out/lesson
-  $ tickwright replay out/lesson`,
+      examples("tickwright run school-laboratory --out out/lesson", "tickwright replay out/lesson"),
     )
     .action(replay);
 }

@@ -1,17 +1,18 @@
 import { join } from "node:path";
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import { settleRun } from "../../chain/index.ts";
 import type { Recording, Warning } from "../../scenario/index.ts";
 import { dataPackage, jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
 import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import {
+  choice,
   durationOption,
   integerFrom,
+  recordingOption,
   type ScenarioOptions,
-  withChoices,
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
@@ -48,30 +49,14 @@ export function runCommand(): Command {
         "descriptor (datapackage.json) that holds provenance and truth.",
     );
   withScenarioOptions(command)
-    .addOption(
-      new Option("--length <time>", "simulated length, e.g. 20000, 6h, 30d").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      new Option("--readings <count>", "end after so many readings").argParser(integerFrom(1)),
-    )
+    .option("--length <time>", "simulated length, e.g. 20000, 6h, 30d", durationOption)
+    .option("--readings <count>", "end after so many readings", integerFrom(1))
     .option("--gate <seconds>", "gate of the counter in s, or single")
     .option("--dead-time <seconds>", "dead time of the counter in s; 0: back to back")
     .addOption(
-      withChoices(new Option("--input <stage>", "what the counter watches"), [
-        "clock",
-        "synthesizer",
-        "reference",
-      ]),
+      choice("--input <stage>", "what the counter watches", ["clock", "synthesizer", "reference"]),
     )
-    .addOption(
-      withChoices(new Option("--recording <mode>", "which edges are computed"), [
-        "bursts",
-        "ticks",
-        "lazy",
-      ]),
-    )
+    .addOption(recordingOption())
     .option("--ticks", "write ticks.csv too")
     .option("--bursts", "write bursts.csv too");
   return withPictureOptions(
@@ -81,12 +66,12 @@ export function runCommand(): Command {
   )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run observatory
-  $ tickwright run observatory --readings 100 --seed 7 --out -
-  $ tickwright run station-dial --ticks --bursts --set drive.drop_probability=0.001
-  $ tickwright run reference-direct --gate 1 --length 1h --json`,
+      examples(
+        "tickwright run observatory",
+        "tickwright run observatory --readings 100 --seed 7 --out -",
+        "tickwright run station-dial --ticks --bursts --set drive.drop_probability=0.001",
+        "tickwright run reference-direct --gate 1 --length 1h --json",
+      ),
     )
     .action(async (where: string, options: RunCommandOptions) => run(where, options));
 }

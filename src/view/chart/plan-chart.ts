@@ -6,7 +6,7 @@ import { logLogChart } from "./log-log-chart.ts";
 import { givenText } from "./number-text.ts";
 import { colorOf, seriesStyle } from "./palette.ts";
 import type { Plot } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked, svgNode, textNode } from "./svg-node.ts";
 import { textWidth } from "./text-width.ts";
 
 /** One way of measuring. */
@@ -87,17 +87,12 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
         },
       ],
       drawUnder: (plot) => [
-        svgNode("path", {
-          d: segmentPath(
-            plot.box.left,
-            plot.y.position(goal),
-            plot.box.right,
-            plot.y.position(goal),
-          ),
-          stroke: theme.ink,
-          "stroke-width": 1.25,
-          "stroke-dasharray": goalDash,
-        }),
+        stroked(
+          segmentPath(plot.box.left, plot.y.position(goal), plot.box.right, plot.y.position(goal)),
+          theme.ink,
+          1.25,
+          { "stroke-dasharray": goalDash },
+        ),
       ],
       drawOver: (plot) => [
         ...drawLandmarks(plot),
@@ -131,16 +126,8 @@ function drawLandmarks({ x, box, theme }: Plot): SvgNode[] {
     if (at - half < free || at + half > box.right) return [];
     free = at + half + 8;
     return [
-      svgNode("path", {
-        d: segmentPath(at, box.top, at, box.top + 6),
-        stroke: theme.muted,
-        "stroke-width": 1,
-      }),
-      svgNode(
-        "text",
-        { x: at, y: box.top + 18, "font-size": 11, "text-anchor": "middle", fill: theme.muted },
-        text,
-      ),
+      stroked(segmentPath(at, box.top, at, box.top + 6), theme.muted, 1),
+      textNode([at, box.top + 18], text, 11, theme.muted, { "text-anchor": "middle" }),
     ];
   });
 }
