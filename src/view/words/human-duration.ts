@@ -37,7 +37,10 @@ export function humanDuration(seconds: number): string {
   }
   if (seconds === Infinity) return "never";
   if (seconds === 0) return "0 s";
-  if (seconds < 0.9995e-12) return `${Number(seconds.toPrecision(3))} s`;
+  // No unit suits what is far below a femtosecond.
+  if (seconds < 1e-18) return `${Number(seconds.toPrecision(3))} s`;
+  if (seconds < 0.9995e-12) return `${threeDigits(seconds * 1e15)} fs`;
+  if (seconds < 0.9995e-9) return `${threeDigits(seconds * 1e12)} ps`;
   if (seconds < 0.9995e-6) return `${threeDigits(seconds * 1e9)} ns`;
   if (seconds < 0.9995e-3) return `${threeDigits(seconds * 1e6)} µs`;
   if (seconds < 0.9995) return `${threeDigits(seconds * 1e3)} ms`;

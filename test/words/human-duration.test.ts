@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { humanDuration, parseDuration } from "../../src/planning/index.ts";
+import { parseDuration } from "../../src/planning/index.ts";
+import { humanDuration } from "../../src/view/words/index.ts";
 
 describe("humanDuration", () => {
   it.each([
@@ -15,6 +16,8 @@ describe("humanDuration", () => {
     [2.5e-6, "2.5 µs"],
     [3.2e-8, "32 ns"],
     [2.34e9 * 31557600, "2.34 billion years"],
+    [2.22e-16, "0.222 fs"],
+    [1.5e-11, "15 ps"],
     [0, "0 s"],
     [Infinity, "never"],
   ])("says %d s as %j", (seconds, words) => {
