@@ -1,4 +1,5 @@
-import { humanDuration, parseAccuracy } from "../../planning/index.ts";
+import { parseAccuracy } from "../../planning/index.ts";
+import { humanDuration } from "../../view/words/index.ts";
 import type { Settings } from "../lesson/settings.ts";
 import { trialObstacle, trialWords } from "../lesson/steps/how-long.ts";
 import type { PlannedWay, Tasks } from "../protocol.ts";

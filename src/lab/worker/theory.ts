@@ -1,5 +1,6 @@
-import { type Budget, budget, type DelayByPhase } from "../../planning/index.ts";
+import { type Budget, budget } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
+import type { DelayByPhase } from "../../stages/receiver/index.ts";
 
 /**
  * The rate that a scenario's counter would find in the long run, time base apart: setting error, offset, ageing and

@@ -1,4 +1,5 @@
 export { amplitudeNodes } from "./amplitude-nodes.ts";
+export { beatNoise, type DelayByPhase } from "./beat-noise.ts";
 export { betweenPhases } from "./between-phases.ts";
 export { BoundaryTree, nodeSize } from "./boundary-tree.ts";
 export {
@@ -34,4 +35,5 @@ export {
 } from "./receiver-keys.ts";
 export type { ReceiverParameters } from "./receiver-parameters.ts";
 export { RectifiedTone } from "./rectified-tone.ts";
+export { stepSlips } from "./step-slips.ts";
 export { timeToForget } from "./time-to-forget.ts";

@@ -22,8 +22,6 @@ export type { PowerLine } from "./power-line.ts";
 export { readingsChart } from "./readings-chart.ts";
 export { robustDomain } from "./robust-domain.ts";
 export { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";
-export { terminalBars } from "./terminal-bars.ts";
-export { cellWidth, padCells } from "./terminal-text.ts";
 export { fitText, textWidth, wrapText } from "./text-width.ts";
 export { darkTheme, lightTheme } from "./theme.ts";
 export { linearTicks, logTicks } from "./ticks.ts";

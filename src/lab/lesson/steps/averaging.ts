@@ -1,5 +1,5 @@
-import { humanDuration } from "../../../planning/index.ts";
 import { logLogChart, quantityText, seriesStyle } from "../../../view/chart/index.ts";
+import { humanDuration } from "../../../view/words/index.ts";
 import type { Limit, Tasks } from "../../protocol.ts";
 import { figure, msPerDay, size } from "../amounts.ts";
 import { inputWords } from "../gate-words.ts";

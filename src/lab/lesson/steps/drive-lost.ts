@@ -1,5 +1,5 @@
-import { humanDuration } from "../../../planning/index.ts";
 import { quantityText, timeErrorChart } from "../../../view/chart/index.ts";
+import { humanDuration } from "../../../view/words/index.ts";
 import type { Tasks } from "../../protocol.ts";
 import { gradeChoice } from "../grade.ts";
 import type { LessonContext, Shown, Step } from "../step.ts";

@@ -1,5 +1,6 @@
-import { humanDuration, parseAccuracy } from "../../../planning/index.ts";
+import { parseAccuracy } from "../../../planning/index.ts";
 import { fixedText, logLogChart, seriesStyle } from "../../../view/chart/index.ts";
+import { humanDuration } from "../../../view/words/index.ts";
 import type { PlannedWay, Tasks } from "../../protocol.ts";
 import { msPerDay, size } from "../amounts.ts";
 import { inputWords } from "../gate-words.ts";

@@ -10,6 +10,7 @@ import {
   timeBaseBound,
 } from "../../../planning/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
+import { wayInWords } from "../../../view/words/index.ts";
 import { withGate } from "../../lesson/lesson-scenario.ts";
 import { silenceStages } from "../../lesson/silence-stages.ts";
 import type { PlannedWay } from "../../protocol.ts";
@@ -49,7 +50,7 @@ export const runLengths: Task<"plan"> = async (bench, { within }, pace) => {
     const longRun = longRunLength(scenario, strategy, within);
     ways.push({
       method: strategy.method,
-      description: strategy.description,
+      description: wayInWords(strategy),
       looksAtClock: strategy.counter.input === scenario.counter.input,
       overRun: runLength(still, strategy, within).length,
       longRun: longRun.length,

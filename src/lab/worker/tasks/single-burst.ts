@@ -1,8 +1,7 @@
 import { Instant, RandomStream } from "../../../numeric/index.ts";
-import type { DelayByPhase } from "../../../planning/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
 import { BurstDrive } from "../../../stages/drive/index.ts";
-import { RectifiedTone } from "../../../stages/receiver/index.ts";
+import { type DelayByPhase, RectifiedTone } from "../../../stages/receiver/index.ts";
 import type { BurstAsMet } from "../../protocol.ts";
 import { chargeAt, chargeLeft, type ReceivedBurst, toneAt } from "../mean-charge.ts";
 import { noisePath } from "../noise-path.ts";
