@@ -10,7 +10,7 @@ const stages = ["oscillator", "synthesizer", "drive", "receiver", "clock", "coun
 );
 /** What those see who ask for readings and show them, but not how events come in order. */
 const chain = ["numeric", "noise", ...stages, "scenario", "chain"];
-const views = ["view/table", "view/chart", "view/report"];
+const views = ["view/words", "view/table", "view/chart", "view/report"];
 
 /** Each room of src/ and the rooms it may import: data flows down this table, imports point up it. */
 const mayImport: Record<string, readonly string[]> = {
@@ -24,14 +24,16 @@ const mayImport: Record<string, readonly string[]> = {
   chain: [...ground, ...stages, "scenario"],
   analysis: ["numeric"],
   planning: [...chain, "theory", "analysis"],
-  "view/table": ["numeric", "scenario", "chain", "analysis", "planning"],
-  "view/chart": ["numeric", "analysis"],
+  "view/words": ["numeric", "analysis", "planning"],
+  "view/table": ["numeric", "scenario", "chain", "analysis", "planning", "view/words"],
+  "view/chart": ["numeric", "analysis", "view/words"],
   "view/report": [
     "numeric",
     "scenario",
     "chain",
     "analysis",
     "planning",
+    "view/words",
     "view/table",
     "view/chart",
   ],

@@ -39,7 +39,7 @@ describe("chainNoise", () => {
     const linesOf = (fractionalOffset: number, linearPerK: number) => {
       const scenario = twoKelvinWarm(fractionalOffset, linearPerK);
       return chainNoise(scenario, "clock", delayByPhase(scenario)).noise.find(
-        ({ cause }) => cause === "tone against rate",
+        ({ cause }) => cause === "start phase of the tone",
       );
     };
     expect(linesOf(0, 5e-7)).toEqual(linesOf(1e-6, 0));

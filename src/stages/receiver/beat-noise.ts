@@ -62,11 +62,15 @@ export function beatNoise(
     terms.push({ stage: "receiver", cause: "detection delay about its mean", shape });
   }
   if (total > 1e-12 * scatter && total > 0) {
-    terms.push({ stage: "drive", cause: "tone against rate", shape: { type: "lines", lines } });
+    terms.push({
+      stage: "drive",
+      cause: "start phase of the tone",
+      shape: { type: "lines", lines },
+    });
   }
   if (smeared > 1e-12 * scatter && smeared > 0) {
     const shape = { type: "white", variance: smeared } as const;
-    terms.push({ stage: "drive", cause: "tone against rate, smeared by jitter", shape });
+    terms.push({ stage: "drive", cause: "start phase of the tone, smeared by noise", shape });
   }
   return terms;
 }
