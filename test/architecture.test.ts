@@ -90,6 +90,26 @@ describe("the rooms of src/", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("are tested through their faces, so that moving a file moves no test", () => {
+    const tests = readdirSync(import.meta.dirname, { recursive: true, encoding: "utf8" });
+    const wrong = tests
+      .filter((name) => name.endsWith(".ts"))
+      .flatMap((name) => {
+        const path = join(import.meta.dirname, name);
+        return importsOf(readFileSync(path, "utf8"))
+          .filter((target) => target.startsWith("."))
+          .map((target) =>
+            relative(src, join(dirname(path), target))
+              .split(sep)
+              .join("/"),
+          )
+          .filter((target) => !target.startsWith("../") && target !== "lab/build-page.mjs")
+          .filter((target) => target !== `${roomOf(target)}/index.ts`)
+          .map((target) => `${name} imports ${target}`);
+      });
+    expect(wrong).toEqual([]);
+  });
+
   it("touch Node only in cli", () => {
     expect(
       offenders(
