@@ -4,15 +4,15 @@ import { leastFlickerPmBandwidth, type NoiseDocument } from "./noise-section.ts"
 import type { KeyPath } from "./read-document.ts";
 import type { ScenarioDocument } from "./schema.ts";
 
-/** Every noise section of a scenario, with the edge rate of its stage. */
+/** Every noise section of a scenario, with the edge rate of its stage: the rate at half of which its noise ends. */
 function noiseSections(document: ScenarioDocument) {
   const { reference, synthesizer, receiver, counter, clock } = document;
   const sections: { path: KeyPath; noise: NoiseDocument; edgeRateHz: number }[] = [
     { path: ["reference", "noise"], noise: reference.noise, edgeRateHz: reference.nominal_hz },
   ];
   if (synthesizer !== undefined) {
-    const { noise, output_hz } = synthesizer;
-    sections.push({ path: ["synthesizer", "noise"], noise, edgeRateHz: output_hz });
+    const { noise, loop } = synthesizer;
+    sections.push({ path: ["synthesizer", "noise"], noise, edgeRateHz: loop.comparison_hz });
   }
   if (receiver?.fallback !== undefined) {
     const { noise } = receiver.fallback;

@@ -52,7 +52,8 @@ export function resolveSynthesizer({
       damping: loop.damping,
       comparisonHz: loop.comparison_hz,
     },
-    noise: resolveNoise(noise, output_hz),
+    // Noise of the oscillator ends with the loop's comparison, not with the edges that are divided from it.
+    noise: resolveNoise(noise, loop.comparison_hz),
     phaseDetectorWhite: rest.phase_detector_white_s_per_sqrt_hz,
     spurs: spurs.map((spur) => ({
       frequencyHz: spur.frequency_hz,
