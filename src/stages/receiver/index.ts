@@ -24,7 +24,14 @@ export { MissProbability } from "./miss-probability.ts";
 export { noiseFreeCrossing } from "./noise-free-crossing.ts";
 export { PassageKernel } from "./passage-kernel.ts";
 export { periodicInterpolation } from "./periodic-interpolation.ts";
+export { highestCharge, steadyCharge } from "./reachable-charge.ts";
 export type { ReceivedTone } from "./received-tone.ts";
+export {
+  receiverSchema,
+  receiverToJson,
+  resolveReceiver,
+  senseOfReceiver,
+} from "./receiver-keys.ts";
 export type { ReceiverParameters } from "./receiver-parameters.ts";
 export { RectifiedTone } from "./rectified-tone.ts";
 export { timeToForget } from "./time-to-forget.ts";

@@ -16,4 +16,10 @@ export { setFrequency } from "./set-frequency.ts";
 export { SpurLines } from "./spur-lines.ts";
 export { relaxationVariance, whiteVariance } from "./stationary-variance.ts";
 export { Synthesizer } from "./synthesizer.ts";
+export {
+  resolveSynthesizer,
+  senseOfSynthesizer,
+  synthesizerSchema,
+  synthesizerToJson,
+} from "./synthesizer-keys.ts";
 export type { SynthesizerParameters } from "./synthesizer-parameters.ts";

@@ -1,4 +1,4 @@
-import type { Scenario } from "../scenario/index.ts";
+import type { Scenario } from "./scenario.ts";
 
 /**
  * Nominal period of what the counter watches: the period that a reading is compared with.

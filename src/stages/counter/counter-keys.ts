@@ -1,10 +1,21 @@
 import { z } from "zod";
-import type { CounterParameters } from "../stages/counter/index.ts";
-import { noiseSchema, noiseToJson, resolveNoise } from "./noise-section.ts";
-import { fraction, nonNegative, positive, probability } from "./quantity.ts";
+import {
+  fraction,
+  noiseSchema,
+  noiseToJson,
+  nonNegative,
+  positive,
+  probability,
+  resolveNoise,
+  type SenseReport,
+} from "../../keys/index.ts";
+import type { CounterParameters } from "./counter-parameters.ts";
 
 /** Edge rate of a counter's own time base, which is taken to be of 10 MHz; Hz. */
-export const timeBaseEdgeRate = 10e6;
+const timeBaseEdgeRate = 10e6;
+
+/** Where the noise of such a time base stands. */
+export const timeBaseNoise = ["counter", "timebase", "noise"];
 
 const ownTimeBaseSchema = z
   .strictObject({
@@ -69,9 +80,24 @@ export const counterSchema = z
   })
   .meta({ description: "The bench counter and what it looks at" });
 
-/** The counter section in the terms of the program. */
-export function resolveCounter(counter: z.output<typeof counterSchema>): CounterParameters {
+/**
+ * The counter section in the terms of the program.
+ *
+ * @param counter - the section
+ * @param report - where it is noted that keys do not fix gate or noise
+ */
+export function resolveCounter(
+  counter: z.output<typeof counterSchema>,
+  report: SenseReport,
+): CounterParameters {
   const { timebase } = counter;
+  if (counter.gate_s === undefined && counter.technique !== "time_interval") {
+    report.fault(
+      ["counter", "gate_s"],
+      "is missing",
+      "a number of seconds > 0, or the word single",
+    );
+  }
   return {
     input: counter.input,
     technique: counter.technique,
@@ -90,7 +116,7 @@ export function resolveCounter(counter: z.output<typeof counterSchema>): Counter
         : {
             fractionalOffset: timebase.fractional_offset,
             uncertainty: timebase.uncertainty ?? Math.abs(timebase.fractional_offset),
-            noise: resolveNoise(timebase.noise, timeBaseEdgeRate),
+            noise: resolveNoise(timebase.noise, timeBaseEdgeRate, timeBaseNoise, report),
           },
   };
 }

@@ -1,5 +1,6 @@
-import type { DriveParameters } from "../stages/drive/index.ts";
-import type { ReceiverParameters } from "../stages/receiver/index.ts";
+import { cosTurns, exp, expm1, sinTurns } from "../../numeric/index.ts";
+import type { ReceivedTone } from "./received-tone.ts";
+import type { ReceiverParameters } from "./receiver-parameters.ts";
 
 /** The least and the greatest of something. */
 export interface Range {
@@ -31,13 +32,13 @@ export function steadyCharge(
 ): Range {
   const a = 2 * Math.PI * carrierHz * timeConstant;
   const u = Math.PI / a;
-  const start = (rectifier === "full" ? 2 : 1) * (a / -Math.expm1(-u));
+  const start = (rectifier === "full" ? 2 : 1) * (a / -expm1(-u));
   let least = Number.POSITIVE_INFINITY;
   let greatest = 0;
   for (let i = 0; i <= points; i++) {
-    const angle = (Math.PI * i) / points;
-    const free = start * Math.exp((-u * i) / points);
-    const charge = (Math.sin(angle) - a * Math.cos(angle) + free) / (1 + a * a);
+    const turns = i / (2 * points);
+    const free = start * exp((-u * i) / points);
+    const charge = (sinTurns(turns) - a * cosTurns(turns) + free) / (1 + a * a);
     least = Math.min(least, charge);
     greatest = Math.max(greatest, charge);
   }
@@ -50,7 +51,7 @@ function greatestIntegral(carrierHz: number, duration: number, rectifier: "full"
   const cycle = (rectifier === "full" ? 0.5 : 1) / carrierHz;
   const whole = Math.floor(duration / cycle);
   const driven = Math.min(omega * (duration - whole * cycle), Math.PI);
-  return (2 * whole + 2 * Math.sin(driven / 2)) / omega;
+  return (2 * whole + 2 * sinTurns(driven / (4 * Math.PI))) / omega;
 }
 
 /**
@@ -60,7 +61,7 @@ function greatestIntegral(carrierHz: number, duration: number, rectifier: "full"
  *   leak: at the end of a burst v ≤ (v_max − v_min·e^(−b/τ))/(1 − e^(−P/τ)), b burst, P its period
  *   no leak: A/τ times the most the rectified tone can integrate to in a burst
  *
- * @param drive - tone and burst
+ * @param tone - tone and burst
  * @param receiver - rectifier, time constant, leak
  * @param amplitudeV - peak amplitude; V
  * @param period - time from burst to burst; s, > the length of a burst
@@ -69,17 +70,17 @@ function greatestIntegral(carrierHz: number, duration: number, rectifier: "full"
  * Source: superposition of the steady swing (`steadyCharge`) and a decaying exponential.
  */
 export function highestCharge(
-  drive: DriveParameters,
+  tone: Pick<ReceivedTone, "carrierHz" | "burst">,
   receiver: ReceiverParameters,
   amplitudeV: number,
   period: number,
 ): number {
-  const { carrierHz, burst } = drive;
+  const { carrierHz, burst } = tone;
   const { timeConstant, rectifier, leak } = receiver;
   if (!leak) {
     return (amplitudeV * greatestIntegral(carrierHz, burst, rectifier)) / timeConstant;
   }
   const { least, greatest } = steadyCharge(carrierHz, timeConstant, rectifier);
-  const built = greatest - least * Math.exp(-burst / timeConstant);
-  return amplitudeV * Math.min(greatest, built / -Math.expm1(-period / timeConstant));
+  const built = greatest - least * exp(-burst / timeConstant);
+  return amplitudeV * Math.min(greatest, built / -expm1(-period / timeConstant));
 }

@@ -49,3 +49,11 @@ export const fraction = (description: string) => z.number().gt(-1).lt(1).meta({ 
  * @returns the schema of a dimensionless integer
  */
 export const count = (description: string) => z.int().min(1).meta({ description });
+
+/**
+ * A number as sentences about keys give it.
+ *
+ * @param value - any number
+ * @returns its shortest form to three significant digits
+ */
+export const short = (value: number): string => String(Number(value.toPrecision(3)));

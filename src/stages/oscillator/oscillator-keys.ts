@@ -1,7 +1,23 @@
 import { z } from "zod";
-import type { Environment, OscillatorParameters } from "../stages/oscillator/index.ts";
-import { noiseSchema, noiseToJson, resolveNoise } from "./noise-section.ts";
-import { finite, fraction, nonNegative, positive } from "./quantity.ts";
+import {
+  finite,
+  fraction,
+  noiseSchema,
+  noiseToJson,
+  nonNegative,
+  positive,
+  resolveNoise,
+  type SenseReport,
+  senseOfNoise,
+  short,
+} from "../../keys/index.ts";
+import type { Environment, OscillatorParameters } from "./oscillator-parameters.ts";
+
+/** A steady rate above this is no setting error of a clock but, most likely, of a unit. */
+const largeRate = 1e-3;
+/** Above this the rate no longer varies slowly, as the model of its course takes for granted. */
+const largestRate = 0.1;
+const secondsPerDay = 86400;
 
 /**
  * The temperature all oscillators stand in.
@@ -60,12 +76,10 @@ export function environmentToJson(environment: Environment) {
 }
 
 /** The reference section in the terms of the program. */
-export function resolveReference({
-  nominal_hz,
-  temperature,
-  noise,
-  ...rest
-}: z.output<typeof referenceSchema>): OscillatorParameters {
+export function resolveReference(
+  { nominal_hz, temperature, noise, ...rest }: z.output<typeof referenceSchema>,
+  report: SenseReport,
+): OscillatorParameters {
   return {
     nominalHz: nominal_hz,
     fractionalOffset: rest.fractional_offset,
@@ -75,7 +89,7 @@ export function resolveReference({
       parabolicPerK2: temperature.parabolic_per_k2,
       turnoverC: temperature.turnover_c,
     },
-    noise: resolveNoise(noise, nominal_hz),
+    noise: resolveNoise(noise, nominal_hz, ["reference", "noise"], report),
   };
 }
 
@@ -92,4 +106,46 @@ export function referenceToJson({ temperature, noise, ...reference }: Oscillator
     },
     noise: noiseToJson(noise),
   };
+}
+
+/**
+ * Checks the reference: is its rate, ageing and temperature included, that of an oscillator, and its noise?
+ *
+ * @param reference - the reference
+ * @param environment - what it stands in
+ * @param length - of the run; s
+ * @param seen - shortest time over which its noise shows; s
+ * @param report - where findings go
+ */
+export function senseOfReference(
+  reference: OscillatorParameters,
+  environment: Environment,
+  length: number,
+  seen: number,
+  report: SenseReport,
+): void {
+  const { temperature } = reference;
+  const days = length / secondsPerDay;
+  const check = (size: number, key: string, message: string) => {
+    if (size > largestRate) report.fault(["reference", key], message);
+    else if (size > largeRate) report.warn("large_rate", ["reference", key], message);
+  };
+  const ageing = Math.abs(reference.agingPerDay) * days;
+  check(
+    ageing,
+    "aging_per_day",
+    `adds up to ${short(ageing)} over the run; it is a fraction a day, not parts per million`,
+  );
+  const off =
+    Math.abs(environment.meanC - temperature.turnoverC) +
+    environment.dailyAmplitudeK +
+    Math.abs(environment.rampKPerDay) * days;
+  const byTemperature =
+    Math.abs(temperature.linearPerK) * off + Math.abs(temperature.parabolicPerK2) * off * off;
+  check(
+    byTemperature,
+    "temperature",
+    `makes a rate of up to ${short(byTemperature)}; coefficients are fractions, not parts per million`,
+  );
+  senseOfNoise(reference.noise, [seen, length], ["reference", "noise"], report);
 }
