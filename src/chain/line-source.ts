@@ -1,5 +1,6 @@
 import type { Edge } from "../kernel/index.ts";
 import type { Instant } from "../numeric/index.ts";
+import { DriveState } from "./drive-state.ts";
 import type { EdgeLine } from "./edge-line.ts";
 import type { LineProcess } from "./line-process.ts";
 import type { SlipRecord } from "./slips.ts";
@@ -8,7 +9,7 @@ import type { TickOutput } from "./tick-output.ts";
 
 /** A clock that divides the reference, or a stage of the chain that the counter watches directly. */
 export class LineSource implements Source {
-  private readonly rates: { readonly disturbance: ChainDisturbance; readonly hz: number }[] = [];
+  private readonly state = new DriveState();
   private readonly line: EdgeLine;
   private readonly process: LineProcess;
   private readonly slips: SlipRecord;
@@ -36,20 +37,17 @@ export class LineSource implements Source {
   settle(): void {}
 
   begin(disturbance: ChainDisturbance, now: Instant): void {
-    if (disturbance.kind === "drive_rate") {
-      this.rates.push({ disturbance, hz: disturbance.outputHz });
-      this.setRate(now);
-    } else if (this.output !== null) {
+    this.state.begin(disturbance);
+    if (disturbance.kind === "drive_rate") this.setRate(now);
+    else if (this.output !== null) {
       if (disturbance.kind === "missed_step") this.displace(now, -1);
       if (disturbance.kind === "extra_step") this.displace(now, 1);
     }
   }
 
   end(disturbance: ChainDisturbance, now: Instant): void {
-    if (disturbance.kind !== "drive_rate") return;
-    const index = this.rates.findIndex((rate) => rate.disturbance === disturbance);
-    this.rates.splice(index, 1);
-    this.setRate(now);
+    this.state.end(disturbance);
+    if (disturbance.kind === "drive_rate") this.setRate(now);
   }
 
   finish(edge: Edge): void {
@@ -60,17 +58,12 @@ export class LineSource implements Source {
   }
 
   stop(): void {
-    this.process.isStopped = true;
+    this.process.stop();
   }
 
   private setRate(now: Instant): void {
-    const last = this.rates[this.rates.length - 1];
     this.process.passTo(this.line.firstExpected(now) - 1);
-    this.line.switchPeriod(
-      now,
-      this.process.nextEdge,
-      last === undefined ? this.setPeriod : 1 / last.hz,
-    );
+    this.line.switchPeriod(now, this.process.nextEdge, this.state.period(this.setPeriod));
     this.process.settleNext();
   }
 

@@ -7,6 +7,7 @@ import {
   type Scenario,
 } from "../scenario/index.ts";
 import type { Counter, Reading } from "../stages/counter/index.ts";
+import type { Oscillator } from "../stages/oscillator/index.ts";
 import { buildCounter } from "./build-counter.ts";
 import { buildReferenceLine, buildSynthesizerLine } from "./build-lines.ts";
 import { BurstClock } from "./burst-clock.ts";
@@ -17,6 +18,7 @@ import { requireRun } from "./require-run.ts";
 import type { Sinks } from "./sinks.ts";
 import { SlipRecord } from "./slips.ts";
 import type { Source } from "./source.ts";
+import { allDevices, type SpeedDevices } from "./speed-devices.ts";
 import { TickOutput } from "./tick-output.ts";
 
 /** What a run needs beside its scenario. */
@@ -31,6 +33,8 @@ export interface RunOptions {
   readonly readings: number | null;
   /** Which edges are computed. */
   readonly recording: Recording;
+  /** Devices for speed that are not to be used; all are by default. */
+  readonly devices?: Partial<SpeedDevices>;
 }
 
 /**
@@ -51,6 +55,7 @@ export class Simulation {
   private hasEnded = false;
   private readonly scenario: Scenario;
   private readonly options: RunOptions;
+  private readonly devices: SpeedDevices;
   private readonly sinks: Sinks;
 
   /**
@@ -63,6 +68,7 @@ export class Simulation {
     requireRun("Simulation", options);
     this.scenario = scenario;
     this.options = options;
+    this.devices = { ...allDevices, ...options.devices };
     this.sinks = sinks;
     const { input } = scenario.counter;
     this.unwatched = null;
@@ -120,14 +126,14 @@ export class Simulation {
   }
 
   private buildClock(simulator: Simulator, isWatched: boolean): [Source, Counter] {
-    const { scenario, options, slips, sinks } = this;
+    const { scenario, options, devices, slips, sinks } = this;
     const { seed, length, recording } = options;
     const { clock } = scenario;
     const period = 1 / clock.tickHz;
     let source: Source;
     let counter: Counter;
     if (scenario.drive === null) {
-      const { reference, line } = buildReferenceLine(scenario, clock.tickHz, seed, length);
+      const { reference, line } = buildReferenceLine(scenario, clock.tickHz, seed, length, devices);
       counter = this.makeCounter(period, reference);
       const stream = new RandomStream(seed, "clock/bounce");
       const output = new TickOutput(clock, isWatched ? counter : null, sinks, stream);
@@ -136,7 +142,7 @@ export class Simulation {
         recording === "lazy",
         () => output.wake,
         (count, edge) => {
-          output.marks |= edge.marks;
+          output.note(edge.marks);
           output.emit(count, edge);
         },
       );
@@ -144,7 +150,7 @@ export class Simulation {
       source = new LineSource(line, process, slips, output);
     } else {
       const stepHz = clock.tickHz * clock.stepsPerTick;
-      const { reference, line } = buildSynthesizerLine(scenario, stepHz, seed, length);
+      const { reference, line } = buildSynthesizerLine(scenario, stepHz, seed, length, devices);
       counter = this.makeCounter(period, reference);
       source = new BurstClock(scenario, {
         simulator,
@@ -153,6 +159,7 @@ export class Simulation {
         sinks,
         slips,
         recording,
+        devices,
         seed,
       });
     }
@@ -160,13 +167,13 @@ export class Simulation {
   }
 
   private buildWatched(input: "synthesizer" | "reference"): [Source, Counter] {
-    const { scenario, options, simulator, slips } = this;
+    const { scenario, options, devices, simulator, slips } = this;
     const { seed, length } = options;
     const period = nominalPeriod(scenario);
     const { reference, line } =
       input === "reference"
-        ? buildReferenceLine(scenario, 1 / period, seed, length)
-        : buildSynthesizerLine(scenario, 1 / period, seed, length);
+        ? buildReferenceLine(scenario, 1 / period, seed, length, devices)
+        : buildSynthesizerLine(scenario, 1 / period, seed, length, devices);
     const counter = this.makeCounter(period, reference);
     const process = new LineProcess(
       line,
@@ -182,9 +189,10 @@ export class Simulation {
     return [source, counter];
   }
 
-  private makeCounter(period: number, reference: Parameters<typeof buildCounter>[2]): Counter {
+  private makeCounter(period: number, reference: Oscillator): Counter {
+    const { scenario, devices } = this;
     const { seed, length } = this.options;
-    return buildCounter(this.scenario, period, reference, seed, length, (reading) =>
+    return buildCounter(scenario, { period, reference, seed, length, devices }, (reading) =>
       this.take(reading),
     );
   }
