@@ -16,15 +16,24 @@ export class LineSource implements Source {
   private readonly setPeriod: number;
   /** The contact of the clock, or null where no steps can be lost and gained. */
   private readonly output: TickOutput | null;
+  private readonly now: Instant;
 
   /**
    * @param output - the contact of the clock, or null where the line is no clock
+   * @param now - the present, which the simulator moves
    */
-  constructor(line: EdgeLine, process: LineProcess, slips: SlipRecord, output: TickOutput | null) {
+  constructor(
+    line: EdgeLine,
+    process: LineProcess,
+    slips: SlipRecord,
+    output: TickOutput | null,
+    now: Instant,
+  ) {
     this.line = line;
     this.process = process;
     this.slips = slips;
     this.output = output;
+    this.now = now;
     this.setPeriod = line.grid.period;
   }
 
@@ -36,18 +45,18 @@ export class LineSource implements Source {
 
   settle(): void {}
 
-  begin(disturbance: ChainDisturbance, now: Instant): void {
+  begin(disturbance: ChainDisturbance, at: Instant): void {
     this.state.begin(disturbance);
-    if (disturbance.kind === "drive_rate") this.setRate(now);
+    if (disturbance.kind === "drive_rate") this.setRate(at);
     else if (this.output !== null) {
-      if (disturbance.kind === "missed_step") this.displace(now, -1);
-      if (disturbance.kind === "extra_step") this.displace(now, 1);
+      if (disturbance.kind === "missed_step") this.displace(at, -1);
+      if (disturbance.kind === "extra_step") this.displace(at, 1);
     }
   }
 
-  end(disturbance: ChainDisturbance, now: Instant): void {
+  end(disturbance: ChainDisturbance, at: Instant): void {
     this.state.end(disturbance);
-    if (disturbance.kind === "drive_rate") this.setRate(now);
+    if (disturbance.kind === "drive_rate") this.setRate(at);
   }
 
   finish(edge: Edge): void {
@@ -61,15 +70,15 @@ export class LineSource implements Source {
     this.process.stop();
   }
 
-  private setRate(now: Instant): void {
-    this.process.passTo(this.line.firstExpected(now) - 1);
-    this.line.switchPeriod(now, this.process.nextEdge, this.state.period(this.setPeriod));
+  private setRate(at: Instant): void {
+    this.process.passTo(this.line.firstExpected(this.now) - 1);
+    this.line.switchPeriod(at, this.process.nextEdge, this.state.period(this.setPeriod));
     this.process.settleNext();
   }
 
-  private displace(now: Instant, steps: 1 | -1): void {
-    if (steps > 0) this.process.addExtra(now);
+  private displace(at: Instant, steps: 1 | -1): void {
+    if (steps > 0) this.process.addExtra(at);
     else this.process.missNext();
-    this.slips.add(now.toSeconds(), steps, steps > 0 ? "extra_step" : "missed_step");
+    this.slips.add(at.toSeconds(), steps, steps > 0 ? "extra_step" : "missed_step");
   }
 }

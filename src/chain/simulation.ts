@@ -84,7 +84,7 @@ export class Simulation {
     this.scheduleDisturbances();
     if (options.endsAtLength) {
       const at = new Instant().set(options.length, 0);
-      this.simulator.schedule(at, priority.end, () => this.finish(at));
+      this.simulator.schedule(beforeEdges(at), priority.end, () => this.finish(at));
       if (this.endsKnown) this.scheduleEndOfUnwatched(at);
     }
   }
@@ -147,7 +147,7 @@ export class Simulation {
         },
       );
       simulator.add(process);
-      source = new LineSource(line, process, slips, output);
+      source = new LineSource(line, process, slips, output, simulator.now);
     } else {
       const stepHz = clock.tickHz * clock.stepsPerTick;
       const { reference, line } = buildSynthesizerLine(scenario, stepHz, seed, length, devices);
@@ -185,7 +185,7 @@ export class Simulation {
       },
     );
     simulator.add(process);
-    const source = new LineSource(line, process, slips, null);
+    const source = new LineSource(line, process, slips, null, simulator.now);
     return [source, counter];
   }
 
@@ -208,9 +208,11 @@ export class Simulation {
     const { scenario, simulator, counter, unwatched } = this;
     const inOrder = [...scenario.disturbances].sort((a, b) => a.at - b.at);
     for (const disturbance of inOrder) {
-      if (disturbance.kind === "missed_edge") counter.plan(disturbance.at, -1);
-      else if (disturbance.kind === "extra_edge") counter.plan(disturbance.at, 1);
-      else {
+      const { kind } = disturbance;
+      if (kind === "missed_edge" || kind === "extra_edge") {
+        const at = beforeEdges(new Instant().set(disturbance.at, 0)).toSeconds();
+        counter.plan(at, kind === "missed_edge" ? -1 : 1);
+      } else {
         this.scheduleOne(disturbance, this.watched, simulator);
         if (unwatched) this.scheduleOne(disturbance, unwatched.source, unwatched.simulator);
       }
@@ -222,19 +224,18 @@ export class Simulation {
     source: Source,
     simulator: Simulator,
   ): void {
-    const at = new Instant().set(disturbance.at, 0);
     const { synthesizer } = this.scenario;
     const approach = synthesizer === null ? 0 : burstsOfApproach / synthesizer.outputHz;
-    const lookFrom = (moment: number) => {
-      const before = new Instant().set(Math.max(0, moment - approach), 0);
+    const schedule = (at: Instant, order: number, action: () => void) => {
+      const before = new Instant().set(Math.max(0, at.toSeconds() - approach), 0);
       simulator.schedule(before, priority.approach, () => source.approach());
+      simulator.schedule(beforeEdges(at), order, action);
     };
-    lookFrom(disturbance.at);
-    simulator.schedule(at, priority.disturbanceStart, () => source.begin(disturbance, at));
+    const from = new Instant().set(disturbance.at, 0);
+    schedule(from, priority.disturbanceStart, () => source.begin(disturbance, from));
     if ("for" in disturbance) {
-      lookFrom(disturbance.at + disturbance.for);
-      const until = new Instant().set(disturbance.at, disturbance.for);
-      simulator.schedule(until, priority.disturbanceEnd, () => source.end(disturbance, until));
+      const to = new Instant().set(disturbance.at, disturbance.for);
+      schedule(to, priority.disturbanceEnd, () => source.end(disturbance, to));
     }
   }
 
@@ -256,10 +257,22 @@ export class Simulation {
   private scheduleEndOfUnwatched(at: Instant): void {
     if (this.unwatched === null) return;
     const { source, simulator } = this.unwatched;
-    simulator.schedule(at, priority.end, () => {
+    simulator.schedule(beforeEdges(at), priority.end, () => {
       source.settle(at);
       source.stop();
       simulator.stop();
     });
   }
+}
+
+/** What a moment and an edge may differ by if they are the same but for rounding: a part of the time since the start. */
+const rounding = 1e-15;
+
+/**
+ * When what is planned for a moment is done: an edge at that very moment, as written, comes after it, whatever 20.1 + 0.5 is
+ * in binary. So a disturbance has the edge at its start and not the one at its end, and a run not the one at its end.
+ */
+function beforeEdges(at: Instant): Instant {
+  const before = new Instant().copy(at).add(-rounding * (1 + at.toSeconds()));
+  return before.whole < 0 ? before.set(0, 0) : before;
 }
