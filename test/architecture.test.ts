@@ -143,6 +143,15 @@ describe("the rooms of src/", () => {
     ).toEqual([]);
   });
 
+  it("keep the state of a process to itself: whoever steers it calls it", () => {
+    const open =
+      /^ {2}(?!private|protected|readonly|static|get |set |return)\w+[?!]?(: [^=(;]+)?( = .*)?;$/gm;
+    const exposed = files
+      .filter((file) => /class \w+[^{]* implements [^{]*\bProcess\b/.test(file.code))
+      .flatMap((file) => [...file.code.matchAll(open)].map(([line]) => `${file.name}: ${line}`));
+    expect(exposed).toEqual([]);
+  });
+
   it("hold files of at most 400 lines", () => {
     expect(offenders((file) => file.text.split("\n").length > 400)).toEqual([]);
   });
