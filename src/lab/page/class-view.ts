@@ -1,7 +1,7 @@
 import type { Scenario } from "../../scenario/index.ts";
+import { estimatorNames } from "../../view/words/index.ts";
 import { figure, msPerDay } from "../lesson/amounts.ts";
 import { claimOf, claimVerdict, classBudget, codeOf, runsIn } from "../lesson/class-code.ts";
-import { estimatorNames } from "../lesson/estimator-names.ts";
 import { gateWords } from "../lesson/gate-words.ts";
 import type { Settings } from "../lesson/settings.ts";
 import type { Tasks } from "../protocol.ts";

@@ -9,7 +9,7 @@ const slowest = 3;
 /** Rest between ticks; s. */
 const rest = 0.8;
 /** Ticks shown before the first comes again. */
-const ticks = 40;
+const ticks = 19;
 
 /**
  * The chain in motion, tick by tick, from the engine itself. It runs by itself unless less motion is wished for, and

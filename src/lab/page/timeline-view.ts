@@ -1,6 +1,6 @@
 import { estimatorMethods } from "../../analysis/index.ts";
+import { estimatorNames } from "../../view/words/index.ts";
 import { amount, size } from "../lesson/amounts.ts";
-import { estimatorNames } from "../lesson/estimator-names.ts";
 import { gateEstimates, touchWords } from "../lesson/gate-estimates.ts";
 import { type Gate, gatesIn, gatesText, lastTick } from "../lesson/gates-text.ts";
 import type { Settings } from "../lesson/settings.ts";

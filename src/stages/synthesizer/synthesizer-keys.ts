@@ -57,7 +57,8 @@ function resolveSynthesizer(
   { noise, ...rest }: z.output<typeof synthesizerSchema>,
   report: SenseReport,
 ): SynthesizerParameters {
-  const levels = resolveNoise(noise, rest.output_hz, ["synthesizer", "noise"], report);
+  // Noise of the oscillator ends with the loop's comparison, not with the edges that are divided from it.
+  const levels = resolveNoise(noise, rest.loop.comparison_hz, ["synthesizer", "noise"], report);
   return { ...inTerms(rest), noise: levels };
 }
 

@@ -1,6 +1,6 @@
+import { estimatorNames } from "../../../view/words/index.ts";
 import type { RunIntervals, Tasks } from "../../protocol.ts";
 import { figure, times } from "../amounts.ts";
-import { estimatorNames } from "../estimator-names.ts";
 import { gateWords } from "../gate-words.ts";
 import { gradeChoice } from "../grade.ts";
 import { intervalsChart } from "../intervals-chart.ts";
