@@ -46,7 +46,8 @@ export async function buildTemplate() {
   });
   const page = await bundle("page/main.ts");
   const loader = await bundle("page/loader.ts");
-  const style = readFileSync(join(lab, "page", "page.css"), "utf8").trimEnd();
+  const styles = ["page.css", "controls.css", "play.css", "media.css"];
+  const style = styles.map((name) => readFileSync(join(lab, "page", name), "utf8")).join("").trimEnd();
   const script = forScript(loader.text);
   // A comment must not hold two dashes.
   const body = licences([...worker.inputs, ...page.inputs]).replace(/--+/g, "-");
