@@ -10,7 +10,7 @@ const stages = ["oscillator", "synthesizer", "drive", "receiver", "clock", "coun
 );
 /** What those see who ask for readings and show them, but not how events come in order. */
 const chain = ["numeric", "noise", ...stages, "scenario", "chain"];
-const views = ["view/table", "view/chart", "view/report"];
+const views = ["view/words", "view/table", "view/chart", "view/report"];
 
 /** Each room of src/ and the rooms it may import: data flows down this table, imports point up it. */
 const mayImport: Record<string, readonly string[]> = {
@@ -23,15 +23,17 @@ const mayImport: Record<string, readonly string[]> = {
   scenario: [...ground, ...stages],
   chain: [...ground, ...stages, "scenario"],
   analysis: ["numeric"],
-  planning: [...chain, "analysis"],
-  "view/table": ["numeric", "scenario", "chain", "analysis", "planning"],
-  "view/chart": ["numeric", "analysis"],
+  planning: [...chain, "theory", "analysis"],
+  "view/words": ["numeric", "analysis", "planning"],
+  "view/table": ["numeric", "scenario", "chain", "analysis", "planning", "view/words"],
+  "view/chart": ["numeric", "analysis", "view/words"],
   "view/report": [
     "numeric",
     "scenario",
     "chain",
     "analysis",
     "planning",
+    "view/words",
     "view/table",
     "view/chart",
   ],
@@ -85,6 +87,26 @@ describe("the rooms of src/", () => {
         )
         .map((path) => `${file.name} imports ${path}`),
     );
+    expect(wrong).toEqual([]);
+  });
+
+  it("are tested through their faces, so that moving a file moves no test", () => {
+    const tests = readdirSync(import.meta.dirname, { recursive: true, encoding: "utf8" });
+    const wrong = tests
+      .filter((name) => name.endsWith(".ts"))
+      .flatMap((name) => {
+        const path = join(import.meta.dirname, name);
+        return importsOf(readFileSync(path, "utf8"))
+          .filter((target) => target.startsWith("."))
+          .map((target) =>
+            relative(src, join(dirname(path), target))
+              .split(sep)
+              .join("/"),
+          )
+          .filter((target) => !target.startsWith("../") && target !== "lab/build-page.mjs")
+          .filter((target) => target !== `${roomOf(target)}/index.ts`)
+          .map((target) => `${name} imports ${target}`);
+      });
     expect(wrong).toEqual([]);
   });
 

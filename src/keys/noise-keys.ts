@@ -126,21 +126,6 @@ export function resolveNoise(
 }
 
 /**
- * Noise levels as a noise section: levels h_α, white PM as rms time error, so that no number is converted twice.
- *
- * @param noise - levels
- * @returns what `resolveNoise` turns into the same levels, bit for bit
- */
-export function noiseToJson(noise: NoiseLevels) {
-  return {
-    white_pm_rms_s: noise.whitePmRms,
-    h: { h1: noise.h1, h0: noise.h0, h_minus_1: noise.hMinus1, h_minus_2: noise.hMinus2 },
-    bandwidth_hz: noise.bandwidthHz,
-    flicker_longest_s: noise.flickerLongest,
-  };
-}
-
-/**
  * Checks an oscillator's noise: is it small against the signal it is on?
  *
  * The models hold while time errors are small against the time they build up in; an Allan deviation

@@ -1,13 +1,15 @@
 import { describe, expect, it } from "vitest";
 import { type NoiseLevels, PowerLawProcess } from "../../src/noise/index.ts";
 import { RandomStream } from "../../src/numeric/index.ts";
-import { autocorrelationAt, loopNoise } from "../../src/planning/index.ts";
+
 import {
+  loopNoise,
   outputDensity,
   rmsJitter,
   Synthesizer,
   type SynthesizerParameters,
 } from "../../src/stages/synthesizer/index.ts";
+import { autocorrelationAt } from "../../src/theory/index.ts";
 
 const silent: NoiseLevels = {
   whitePmRms: 0,

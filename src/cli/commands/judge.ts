@@ -142,7 +142,17 @@ function judge(path: string, options: JudgeCommandOptions): void {
     return;
   }
   const { within = null } = options;
-  print(printJudgement(judgement, temperature, notes, said?.cause ?? null, within, parsed.line));
+  print(
+    printJudgement(
+      judgement,
+      readings,
+      temperature,
+      notes,
+      said?.cause ?? null,
+      within,
+      parsed.line,
+    ),
+  );
   for (const file of Object.values(files)) print(`${wroteLine(file)}\n`);
 }
 
