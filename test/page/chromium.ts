@@ -37,7 +37,7 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     describe.skip(`${name} (skipped: ${why})`, () => body(notThere));
     return;
   }
-  describe(name, { timeout: 60_000 }, () => {
+  describe(name, { timeout: 600_000 }, () => {
     let browser: Browser | undefined;
     beforeAll(async () => {
       browser = await chromium.launch({
