@@ -37,7 +37,11 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     describe.skip(`${name} (skipped: ${why})`, () => body(notThere));
     return;
   }
+<<<<<<< HEAD
+  describe(name, timeout: 600_000 , () => 
+=======
   describe(name, () => {
+>>>>>>> main
     let browser: Browser | undefined;
     beforeAll(async () => {
       browser = await chromium.launch({
@@ -53,7 +57,6 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     });
     body(() => browser ?? notThere());
   });
-}
 
 function notThere(): never {
   throw new Error("the browser is not there");
