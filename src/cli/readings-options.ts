@@ -1,4 +1,4 @@
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import type { ParseOptions } from "../analysis/index.ts";
 import { describedReadings } from "./described-readings.ts";
 import { UsageError } from "./failures.ts";
@@ -20,20 +20,10 @@ export function withReadingsOptions(command: Command): Command {
   return command
     .argument("<readings>", "file of readings (CSV, or one number a line), - for stdin")
     .option("--column <name>", "column that holds the readings: its name, or its number from 1")
-    .addOption(
-      new Option("--nominal-period <seconds>", "nominal period of the signal").argParser(positive),
-    )
-    .addOption(
-      new Option("--gate <seconds>", "length of a reading; spacing of time errors").argParser(
-        positive,
-      ),
-    )
+    .option("--nominal-period <seconds>", "nominal period of the signal", positive)
+    .option("--gate <seconds>", "length of a reading; spacing of time errors", positive)
     .option("--back-to-back", "each reading begins at the last edge of the one before")
-    .addOption(
-      new Option("--dead-time <seconds>", "dead time between readings").argParser(
-        numberFrom(0, true),
-      ),
-    );
+    .option("--dead-time <seconds>", "dead time between readings", numberFrom(0, true));
 }
 
 /**

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { parseAccuracy, rateInWords } from "../../src/planning/index.ts";
+import { parseAccuracy } from "../../src/planning/index.ts";
+import { rateText, rateWithin } from "../../src/view/words/index.ts";
 import { runChain, scenarioOf } from "./run-chain.ts";
 
 const counted = (nominalHz: number, gate: number, input: string) =>
@@ -34,11 +35,11 @@ counter: { input: clock, technique: reciprocal, gate_s: single, timebase: {} }`)
       expect((cycles - interval) / interval).toBeCloseTo(1 / 0.9998 - 1, 12);
     }
     const { cycles, interval } = readings[0]!;
-    expect(rateInWords((cycles - interval) / interval, 0.1 / 86400)).toBe("+17.28(10) s/day");
+    expect(rateWithin((cycles - interval) / interval, 0.1 / 86400)).toBe("+17.28 ± 0.10 s/day");
   });
 
   it("4e-8 is about 3.5 ms a day", () => {
-    expect(rateInWords(4e-8, 1e-10)).toMatch(/^\+3\.45\d.* ms\/day$/);
+    expect(rateText(4e-8)).toMatch(/^\+3\.45\d.* ms\/day$/);
     expect(parseAccuracy("3.5 ms/day") / 4e-8).toBeCloseTo(1, 1);
   });
 

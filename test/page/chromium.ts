@@ -37,11 +37,7 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     describe.skip(`${name} (skipped: ${why})`, () => body(notThere));
     return;
   }
-<<<<<<< HEAD
-  describe(name, timeout: 600_000 , () => 
-=======
   describe(name, () => {
->>>>>>> main
     let browser: Browser | undefined;
     beforeAll(async () => {
       browser = await chromium.launch({

@@ -49,9 +49,9 @@ const cases: readonly [string, string, readonly string[]][] = [
     ],
   ],
   ["its own oscillator", "observatory-own-oscillator", ["length_s=900", "counter.gate_s=5"]],
-  ["nothing but jitter", "school-laboratory", ["length_s=400", "counter.gate_s=3"]],
+  ["nothing but timing noise", "school-laboratory", ["length_s=400", "counter.gate_s=3"]],
   [
-    "nothing but jitter, counted directly",
+    "nothing but timing noise, counted directly",
     "school-laboratory",
     ["length_s=400", "counter.gate_s=3.3", "counter.technique=direct", "counter.dead_time_s=1"],
   ],

@@ -68,11 +68,20 @@ describe("judging any record", () => {
             ...(warm ? { temperature: "t_c" } : {}),
           });
           const fit = parsed.temperature && regressTemperature(parsed.readings, parsed.temperature);
-          const judgement = judgeReadings(fit?.readings ?? parsed.readings, {
+          const record = fit?.readings ?? parsed.readings;
+          const judgement = judgeReadings(record, {
             within: 1e-9,
             ahead: 1e5,
           });
-          const told = printJudgement(judgement, fit, parsed.notes, null, 1e-9, parsed.line);
+          const told = printJudgement(
+            judgement,
+            record,
+            fit,
+            parsed.notes,
+            null,
+            1e-9,
+            parsed.line,
+          );
           expect(told).not.toMatch(/NaN|undefined|Infinity|\bnull\b|\b1 readings|the 1 breaks/);
           expect(() => JSON.parse(jsonText(judgeToJson(judgement)))).not.toThrow();
           for (const e of judgement.estimates) {
