@@ -53,6 +53,7 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     });
     body(() => browser ?? notThere());
   });
+}
 
 function notThere(): never {
   throw new Error("the browser is not there");
