@@ -37,11 +37,7 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     describe.skip(`${name} (skipped: ${why})`, () => body(notThere));
     return;
   }
-<<<<<<< HEAD
-  describe(name, timeout: 600_000 , () => 
-=======
   describe(name, () => {
->>>>>>> main
     let browser: Browser | undefined;
     beforeAll(async () => {
       browser = await chromium.launch({
@@ -57,6 +53,7 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     });
     body(() => browser ?? notThere());
   });
+}
 
 function notThere(): never {
   throw new Error("the browser is not there");
