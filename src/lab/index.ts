@@ -1,4 +1,3 @@
-export { interval } from "./lesson/amounts.ts";
 export { claimOf, claimVerdict, codeOf } from "./lesson/class-code.ts";
 export { defaultSettings, settingRules } from "./lesson/defaults.ts";
 export { gateEstimates, touchWords } from "./lesson/gate-estimates.ts";

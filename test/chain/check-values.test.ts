@@ -39,7 +39,7 @@ counter: { input: clock, technique: reciprocal, gate_s: single, timebase: {} }`)
   });
 
   it("4e-8 is about 3.5 ms a day", () => {
-    expect(rateText(4e-8)).toMatch(/^\+3\.45\d.* ms\/day$/);
+    expect(rateText(4e-8)).toBe("+3.46 ms/day");
     expect(parseAccuracy("3.5 ms/day") / 4e-8).toBeCloseTo(1, 1);
   });
 

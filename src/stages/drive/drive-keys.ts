@@ -1,5 +1,12 @@
 import { z } from "zod";
-import { fraction, positive, probability, type SenseReport, short } from "../../keys/index.ts";
+import {
+  fraction,
+  inTerms,
+  positive,
+  probability,
+  type SenseReport,
+  short,
+} from "../../keys/index.ts";
 import type { DriveParameters } from "./drive-parameters.ts";
 
 /** Fewer cycles of the tone than this in a burst, and where the tone stands decides nearly all. */
@@ -15,7 +22,7 @@ const mostCycles = 1e6;
 const touchVoltage = 25;
 
 /** Bursts of a tone, one opened by each edge of the synthesizer. */
-export const driveSchema = z
+const driveSchema = z
   .strictObject({
     carrier_hz: positive("Frequency of the tone; Hz"),
     carrier_fractional_offset: fraction(
@@ -37,32 +44,6 @@ export const driveSchema = z
   })
   .meta({ description: "Bursts of a tone, one opened by each edge of the synthesizer" });
 
-/** The drive section in the terms of the program. */
-export function resolveDrive(drive: z.output<typeof driveSchema>): DriveParameters {
-  return {
-    carrierHz: drive.carrier_hz,
-    carrierFractionalOffset: drive.carrier_fractional_offset,
-    carrierLock: drive.carrier_lock,
-    burst: drive.burst_s,
-    amplitudeV: drive.amplitude_v,
-    amplitudeNoise: drive.amplitude_noise,
-    dropProbability: drive.drop_probability,
-  };
-}
-
-/** The way back. */
-export function driveToJson(drive: DriveParameters) {
-  return {
-    carrier_hz: drive.carrierHz,
-    carrier_fractional_offset: drive.carrierFractionalOffset,
-    carrier_lock: drive.carrierLock,
-    burst_s: drive.burst,
-    amplitude_v: drive.amplitudeV,
-    amplitude_noise: drive.amplitudeNoise,
-    drop_probability: drive.dropProbability,
-  };
-}
-
 /**
  * Checks the drive: does a burst fit between two edges, with neither too few nor too many cycles of the tone?
  *
@@ -70,7 +51,7 @@ export function driveToJson(drive: DriveParameters) {
  * @param period - time from burst to burst; s
  * @param report - where findings go
  */
-export function senseOfDrive(drive: DriveParameters, period: number, report: SenseReport): void {
+function senseOfDrive(drive: DriveParameters, period: number, report: SenseReport): void {
   if (drive.burst >= period) {
     report.fault(
       ["drive", "burst_s"],
@@ -102,3 +83,10 @@ export function senseOfDrive(drive: DriveParameters, period: number, report: Sen
     );
   }
 }
+
+/** What the drive says of its section. */
+export const driveKeys = {
+  schema: driveSchema,
+  resolve: (drive: z.output<typeof driveSchema>): DriveParameters => inTerms(drive),
+  sense: senseOfDrive,
+};

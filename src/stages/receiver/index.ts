@@ -27,12 +27,7 @@ export { PassageKernel } from "./passage-kernel.ts";
 export { periodicInterpolation } from "./periodic-interpolation.ts";
 export { highestCharge, steadyCharge } from "./reachable-charge.ts";
 export type { ReceivedTone } from "./received-tone.ts";
-export {
-  receiverSchema,
-  receiverToJson,
-  resolveReceiver,
-  senseOfReceiver,
-} from "./receiver-keys.ts";
+export { receiverKeys } from "./receiver-keys.ts";
 export type { ReceiverParameters } from "./receiver-parameters.ts";
 export { RectifiedTone } from "./rectified-tone.ts";
 export { stepSlips } from "./step-slips.ts";

@@ -1,3 +1,4 @@
+import type { RecordColumns } from "../../../chain/index.ts";
 import { Instant, RandomStream } from "../../../numeric/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
 import { BurstDrive } from "../../../stages/drive/index.ts";
@@ -20,19 +21,28 @@ const followed = 20;
 
 /** One burst, beside what theory says of all. */
 export const singleBurst: Task<"bursts"> = async (bench, { seed, burst }, pace) => {
-  const found = await burstAsMet(bench.lesson, seed, burst, pace);
+  const { met } = await burstAsMet(bench.lesson, seed, burst, burstsShown, pace);
   const { drive } = bench.lesson;
   const theory = delayScatter(bench.delay(bench.lesson)!, drive!.carrierLock === "locked");
-  return { ...found, theory };
+  return { ...met, theory };
 };
 
-/** One burst from its start to a little after its end, as the engine met it. */
+/**
+ * One burst from its start to a little after its end, as the engine met it, and the readings of the same run.
+ *
+ * @param lesson - a scenario of the lesson, driven by bursts
+ * @param seed - of the run
+ * @param burst - number of the one drawn; 1 to count
+ * @param count - how many are run
+ * @param pace - of the task
+ */
 export async function burstAsMet(
   lesson: Scenario,
   seed: string,
   burst: number,
+  count: number,
   pace: Pace,
-): Promise<BurstAsMet> {
+): Promise<{ readonly met: BurstAsMet; readonly readings: RecordColumns }> {
   const { drive, receiver, clock } = lesson;
   if (drive === null || receiver === null) {
     throw new RangeError("singleBurst: scenario must have a drive and a receiver, got none");
@@ -41,7 +51,7 @@ export async function burstAsMet(
   const delays: number[] = [];
   const period = 1 / (clock.tickHz * clock.stepsPerTick);
   const watched: Scenario = { ...lesson, counter: { ...lesson.counter, input: "clock" } };
-  await recordRun(watched, seed, { length: (burstsShown + 1) * period }, pace, {
+  const readings = await recordRun(watched, seed, { length: (count + 1.5) * period }, pace, {
     burst(_number, startError, delay) {
       startErrors.push(startError);
       delays.push(delay);
@@ -60,17 +70,18 @@ export async function burstAsMet(
   );
   const stream = new RandomStream(seed, `lesson/burst ${burst}`);
   const noise = noisePath(receiver, time, mean, step, end, stream);
-  return {
+  const met = {
     time,
     voltage: noise === null ? mean : mean.map((value, i) => value + noise[i]!),
     tone: time.map((t) => (t <= drive.burst ? toneAt(tone, received, t) : 0)),
     threshold: receiver.thresholdV,
     burst: drive.burst,
-    delays: Float64Array.from(delays.slice(0, burstsShown)),
-    late: Float64Array.from(startErrors.slice(0, burstsShown), (error) => -error),
+    delays: Float64Array.from(delays.slice(0, count)),
+    late: Float64Array.from(startErrors.slice(0, count), (error) => -error),
     phase: received.phase,
     hasNoise: noise !== null,
   };
+  return { met, readings };
 }
 
 /** Scatter of the delay, whatever the phase at which the tone begins; s. */
