@@ -28,11 +28,13 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
     rows.push(["synthesizer jitter", `${shortTime(loop.jitter.total)} rms`]);
   }
   if (detection) {
-    const { meanDelay, rmsDelay, missProbability } = detection;
+    const { meanDelay, rmsDelay, missProbability, blockedProbability } = detection;
     const delay = `${shortTime(meanDelay)}, spread ${shortTime(rmsDelay)} rms`;
     rows.push(["detection delay", Number.isNaN(meanDelay) ? "no burst makes a step" : delay]);
-    const missed = missProbability < 1e-12 ? "below 1e-12" : conciseNumber(missProbability);
-    rows.push(["missed bursts", missed]);
+    const share = (probability: number) =>
+      probability < 1e-12 ? "below 1e-12" : conciseNumber(probability);
+    rows.push(["missed bursts", share(missProbability)]);
+    rows.push(["blocked bursts", share(blockedProbability)]);
   }
   if (margin) {
     const percent = (ratio: number) => `${Number((100 * Math.abs(ratio - 1)).toPrecision(2))} %`;

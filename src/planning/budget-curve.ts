@@ -3,7 +3,7 @@ import type { Scenario } from "../scenario/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { type Budget, budgetAt, type ContributionKind } from "./budget.ts";
 import { inputPeriod } from "./chain-noise.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase } from "./detection-delay.ts";
 import { measurements } from "./measurement.ts";
 import type { Stage } from "./noise-term.ts";
 

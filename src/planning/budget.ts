@@ -2,7 +2,7 @@ import { allanVariance } from "../noise/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import { setFrequency } from "../stages/synthesizer/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase } from "./detection-delay.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import { explainedRates } from "./explained-rates.ts";
 import { readingExcess } from "./gate-timing.ts";

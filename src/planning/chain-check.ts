@@ -2,12 +2,7 @@ import { chooseRecording } from "../chain/index.ts";
 import { pow } from "../numeric/index.ts";
 import type { Recording, Scenario, Warning } from "../scenario/index.ts";
 import { type Beat, beats } from "../stages/drive/index.ts";
-import {
-  type DetectionTheory,
-  type DriveMargin,
-  detectionTheory,
-  driveMargin,
-} from "../stages/receiver/index.ts";
+import { type DelayLaw, type DriveMargin, driveMargin } from "../stages/receiver/index.ts";
 import {
   loopNoiseBandwidth,
   type RmsJitter,
@@ -15,7 +10,7 @@ import {
   setFrequency,
 } from "../stages/synthesizer/index.ts";
 import { budget } from "./budget.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase, detectionDelay } from "./detection-delay.ts";
 import { explainedRate } from "./explained-rates.ts";
 import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
 
@@ -38,7 +33,11 @@ export interface ChainCheck {
     readonly noiseBandwidthHz: number;
     readonly jitter: RmsJitter;
   } | null;
-  readonly detection: DetectionTheory | null;
+  /** Delay from the start of a burst to its step, given that there is one, and how many bursts make none. */
+  readonly detection: Pick<
+    DelayLaw,
+    "meanDelay" | "rmsDelay" | "missProbability" | "blockedProbability"
+  > | null;
   readonly margin: DriveMargin | null;
   /** Slow swings between tone and rate; none for a locked tone. */
   readonly beats: readonly Beat[];
@@ -67,12 +66,8 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
   const hasBursts = synthesizer !== null && drive !== null && receiver !== null;
   const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : synthesizer?.outputHz;
   const setHz = synthesizer && setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
-  const detection = hasBursts ? detectionTheory(receiver, drive) : null;
-  const readingRms = budget(
-    scenario,
-    scenario.counter.gate,
-    delayByPhase(scenario, detection),
-  ).totalRandomRms;
+  const detection = hasBursts ? detectionDelay(scenario) : null;
+  const readingRms = budget(scenario, scenario.counter.gate, delayByPhase(scenario)).totalRandomRms;
   const found: Warning[] = [...warnings];
   if (detection !== null) warnOfDetection(scenario, detection, found);
   const { length } = scenario;
@@ -95,7 +90,10 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
       jitter: rmsJitter(synthesizer, reference.noise),
     },
     detection,
-    margin: hasBursts && detection!.missProbability < 1e-6 ? driveMargin(receiver, drive) : null,
+    margin:
+      hasBursts && detection!.missProbability < 1e-6
+        ? driveMargin(receiver, drive, 1 / setHz!)
+        : null,
     beats:
       hasBursts && drive.carrierLock === "free"
         ? beats(seenHz(scenario), setHz! * (1 + explainedRate(scenario)))
@@ -129,14 +127,21 @@ function timeResolution({ reference, environment, length }: Scenario): number {
   return pow(2, Math.floor(Math.log2(largest))) * Number.EPSILON;
 }
 
-function warnOfDetection(scenario: Scenario, detection: DetectionTheory, found: Warning[]): void {
-  const { missProbability } = detection;
-  const percent = Number((100 * missProbability).toPrecision(2));
+function warnOfDetection(scenario: Scenario, detection: DelayLaw, found: Warning[]): void {
+  const { missProbability, blockedProbability } = detection;
+  const percentOf = (probability: number) => Number((100 * probability).toPrecision(2));
   if (missProbability >= 1e-6) {
     found.push({
       code: "bursts_missed",
       path: "receiver.threshold_v",
-      message: `is so high that ${percent} % of the bursts are missed: each costs the clock a step`,
+      message: `is so high that ${percentOf(missProbability)} % of the bursts are missed: each costs the clock a step`,
+    });
+  }
+  if (blockedProbability >= 1e-6) {
+    found.push({
+      code: "bursts_blocked",
+      path: "receiver.time_constant_s",
+      message: `is so long that ${percentOf(blockedProbability)} % of the bursts begin with the threshold still exceeded and make no step: each costs the clock a step`,
     });
   }
   if (missProbability >= 1e-12) {

@@ -5,7 +5,7 @@ import { RateCourse } from "../stages/oscillator/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
 import { counterNoise } from "./counter-noise.ts";
-import { delayLaw } from "./delay-law.ts";
+import { delayErrors } from "./detection-delay.ts";
 import { type ErrorLaw, gaussianLaw } from "./error-law.ts";
 import { type GateSetting, type GateTiming, gateTiming, isStill } from "./gate-timing.ts";
 import type { NoiseTerm } from "./noise-term.ts";
@@ -55,7 +55,7 @@ const average = (values: readonly number[]) =>
  */
 export function measurements(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
   const { period, noise } = chainNoise(scenario, input, delay);
-  const slips = slipNoise(scenario, input, period, delay?.missProbability ?? 0);
+  const slips = slipNoise(scenario, input, period, delay);
   const systematic = systematicCauses(scenario, slips);
   const { timebase } = scenario.counter;
   const counted = (rate: number) =>
@@ -64,7 +64,7 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
   // The detector's delay makes nearly all the jitter of a clock that has one.
   let known: ErrorLaw | null = null;
   const law = () => {
-    known ??= (input === "clock" ? delayLaw(scenario) : null) ?? gaussianLaw;
+    known ??= (input === "clock" ? delayErrors(scenario) : null) ?? gaussianLaw;
     return known;
   };
   const periodsOver = (length: number) => momentsOf(length).map((t) => counted(course.rateAt(t)));

@@ -1,4 +1,5 @@
 import type { Scenario } from "../scenario/index.ts";
+import type { DelayByPhase } from "./beat-noise.ts";
 import type { Input } from "./chain-noise.ts";
 import type { NoiseTerm, Stage } from "./noise-term.ts";
 
@@ -23,7 +24,7 @@ const negligible = 1e-15;
  * @param scenario - the scenario; its disturbances at set moments are left out
  * @param input - where the counter looks
  * @param period - period of the edges there; s, > 0
- * @param missProbability - that a burst which arrives makes no step
+ * @param delay - how many bursts that arrive make no step; null where the chain has no receiver
  * @returns terms and mean rate; nothing where no such thing happens
  *
  * Source: Campbell's theorem for a Poisson process. Exact case: no events give rate 0.
@@ -32,7 +33,7 @@ export function slipNoise(
   scenario: Scenario,
   input: Input,
   period: number,
-  missProbability: number,
+  delay: Pick<DelayByPhase, "missProbability" | "blockedProbability"> | null,
 ): SlipNoise {
   const { counter, clock, drive, receiver } = scenario;
   const terms: NoiseTerm[] = [];
@@ -47,8 +48,9 @@ export function slipNoise(
     const step = period / clock.stepsPerTick;
     add("drive", "dropped bursts", drive.dropProbability / step, -step);
     const arriving = (1 - drive.dropProbability) / step;
-    const missed = missProbability < negligible ? 0 : missProbability;
-    add("receiver", "missed bursts", missed * arriving, -step);
+    const lost = (probability = 0) => (probability < negligible ? 0 : probability) * arriving;
+    add("receiver", "missed bursts", lost(delay?.missProbability), -step);
+    add("receiver", "blocked bursts", lost(delay?.blockedProbability), -step);
     add("receiver", "extra steps", receiver.extraStepRateHz, step);
   }
   add("counter", "missed edges", counter.missedEdgeProbability / period, -period);

@@ -2,7 +2,7 @@ import { allanVariance } from "../noise/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import type { DelayByPhase } from "./beat-noise.ts";
 import type { Input } from "./chain-noise.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase } from "./detection-delay.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import {
   type Estimator,

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { DriveParameters } from "../stages/drive/index.ts";
+import { burstEnvelope, type DriveParameters } from "../stages/drive/index.ts";
 import { fraction, positive, probability } from "./quantity.ts";
 
 /** Bursts of a tone, one opened by each edge of the synthesizer. */
@@ -14,6 +14,14 @@ export const driveSchema = z
       .meta({ description: "free: the tone runs on; locked: every burst begins at phase zero" })
       .default("free"),
     burst_s: positive("Length of a burst; s"),
+    rise_s: z
+      .number()
+      .min(0)
+      .meta({
+        description:
+          "The amplitude rises evenly over this time from the edge, and falls as long after the burst; s",
+      })
+      .default(0),
     amplitude_v: positive("Peak amplitude of the tone at the receiver; V"),
     amplitude_noise: z
       .number()
@@ -31,7 +39,8 @@ export function resolveDrive(drive: z.output<typeof driveSchema>): DriveParamete
     carrierHz: drive.carrier_hz,
     carrierFractionalOffset: drive.carrier_fractional_offset,
     carrierLock: drive.carrier_lock,
-    burst: drive.burst_s,
+    burst: drive.burst_s + drive.rise_s,
+    envelope: burstEnvelope(drive.burst_s, drive.rise_s),
     amplitudeV: drive.amplitude_v,
     amplitudeNoise: drive.amplitude_noise,
     dropProbability: drive.drop_probability,
@@ -44,7 +53,8 @@ export function driveToJson(drive: DriveParameters) {
     carrier_hz: drive.carrierHz,
     carrier_fractional_offset: drive.carrierFractionalOffset,
     carrier_lock: drive.carrierLock,
-    burst_s: drive.burst,
+    burst_s: drive.envelope[2]!.at,
+    rise_s: drive.envelope[1]!.at,
     amplitude_v: drive.amplitudeV,
     amplitude_noise: drive.amplitudeNoise,
     drop_probability: drive.dropProbability,

@@ -4,7 +4,6 @@ export { editDistance, nearestKey } from "./nearest-key.ts";
 export { noiseSchema, resolveNoise } from "./noise-section.ts";
 export { applyOverrides, readOverride } from "./overrides.ts";
 export { type ParsedScenario, parseScenario } from "./parse.ts";
-export { highestCharge, steadyCharge } from "./reachable-charge.ts";
 export { readDocument } from "./read-document.ts";
 export { resolvedToJson } from "./resolved-to-json.ts";
 export type { Disturbance, Recording, Scenario } from "./scenario.ts";

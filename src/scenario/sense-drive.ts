@@ -1,7 +1,6 @@
 import type { DriveParameters } from "../stages/drive/index.ts";
-import type { ReceiverParameters } from "../stages/receiver/index.ts";
+import { highestCharge, type ReceiverParameters } from "../stages/receiver/index.ts";
 import { setFrequency } from "../stages/synthesizer/index.ts";
-import { highestCharge } from "./reachable-charge.ts";
 import type { Scenario } from "./scenario.ts";
 import type { SenseReport } from "./sense-report.ts";
 
@@ -78,7 +77,8 @@ export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
   if (outputHz < settingStepHz / 2) return;
   const period = 1 / setFrequency(outputHz, settingStepHz);
 
-  if (drive.burst >= period) {
+  const [rise = 0, burst = 0] = drive.envelope.slice(1).map(({ at }) => at);
+  if (burst >= period) {
     report.fault(
       ["drive", "burst_s"],
       `is as long as the ${short(period)} s from burst to burst, or longer`,
@@ -86,10 +86,20 @@ export function senseOfDrive(scenario: Scenario, report: SenseReport): void {
     );
     return;
   }
+  if (rise > burst || drive.burst >= period) {
+    report.fault(
+      ["drive", "rise_s"],
+      rise > burst
+        ? `is longer than the ${short(burst)} s of a burst`
+        : `lets a burst fall until ${short(drive.burst)} s after its edge, when the next has begun after ${short(period)} s`,
+      "shorten it",
+    );
+    return;
+  }
   if (!senseOfTone(drive, receiver, period, report)) return;
   const { thresholdV, noiseV, timeConstant, leak } = receiver;
   const noiseAtEnd = leak ? noiseV : noiseV * Math.sqrt((2 * drive.burst) / timeConstant);
-  const usual = highestCharge(drive, receiver, drive.amplitudeV, period);
+  const usual = highestCharge(receiver, drive, period);
   const best = usual * (1 + deviations * drive.amplitudeNoise) + deviations * noiseAtEnd;
   if (best < thresholdV) {
     report.fault(

@@ -1,3 +1,4 @@
 export { type Beat, beats } from "./beat.ts";
 export { BurstDrive } from "./burst-drive.ts";
-export type { DriveParameters } from "./drive-parameters.ts";
+export { burstEnvelope } from "./burst-envelope.ts";
+export type { DriveParameters, EnvelopeKnot } from "./drive-parameters.ts";

@@ -1,6 +1,7 @@
 import { normalQuantile } from "../../numeric/index.ts";
-import type { TheoryTone } from "./detection-theory.ts";
-import { MissProbability } from "./miss-probability.ts";
+import { DelayLaw } from "./delay-law.ts";
+import { highestCharge } from "./highest-charge.ts";
+import type { DrivenTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
 
 /** How much worse things may become before a burst in a million is missed. */
@@ -15,7 +16,7 @@ export interface DriveMargin {
 const oneInAMillion = 1e-6;
 
 /** Relative precision of the ratios. */
-const precision = 1e-4;
+const precision = 3e-4;
 
 /** Most steps of a search. */
 const mostSteps = 40;
@@ -26,26 +27,33 @@ const mostSteps = 40;
  *
  * @param receiver - the detector
  * @param tone - the tone and the burst
- * @returns the ratios; to 1e-4 of themselves, as far as `MissProbability` is exact
+ * @param burstPeriod - time from burst to burst; s
+ * @returns the ratios; to 3e-4 of themselves, as far as the miss probability is exact
  * @throws RangeError if the period of the rectified tone exceeds a hundred time constants
  *
  * Source: own definition; root by false position on the normal quantile, nearly straight in the ratio.
  * Exact case: no noise at all and a locked tone, where both ratios tell when the charge just reaches.
  */
-export function driveMargin(receiver: ReceiverParameters, tone: TheoryTone): DriveMargin {
-  const isLocked = tone.carrierLock === "locked";
-  const misses = new MissProbability(receiver, tone, isLocked);
-  const { amplitudeV, amplitudeNoise } = tone;
-  const falling = (ratio: number) => misses.at(amplitudeV * ratio, amplitudeNoise);
-  const rising = (ratio: number) =>
-    new MissProbability(
-      { ...receiver, thresholdV: receiver.thresholdV * ratio },
-      tone,
-      isLocked,
-    ).at(amplitudeV, amplitudeNoise);
-  const amplitudeRatio = solve(falling, misses.justReaching / amplitudeV, true);
+export function driveMargin(
+  receiver: ReceiverParameters,
+  tone: DrivenTone,
+  burstPeriod: number,
+): DriveMargin {
+  const { amplitudeV } = tone;
+  const { thresholdV } = receiver;
+  const missed = (amplitude: number, threshold: number) =>
+    new DelayLaw(
+      { ...receiver, thresholdV: thresholdV * threshold },
+      { ...tone, amplitudeV: amplitudeV * amplitude },
+      burstPeriod,
+    ).smallMissProbability;
+  const guess = thresholdV / highestCharge(receiver, tone, burstPeriod);
+  const amplitudeRatio = solve((ratio) => missed(ratio, 1), guess, true);
   // Amplitude and threshold scale together but for the noise: a good first guess.
-  return { amplitudeRatio, thresholdRatio: solve(rising, 1 / amplitudeRatio, false) };
+  return {
+    amplitudeRatio,
+    thresholdRatio: solve((ratio) => missed(1, ratio), 1 / amplitudeRatio, false),
+  };
 }
 
 /** The ratio at which the miss probability is one in a million, bracketed from a guess. */
