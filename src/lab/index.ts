@@ -6,7 +6,6 @@ export { readingDigits } from "./lesson/reading-digits.ts";
 export { fromAddress, type Settings, toAddress } from "./lesson/settings.ts";
 export { noisyStages, silenceStages } from "./lesson/silence-stages.ts";
 export { fittedLine } from "./worker/fitted-line.ts";
-export { chargeAt, chargeLeft, toneAt } from "./worker/mean-charge.ts";
 export { noisePath } from "./worker/noise-path.ts";
 export { paceOf } from "./worker/pace.ts";
 export { readingSeries, recordRun } from "./worker/run-lesson.ts";

@@ -21,6 +21,7 @@ export interface AmplitudeNode {
  * @param receiver - the detector
  * @param tone - the tone
  * @param cut - where the Gaussian is cut off; standard deviations, > 0
+ * @param finest - spacing at most, less than one where what is averaged varies faster than the noise; standard deviations
  * @returns the amplitudes, rising; one where it has no noise
  *
  * Source: trapezoid rule for analytic functions, Trefethen & Weideman, SIAM Review 56, 385 (2014).
@@ -29,9 +30,10 @@ export function amplitudeNodes(
   receiver: ReceiverParameters,
   tone: ReceivedTone,
   cut: number,
+  finest = 1,
 ): AmplitudeNode[] {
   const relative = tone.amplitudeNoise;
-  const spacing = Math.min(1, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
+  const spacing = Math.min(finest, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
   const reach = relative > 0 ? Math.ceil(cut / spacing) : 0;
   const nodes: AmplitudeNode[] = [];
   let whole = 0;

@@ -25,7 +25,6 @@ export class BurstDetector {
   private readonly state: DetectorState;
   private readonly deviates: Deviates;
   private readonly noise: number;
-  private readonly keeps: boolean;
   private readonly stretches: readonly Stretch[];
   /** For each of them where it begins; s, and turns of the tone. */
   private readonly starts: Float64Array;
@@ -49,7 +48,6 @@ export class BurstDetector {
     this.receiver = receiver;
     this.tone = tone;
     this.noise = rectified.integrator.noise;
-    this.keeps = rectified.integrator.keeps;
     const state = new DetectorState(rectified.integrator);
     const deviates = new Deviates(stream);
     this.state = state;
@@ -82,7 +80,7 @@ export class BurstDetector {
    * @param dt - length; s, >= 0
    */
   rest(dt: number): void {
-    if (this.keeps) this.state.pass(dt, 0);
+    this.state.rest(dt);
   }
 
   /**
@@ -94,7 +92,6 @@ export class BurstDetector {
    */
   detect(phaseTurns: number, amplitudeV: number): number {
     const { starts, turns, stretches } = this;
-    if (!this.keeps) this.state.begin();
     let delay = Number.NaN;
     this.outcome = this.isBlocked() ? burstOutcome.blocked : burstOutcome.missed;
     for (let j = 0; j < stretches.length; j++) {

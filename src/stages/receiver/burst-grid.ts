@@ -12,6 +12,8 @@ export interface BurstPlan extends BurstGrid {
   readonly isAveraged: boolean;
   /** True where the noise hardly moves during the approach: it is then a spread of the threshold. */
   readonly isFrozen: boolean;
+  /** True where the path only just reaches the threshold, so that much depends on a little amplitude. */
+  readonly isHovering: boolean;
   /** Start phases in a period of the rectified tone. */
   readonly phases: number;
   /** Every burst has crossed by then, as good as; s, at most the length of a burst. */
@@ -29,6 +31,12 @@ const mostLooks = 65536;
 /** Most points in a period for noise that forgets within four of them, and for noise that is quicker. */
 const mostRows = 64;
 const mostQuickRows = 1024;
+
+/** A burst of so many points costs nothing to speak of. */
+const fewPoints = 1024;
+
+/** Most steps in the noise over the steepest approach. */
+const finestNoise = 0.4;
 
 /** Most pairs of points, a nanosecond each, that a law may cost; fewest start phases and points in a period. */
 const mostWork = 1e8;
@@ -81,14 +89,15 @@ export function burstPlan(
     phases: 1,
     until: burst,
   };
-  const coarse = burst / 4096;
+  const coarse = burst / 2048;
   if (periods * look > mostLooks || 0.07 * amplitude * gain * ratio < 0.05 * sigma) {
     const paths = new BurstPaths(receiver, received, averaged.tone, { rows: 1, step: coarse });
     const { slope, isHovering } = approach(paths, level, start);
-    const step = Math.min((0.4 * sigma) / slope, timeConstant / 64, burst / 64);
+    const step = Math.min((0.1 * sigma) / slope, timeConstant / 256, burst / 512);
     const isFrozen = step < coarse && !isHovering;
     return {
       ...averaged,
+      isHovering,
       rows: 1,
       step: Math.max(step, coarse),
       isFrozen: isFrozen || noise === 0,
@@ -100,7 +109,7 @@ export function burstPlan(
   const window = Math.min(to - from, 2 + 10 / ratio);
   const quiet = noise === 0 && level.relative === 0 && start.variance === 0;
   const frozen = quiet ? quietRows : frozenRows;
-  const plain = { tone, isAveraged: false, until: burst };
+  const plain = { tone, isAveraged: false, isHovering, until: burst };
   const onFrozen = {
     ...plain,
     isFrozen: true,
@@ -110,10 +119,10 @@ export function burstPlan(
     until: isHovering ? burst : Math.min(burst, (to + 2) * period),
   };
   if (noise === 0) return onFrozen;
-  const finest = Math.min(0.4, Math.sqrt(2 * ratio) / 3) * (sigma / slope);
+  const finest = Math.min(finestNoise * sigma, (noise * Math.sqrt(2 * ratio)) / 3) / slope;
   const least = isHovering ? fewestRows : 2 * fewestRows;
   const wanted = Math.max(period / finest, least * ratio, least);
-  const most = ratio < 0.25 ? mostRows : mostQuickRows;
+  const most = Math.max(ratio < 0.25 ? mostRows : mostQuickRows, fewPoints / periods);
   let rows = least;
   while (rows < wanted && rows < most) rows *= 2;
   if (rows < wanted && !isHovering) return onFrozen;

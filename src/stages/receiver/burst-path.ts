@@ -57,9 +57,9 @@ export class BurstPaths {
     this.grid = grid;
     this.burst = new BurstCharge(receiver, received, tone);
     this.steps = Math.floor(until / step);
-    this.decay = Float64Array.from({ length: this.steps + 1 }, (_, i) =>
-      exp((-i * step) / timeConstant),
-    );
+    this.decay = new Float64Array(this.steps + 1).fill(1);
+    const kept = exp(-step / timeConstant);
+    for (let i = 1; i <= this.steps; i++) this.decay[i] = this.decay[i - 1]! * kept;
     this.steadyOf = Float64Array.from({ length: rows }, (_, k) => tone.steady(k / rows, 1, 0));
     this.lagOf = Float64Array.from({ length: rows }, (_, k) => -tone.steady(k / rows, 0, 1));
     this.toneOf = Float64Array.from({ length: rows }, (_, k) => tone.drive(k / rows));

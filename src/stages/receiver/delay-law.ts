@@ -16,6 +16,9 @@ const amplitudeCut = 6;
 /** Shares of bursts with a step: below this there is no delay to speak of. */
 const silent = 1e-3;
 
+/** A share of all bursts that nobody misses. */
+const lost = 1e-14;
+
 /** A miss probability bounded below this needs no closer look. */
 const negligible = 1e-12;
 
@@ -46,6 +49,7 @@ export interface PhaseLaw {
  */
 export class DelayLaw {
   readonly plan: BurstPlan;
+  private readonly paths: BurstPaths;
   private readonly chance: BurstChance;
   private knownPhases: readonly PhaseLaw[] | null = null;
   private knownMisses: number | null = null;
@@ -69,7 +73,15 @@ export class DelayLaw {
     };
     const isFree = tone.carrierLock === "free";
     this.chance = { receiver, tone, level, startAt, isFree };
-    this.plan = burstPlan(receiver, tone, level, startAt(0), this.nodes().length, isFree);
+    this.plan = burstPlan(
+      receiver,
+      tone,
+      level,
+      startAt(0),
+      amplitudeNodes(receiver, tone, amplitudeCut).length,
+      isFree,
+    );
+    this.paths = new BurstPaths(receiver, tone, this.plan.tone, this.plan, this.plan.until);
   }
 
   /** The law at start phases evenly over a period of the rectified tone; one where every burst begins at phase zero. */
@@ -109,9 +121,9 @@ export class DelayLaw {
 
   /** The same without the law at all phases: what a search for a small probability asks for. */
   get smallMissProbability(): number {
-    const bound = missBound(this.chance, this.plan);
+    const bound = missBound(this.chance, this.plan, this.paths);
     if (bound < negligible || this.plan.isFrozen) return bound;
-    return Math.min(bound, missProbability(this.chance));
+    return Math.min(bound, missProbability(this.chance, this.paths));
   }
 
   /** Mean delays and their variances (s, s²) at phases evenly over a turn of the tone; the overall mean where no burst makes a step. */
@@ -144,13 +156,13 @@ export class DelayLaw {
   }
 
   private nodes() {
-    return amplitudeNodes(this.chance.receiver, this.chance.tone, amplitudeCut);
+    const { receiver, tone } = this.chance;
+    return amplitudeNodes(receiver, tone, amplitudeCut, this.plan.isHovering ? 0.5 : 1);
   }
 
   private frozen(): PhaseLaw[] {
-    const { receiver, tone, level, startAt } = this.chance;
-    const { plan } = this;
-    const paths = new BurstPaths(receiver, tone, plan.tone, plan, plan.until);
+    const { level, startAt } = this.chance;
+    const { plan, paths } = this;
     return Array.from({ length: plan.phases }, (_, k) => {
       const shares = new Float64Array(paths.steps + 1);
       const start = startAt(k / plan.phases / plan.tone.periodsPerCycle);
@@ -160,20 +172,20 @@ export class DelayLaw {
   }
 
   private passages(): PhaseLaw[] {
-    const { receiver, tone, level, startAt } = this.chance;
-    const { plan } = this;
+    const { level, startAt } = this.chance;
+    const { plan, paths } = this;
     const { noise, timeConstant } = plan.tone.integrator;
-    const paths = new BurstPaths(receiver, tone, plan.tone, plan);
     const starts = Array.from({ length: plan.phases }, (_, k) => ({
       path: paths.from((k * plan.rows) / plan.phases),
       start: startAt(k / plan.phases / plan.tone.periodsPerCycle),
       shares: new Float64Array(paths.steps + 1),
     }));
+    const density = new PassageDensity(paths, level.threshold, noise, timeConstant);
     const one = new Float64Array(paths.steps + 1);
     for (const { weight, amplitudeV } of this.nodes()) {
-      const density = new PassageDensity(paths, level.threshold, noise, timeConstant, amplitudeV);
+      density.setAmplitude(amplitudeV);
       for (const { path, start, shares } of starts) {
-        const filled = density.fill(path, start, one);
+        const filled = density.fill(path, start, one, lost / weight, (10 * lost) / weight);
         // Between the crests the computed density is zero but for rounding, of either sign.
         for (let i = 0; i < filled; i++) shares[i] = shares[i]! + weight * Math.max(0, one[i]!);
       }

@@ -24,6 +24,16 @@ export class DetectorState {
   }
 
   /**
+   * Silence: charge and noise decay; without a leak the next burst begins from zero.
+   *
+   * @param dt - s, >= 0
+   */
+  rest(dt: number): void {
+    if (this.integrator.keeps) this.pass(dt, 0);
+    else this.begin();
+  }
+
+  /**
    * So much time passes.
    *
    * @param dt - s, >= 0

@@ -47,17 +47,30 @@ export function driveMargin(
       { ...tone, amplitudeV: amplitudeV * amplitude },
       burstPeriod,
     ).smallMissProbability;
-  const guess = thresholdV / highestCharge(receiver, tone, burstPeriod);
-  const amplitudeRatio = solve((ratio) => missed(ratio, 1), guess, true);
+  // Where the mean just reaches, and by how much noise and amplitude spread that.
+  const reaching = thresholdV / highestCharge(receiver, tone, burstPeriod);
+  const noise = receiver.noiseV / thresholdV;
+  const spread = Math.sqrt(noise * noise + tone.amplitudeNoise * tone.amplitudeNoise);
+  const amplitudeRatio = solve(
+    (ratio) => missed(ratio, 1),
+    reaching * (1 + 4.75 * spread),
+    spread,
+    true,
+  );
   // Amplitude and threshold scale together but for the noise: a good first guess.
   return {
     amplitudeRatio,
-    thresholdRatio: solve((ratio) => missed(1, ratio), 1 / amplitudeRatio, false),
+    thresholdRatio: solve((ratio) => missed(1, ratio), 1 / amplitudeRatio, spread, false),
   };
 }
 
 /** The ratio at which the miss probability is one in a million, bracketed from a guess. */
-function solve(missed: (ratio: number) => number, guess: number, falls: boolean): number {
+function solve(
+  missed: (ratio: number) => number,
+  guess: number,
+  spread: number,
+  falls: boolean,
+): number {
   const target = normalQuantile(oneInAMillion);
   // f < 0: fewer are missed.
   const f = (ratio: number) => Math.max(-40, Math.min(40, normalQuantile(missed(ratio)) - target));
@@ -65,17 +78,18 @@ function solve(missed: (ratio: number) => number, guess: number, falls: boolean)
   let bad = guess;
   let goodValue = f(guess);
   let badValue = goodValue;
-  const outward = 1.08;
+  // The quantile falls by one for each spread of the ratio, nearly: somewhat further leads beyond.
+  const outward = (value: number) => 1 + Math.max(0.01, 1.15 * spread * Math.abs(value));
   for (let i = 0; i < mostSteps && goodValue >= 0; i++) {
     bad = good;
     badValue = goodValue;
-    good = falls ? good * outward : good / outward;
+    good = falls ? good * outward(badValue) : good / outward(badValue);
     goodValue = f(good);
   }
   for (let i = 0; i < mostSteps && badValue < 0; i++) {
     good = bad;
     goodValue = badValue;
-    bad = falls ? bad / outward : bad * outward;
+    bad = falls ? bad / outward(goodValue) : bad * outward(goodValue);
     badValue = f(bad);
   }
   let last = 0;
@@ -84,7 +98,7 @@ function solve(missed: (ratio: number) => number, guess: number, falls: boolean)
     const share = Math.min(0.98, Math.max(0.02, goodValue / (goodValue - badValue)));
     const ratio = good + share * (bad - good);
     const value = f(ratio);
-    if (Math.abs(value) < 1e-3) return ratio;
+    if (Math.abs(value) < 1e-2) return ratio;
     if (value < 0) {
       good = ratio;
       goodValue = value;

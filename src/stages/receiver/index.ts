@@ -11,7 +11,6 @@ export {
 } from "./bridge-crossing.ts";
 export { BurstCharge } from "./burst-charge.ts";
 export { BurstDetector } from "./burst-detector.ts";
-export { BurstFrame } from "./burst-frame.ts";
 export { burstOutcome } from "./burst-outcome.ts";
 export { chargeLeft, timeToForget } from "./charge-left.ts";
 export { DelayLaw, delayLaw, type PhaseLaw } from "./delay-law.ts";
@@ -20,7 +19,6 @@ export { DetectorState } from "./detector-state.ts";
 export { Deviates } from "./deviates.ts";
 export { type DriveMargin, driveMargin } from "./drive-margin.ts";
 export { highestCharge } from "./highest-charge.ts";
-export { MeanPath } from "./mean-path.ts";
 export { burstLength, type DrivenTone, type ReceivedTone } from "./received-tone.ts";
 export type { ReceiverParameters } from "./receiver-parameters.ts";
 export { RectifiedTone } from "./rectified-tone.ts";

@@ -22,10 +22,13 @@ const settledAfter = 10;
 /** Squared distance, in variances, from which on a Gaussian density counts as zero. */
 const farthest = 160;
 
+/** Lags that a row of the table has room for at first. */
+const shortest = 256;
+
 const rootTwoPi = Math.sqrt(2 * Math.PI);
 
 /**
- * First-passage density of u = v + noise to the threshold, for one amplitude, along the path of a burst.
+ * First-passage density of u = v + noise to the threshold, for one amplitude at a time, along the path of a burst.
  *
  *   g(t) = −2Ψ(t | start) + 2∫ g(s)·Ψ(t | θ, s) ds
  *   2Ψ(t | θ, s) = (1/τ)·φ(D; var)·[θ − A·r(t) − 2D/(1 − e^(−2(t−s)/τ))],  D = θ − mean of u(t) given u(s) = θ
@@ -41,7 +44,7 @@ const rootTwoPi = Math.sqrt(2 * Math.PI);
 export class PassageDensity {
   private readonly paths: BurstPaths;
   private readonly threshold: number;
-  private readonly amplitude: number;
+  private amplitude = 0;
   private readonly timeConstant: number;
   private readonly power: number;
   /** The kernel times the step where the level is even, by row of the later time and lag, as far as known. */
@@ -55,18 +58,10 @@ export class PassageDensity {
    * @param threshold - θ; V
    * @param noise - rms of the noise once it has settled; V, > 0
    * @param timeConstant - τ; s
-   * @param amplitude - A; V, > 0
    */
-  constructor(
-    paths: BurstPaths,
-    threshold: number,
-    noise: number,
-    timeConstant: number,
-    amplitude: number,
-  ) {
+  constructor(paths: BurstPaths, threshold: number, noise: number, timeConstant: number) {
     this.paths = paths;
     this.threshold = threshold;
-    this.amplitude = amplitude;
     this.timeConstant = timeConstant;
     this.power = noise * noise;
     const { rows } = paths.grid;
@@ -75,19 +70,34 @@ export class PassageDensity {
     this.last = new Int32Array(rows);
   }
 
+  /** Turns to an amplitude; V, > 0. */
+  setAmplitude(amplitude: number): void {
+    this.amplitude = amplitude;
+    this.known.fill(0);
+    this.last.fill(0);
+    for (const row of this.table) row?.fill(0);
+  }
+
   /**
    * Probability of the first crossing at each point of a path.
    *
    * @param path - the path
    * @param start - u when the burst begins; what of it is above the threshold crosses nothing
    * @param out - receives the probability that goes with points 0, 1, 2, …, as many as the path has
+   * @param negligible - a probability that nobody misses
    * @param leave - a survival below which, at the end of a period, nobody wants to go on
    * @returns how many values were filled: all, or up to where what remains to cross is below that or negligible
    */
-  fill(path: BurstPath, start: BurstStart, out: Float64Array, leave = -1): number {
+  fill(
+    path: BurstPath,
+    start: BurstStart,
+    out: Float64Array,
+    negligible = 1e-14,
+    leave = -1,
+  ): number {
     const { evenFrom, evenTo, steps } = this.paths;
     const { rows, step } = this.paths.grid;
-    const settled = evenFrom + Math.max(2 * rows, (settledAfter * this.timeConstant) / step);
+    const settled = evenFrom + 2 * rows + (settledAfter * this.timeConstant) / step;
     const whole = normalCdf((this.threshold - start.mean) / Math.sqrt(start.variance + 1e-300));
     let first = -1;
     let mass = 0;
@@ -101,14 +111,14 @@ export class PassageDensity {
         share = fall * out[i - rows]!;
       } else {
         share = step * this.fromStart(path, start, i);
-        if (first >= 0 || share >= 1e-14) {
+        if (first >= 0 || share >= negligible) {
           if (first < 0) first = i;
           share = this.afterCrossings(path, share, out, first, i);
         } else share = 0;
       }
       out[i] = share;
       mass += share;
-      quiet = share < 1e-10 ? quiet + 1 : 0;
+      quiet = share < 1e4 * negligible ? quiet + 1 : 0;
       if (mass > 0.9 * whole && quiet >= rows) return i + 1;
       if (mass > whole - leave && i % rows === 0 && i >= evenFrom + rows) return i + 1;
     }
@@ -156,8 +166,12 @@ export class PassageDensity {
       g += convolved(out, i, table, Math.min(reach, this.last[row]!));
       nearest = table[1]!;
     } else nearest = this.kernel(path, i, i - 1);
-    for (let j = first; j < (isEven ? evenFrom : i); j++) {
-      if (out[j]! > 0) g += out[j]! * this.kernel(path, i, j);
+    // A period without anything, and nothing comes any more.
+    let idle = 0;
+    for (let j = (isEven ? evenFrom : i) - 1; j >= first && idle <= grid.rows; j--) {
+      const value = this.kernel(path, i, j);
+      idle = Math.abs(value) < forgotten ? idle + 1 : 0;
+      g += out[j]! * value;
     }
     return g / (1 - endCorrection * nearest);
   }
@@ -187,7 +201,7 @@ export class PassageDensity {
     const { rows } = grid;
     let table = this.table[row];
     if (table === undefined || table.length <= reach) {
-      const longer = new Float64Array(Math.min(steps, 2 * reach) + 1);
+      const longer = new Float64Array(Math.min(steps, Math.max(shortest, 2 * reach)) + 1);
       if (table !== undefined) longer.set(table);
       table = longer;
       this.table[row] = table;

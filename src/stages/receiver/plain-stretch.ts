@@ -13,8 +13,8 @@ const halvings = 48;
 
 /**
  * A piece of the envelope, level or sloped, cell by cell: u at the end of a cell by its exact law, and between the ends
- * the touch of a Brownian bridge, the threshold being straight in a cell to its sight. Steps of many periods lead to
- * where the threshold comes within reach.
+ * the touch of a Brownian bridge, the threshold being straight in a cell to its sight; in longer steps as long as the
+ * threshold is out of reach.
  *
  * Source: exact transition of the Ornstein-Uhlenbeck process; bridge: see `firstTouch`.
  */
@@ -28,7 +28,7 @@ export class PlainStretch implements Stretch {
   private readonly slope: number;
   private readonly cell: number;
   private readonly swing: number;
-  /** Longest power of two of periods in the piece. */
+  /** Longest power of two of cells in the piece. */
   private readonly longest: number;
   /** Where in its period the tone stands at the start; periods. */
   private start = 0;
@@ -57,7 +57,7 @@ export class PlainStretch implements Stretch {
     this.swing = tone.swing[0] + tone.swing[1];
     this.slope = piece.slope * tone.integrator.timeConstant;
     this.cell = tone.period / cells;
-    let longest = tone.period;
+    let longest = this.cell;
     while (2 * longest <= piece.length) longest *= 2;
     this.longest = longest;
   }
@@ -73,42 +73,44 @@ export class PlainStretch implements Stretch {
     const { length } = this.piece;
     const { noise, gain, timeConstant } = this.tone.integrator;
     const driven = amplitude * gain;
-    let time = 0;
-    for (let span = this.longest; span >= this.tone.period; span /= 2) {
-      if (time + span <= length && this.isOutOfReach(time, span, driven)) {
-        this.move(time, span, driven);
-        time += span;
-      }
-    }
-    let u = state.mean;
-    if (state.variance > 0) u += noise * Math.sqrt(state.variance) * deviates.normal();
-    state.variance = 0;
     const kept = exp(-this.cell / timeConstant);
-    let steady = driven * this.steady(time);
+    // A step of two cells is worth trying from so far below the threshold.
+    const away = driven * this.swing + outOfReach * noise * Math.sqrt(1 - kept ** 4);
+    let span = this.longest;
+    let time = 0;
     while (time < length) {
+      if (span > this.cell) {
+        if (time + span <= length && this.isOutOfReach(time, span, driven)) {
+          this.move(time, span, driven);
+          time += span;
+          span = Math.min(2 * span, this.longest);
+        } else span /= 2;
+        continue;
+      }
       const isWhole = time + this.cell < length;
       const step = isWhole ? this.cell : length - time;
       const decay = isWhole ? kept : exp(-step / timeConstant);
-      const next = driven * this.steady(time + step);
+      if (state.variance > 0) state.mean += noise * Math.sqrt(state.variance) * deviates.normal();
+      state.variance = 0;
+      const above = state.mean - driven * this.steady(time);
       const spread = noise * Math.sqrt(1 - decay * decay);
-      let end = (u - steady) * decay + next;
+      let end = above * decay + driven * this.steady(time + step);
       if (noise > 0) end += spread * deviates.normal();
-      const near = threshold - u;
+      const near = threshold - state.mean;
       const far = threshold - end;
       const after =
         noise > 0
           ? this.touchIn(step, near, far / decay, spread / decay)
-          : this.quietCrossing(time, step, u - steady, far, driven);
+          : this.quietCrossing(time, step, above, far, driven);
       if (after >= 0) {
         state.mean = threshold;
         this.move(time + after, length - time - after, driven);
         return time + after;
       }
-      u = end;
-      steady = next;
+      state.mean = end;
       time += step;
+      if (far > away) span = 2 * this.cell;
     }
-    state.mean = u;
     return Number.NaN;
   }
 
@@ -141,7 +143,7 @@ export class PlainStretch implements Stretch {
     return lastTrue((after) => charge(after) < this.threshold, high);
   }
 
-  /** Whether nothing can cross from `time` on for so many periods: the mean lies highest at an end of them. */
+  /** Whether nothing can cross from `time` on for so long: but for its swing the mean lies highest at an end. */
   private isOutOfReach(time: number, span: number, driven: number): boolean {
     const { state, tone } = this;
     const { timeConstant, noise } = tone.integrator;
