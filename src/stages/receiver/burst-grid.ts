@@ -43,8 +43,9 @@ const mostWork = 1e8;
 const fewestPhases = 4;
 const fewestRows = 8;
 
-/** Within so many standard deviations of the threshold a path counts as near; one that stays beyond does not cross. */
+/** Within so many standard deviations of the threshold a path counts as near, and beyond so many nothing is left to cross. */
 const near = 6;
+const beyond = 9;
 
 /**
  * The grid on which the law of a burst's crossing is computed.
@@ -105,7 +106,7 @@ export function burstPlan(
   }
   const step = period / look;
   const paths = new BurstPaths(receiver, received, tone, { rows: look, step });
-  const { slope, isHovering, from, to } = approach(paths, level, start);
+  const { slope, isHovering, from, to, until } = approach(paths, level, start);
   const window = Math.min(to - from, 2 + 10 / ratio);
   const quiet = noise === 0 && level.relative === 0 && start.variance === 0;
   const frozen = quiet ? quietRows : frozenRows;
@@ -116,7 +117,7 @@ export function burstPlan(
     rows: frozen,
     step: period / frozen,
     phases: isFree ? frozen : 1,
-    until: isHovering ? burst : Math.min(burst, (to + 2) * period),
+    until: Math.min(burst, until + 2 * period),
   };
   if (noise === 0) return onFrozen;
   const finest = Math.min(finestNoise * sigma, (noise * Math.sqrt(2 * ratio)) / 3) / slope;
@@ -144,18 +145,22 @@ function approach(paths: BurstPaths, level: BurstLevel, start: BurstStart) {
   let slope = level.threshold / (paths.steps * step);
   let nearest = distanceAt(paths, path, level, start, 0);
   let from = -1;
+  let to = paths.steps;
   let i = 1;
-  for (; i <= paths.steps && nearest > -near; i++) {
+  for (; i <= paths.steps && nearest > -beyond; i++) {
     const z = distanceAt(paths, path, level, start, i);
+    const isNear = nearest > -near;
     nearest = Math.min(nearest, z);
-    if (z > near) continue;
+    if (z > near || !isNear) continue;
     if (from < 0) from = i - 1;
+    to = i;
     slope = Math.max(slope, (level.amplitude * (path.charge[i]! - path.charge[i - 1]!)) / step);
   }
   return {
     slope,
     isHovering: nearest > -near,
     from: Math.max(0, from) / rows,
-    to: i / rows,
+    to: to / rows,
+    until: nearest > -beyond ? Number.POSITIVE_INFINITY : i * step,
   };
 }

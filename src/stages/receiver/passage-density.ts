@@ -16,8 +16,11 @@ const forgotten = 1e-12;
  */
 const endCorrection = 0.2078862249773546;
 
-/** Time constants after which mean charge and law of the survivors have settled to 1e-4. */
-const settledAfter = 10;
+/** Time constants after which mean charge and law of the survivors have settled to 1e-5. */
+const settledAfter = 12;
+
+/** Time constants after which what is left of a crossing is less than 1e-9: all that are older count alike. */
+const memory = 20.8;
 
 /** Squared distance, in variances, from which on a Gaussian density counts as zero. */
 const farthest = 160;
@@ -35,7 +38,7 @@ const rootTwoPi = Math.sqrt(2 * Math.PI);
  *
  * whose kernel vanishes as s → t, and everywhere where the boundary is straight for the Brownian motion
  * behind u. Where the level is even it depends on t modulo the period and on t − s, and is tabulated as it is asked
- * for. There, once ten time constants have passed, the density falls from period to period by the same factor.
+ * for. There, once twelve time constants have passed, the density falls from period to period by the same factor.
  *
  * Source: A. Buonocore, A. G. Nobile, L. M. Ricciardi, "A new integral equation for the evaluation of
  * first-passage-time probability densities", Adv. Appl. Prob. 19, 1987, for a Wiener process in the
@@ -97,23 +100,27 @@ export class PassageDensity {
   ): number {
     const { evenFrom, evenTo, steps } = this.paths;
     const { rows, step } = this.paths.grid;
-    const settled = evenFrom + 2 * rows + (settledAfter * this.timeConstant) / step;
+    const settled = evenFrom + rows + (settledAfter * this.timeConstant) / step;
     const whole = normalCdf((this.threshold - start.mean) / Math.sqrt(start.variance + 1e-300));
     let first = -1;
     let mass = 0;
     let quiet = 0;
     let fall = -1;
+    // Crossings so old that nothing is left of when they were.
+    const oldest = Math.ceil((memory * this.timeConstant) / step);
+    let old = 0;
     out[0] = 0;
     for (let i = 1; i <= steps; i++) {
       let share = 0;
       if (i > settled && i <= evenTo) {
-        if (fall < 0) fall = periodFall(out, i, rows);
+        if (fall < 0) fall = periodFall(out, i, rows, whole - mass);
         share = fall * out[i - rows]!;
       } else {
         share = step * this.fromStart(path, start, i);
         if (first >= 0 || share >= negligible) {
           if (first < 0) first = i;
-          share = this.afterCrossings(path, share, out, first, i);
+          if (i > oldest) old += out[i - oldest - 1]!;
+          share = this.afterCrossings(path, share, out, [Math.max(first, i - oldest), old], i);
         } else share = 0;
       }
       out[i] = share;
@@ -146,17 +153,18 @@ export class PassageDensity {
     return (density * (pull * below + rate)) / timeConstant;
   }
 
-  /** What those that have crossed already make of the density at point i. */
+  /** What those that have crossed already make of the density at point i: from point `first` on, and so many before. */
   private afterCrossings(
     path: BurstPath,
     share: number,
     out: Float64Array,
-    first: number,
+    [first, before]: readonly [number, number],
     i: number,
   ): number {
     const { evenFrom, evenTo, grid } = this.paths;
     const isEven = i >= evenFrom && i <= evenTo;
     let g = share;
+    if (before > 0) g += before * this.kernelOf(0, path.charge[i]!, path.drive[i]!);
     let nearest = 0;
     if (isEven) {
       const row = (path.start + i) % grid.rows;
@@ -227,15 +235,12 @@ export class PassageDensity {
   }
 }
 
-/** The factor by which the density falls from one period to the next, from the last two before point i. */
-function periodFall(out: Float64Array, i: number, rows: number): number {
-  let later = 0;
-  let earlier = 0;
-  for (let k = 1; k <= rows; k++) {
-    later += out[i - k]!;
-    earlier += out[i - rows - k]!;
-  }
-  return earlier > 0 ? Math.min(1, Math.max(0, later / earlier)) : 0;
+/** The factor by which the density falls from period to period, from the last one before point i and what survived it. */
+function periodFall(out: Float64Array, i: number, rows: number, survival: number): number {
+  let last = 0;
+  for (let k = 1; k <= rows; k++) last += out[i - k]!;
+  const left = Math.max(0, survival);
+  return left > 0 ? left / (left + Math.max(0, last)) : 0;
 }
 
 /** Gaussian density of a variance at a distance from its mean. */
