@@ -32,7 +32,7 @@ export { howMuchLonger } from "./rate/how-much-longer.ts";
 export { type Judgement, type JudgeOptions, judgeReadings } from "./rate/judge-readings.ts";
 export { lineFitSlope } from "./rate/line-fit-slope.ts";
 export { meanOfReadingsSlope } from "./rate/mean-of-readings-slope.ts";
-export { median, robustDeviation } from "./rate/median.ts";
+
 export { boundaryModes, type NoiseModes, readingModes } from "./rate/noise-modes.ts";
 export { noisePosterior } from "./rate/noise-posterior.ts";
 export { noiseRecord } from "./rate/noise-record.ts";

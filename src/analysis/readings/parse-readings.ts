@@ -1,4 +1,4 @@
-import { median } from "../rate/median.ts";
+import { median } from "../../numeric/index.ts";
 import { type ChosenColumn, chooseColumn, type Quantity, there } from "./choose-column.ts";
 import { stampedDeadTime, usualBreak } from "./dead-time.ts";
 import { columnKey, findColumns } from "./find-columns.ts";

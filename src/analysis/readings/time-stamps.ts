@@ -1,5 +1,4 @@
-import { pow } from "../../numeric/index.ts";
-import { present, select } from "../rate/median.ts";
+import { pow, present, select } from "../../numeric/index.ts";
 import { InputError } from "./input-error.ts";
 
 const iso =
