@@ -252,7 +252,8 @@ function columnOf(
       label,
       unit: withUnits?.of ?? null,
       power: (withUnits ?? withUnit.unit)?.power ?? 0,
-      isAlways: items.length >= 0.9 * rows.length,
+      // In few lines a summary weighs much: the first column and the stamps tell it from readings.
+      isAlways: items.length >= (slot === 0 || kind !== "number" ? 0.5 : 0.9) * rows.length,
       values: Float64Array.from(values),
     },
   ];

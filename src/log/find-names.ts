@@ -84,7 +84,11 @@ function wordsFor(text: string, format: Format, { items }: Row): string[] | null
   const count = items.length;
   if (scanRow(text, format)?.items.some(({ kind }) => kind !== "missing")) return null;
   if (!/\p{L}/u.test(text)) return null;
-  if (count === 1) return text.split(/\s+/).length <= 4 ? [text.trim()] : null;
+  if (count === 1) {
+    // A title says nothing of a column.
+    const { role, unit } = readColumnName(text);
+    return role === null && unit === null ? null : [text.trim()];
+  }
   const words = text
     .trim()
     .replace(/\s+(?=[([/])|(?<=\/)\s+/g, "")

@@ -19,7 +19,7 @@ export class LineSplitter {
   readonly #sink: LineSink;
   #utf16: TextDecoder | null = null;
   /** Bytes before the encoding is known, and of the line that is not ended. */
-  #kept: Uint8Array = new Uint8Array(0);
+  #kept: Uint8Array = none;
   #isKnown = false;
   #isAfterCarriage = false;
   #line = 1;
@@ -40,14 +40,14 @@ export class LineSplitter {
   /** What stands after the last line end; its number. Nothing may be added afterwards. */
   end(): { text: string; line: number } {
     if (!this.#isKnown) this.#begin();
-    if (this.#utf16 !== null) this.#take(this.#toUtf8(new Uint8Array(0), false));
+    if (this.#utf16 !== null) this.#take(this.#toUtf8(none, false));
     return { text: decodedLine(this.#kept), line: this.#line };
   }
 
   #begin(): void {
     this.#isKnown = true;
     const first = this.#kept;
-    this.#kept = new Uint8Array(0);
+    this.#kept = none;
     const [a, b, c] = first;
     const isLittle = (a === 0xff && b === 0xfe) || (first.length > 1 && a !== 0 && b === 0);
     const isBig = (a === 0xfe && b === 0xff) || (first.length > 1 && a === 0 && b !== 0);
@@ -73,7 +73,7 @@ export class LineSplitter {
       return;
     }
     const block = joined(this.#kept, bytes.subarray(0, last + 1));
-    this.#kept = bytes.slice(last + 1, last + 1 + mostKept);
+    this.#kept = joined(bytes.subarray(last + 1, last + 1 + mostKept), none);
     this.#cut(block);
   }
 
@@ -106,6 +106,7 @@ export class LineSplitter {
   }
 }
 
+const none = new Uint8Array(0);
 const utf8 = new TextDecoder("utf-8", { ignoreBOM: true });
 const strict = new TextDecoder("utf-8", { ignoreBOM: true, fatal: true });
 const latin = new TextDecoder("latin1");
@@ -118,8 +119,8 @@ function decodedLine(bytes: Uint8Array): string {
   }
 }
 
+/** A copy of both: what is handed in may be written over. */
 function joined(first: Uint8Array, second: Uint8Array): Uint8Array {
-  if (first.length === 0) return second.slice();
   const out = new Uint8Array(first.length + second.length);
   out.set(first);
   out.set(second, first.length);

@@ -262,7 +262,7 @@ function periods(record: Found): Readings {
     backToBack,
     ...(deadTime === undefined ? {} : { deadTime }),
     ...(rounding > leastRounding ? { rounding } : {}),
-    ...(quantity === "rate" ? { rate: grid(value) } : {}),
+    ...(quantity === "rate" ? { isRate: true } : {}),
   };
 }
 

@@ -10,7 +10,8 @@ export type NoteCode =
   | "assumed_dead_time"
   | "stamps"
   | "temperature"
-  | "pictures";
+  | "pictures"
+  | "fit";
 
 /** Something to be told about a record: what was passed over, found, or assumed because nothing said it. */
 export interface Note {

@@ -42,8 +42,8 @@ export interface PeriodReadings extends Logged {
    * edges; dimensionless, >= 0; left out where it does not.
    */
   readonly rounding?: number;
-  /** The readings as fractional frequencies f/f₀ − 1, where they were given so; K values, NaN = missing. */
-  readonly rate?: Float64Array;
+  /** Whether they were given as fractional frequencies f/f₀ − 1, which may be of any size then. */
+  readonly isRate?: boolean;
 }
 
 /** Readings of the time error itself, at evenly spaced instants. */

@@ -1,5 +1,5 @@
 import { median } from "../../numeric/index.ts";
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import type { NoiseFit } from "./fit-noise.ts";
 
 /**

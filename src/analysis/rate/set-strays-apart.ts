@@ -1,5 +1,5 @@
 import { median, robustDeviation } from "../../numeric/index.ts";
-import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
+import type { PeriodReadings, Readings, TimeErrorReadings } from "../../readings/index.ts";
 import { extremeDeviates } from "./extreme-deviates.ts";
 import type { Outlier } from "./outlier.ts";
 
