@@ -66,6 +66,8 @@ interface Trial {
   readonly isNear: boolean;
   readonly share: number;
   readonly isNamed: boolean;
+  /** Share of the lines with digits that are no number. */
+  readonly garbled: number;
 }
 
 /**
@@ -85,7 +87,11 @@ export function detectLayout(
     return { layout: null, why: "holds no readings; expected at least one number a line" };
   const trials = formatsOf(data).map((format) => tryFormat(format, lines, data, options));
   const rank = (t: Trial) =>
-    (t.layout === null ? 0 : 8) + (t.isNear ? 4 : 0) + t.share * 2 + (t.isNamed ? 1 : 0);
+    (t.layout === null ? 0 : 8) +
+    (t.isNear ? 4 : 0) +
+    t.share * 2 +
+    (t.isNamed ? 1 : 0) -
+    t.garbled;
   // Of equal ones the first stays first.
   const [best] = [...trials].sort((a, b) => rank(b) - rank(a));
   return best!;
@@ -133,6 +139,7 @@ function tryFormat(
     isNear: false,
     share,
     isNamed: false,
+    garbled: 0,
   });
   const isTable = format.separator !== " ";
   const rows = data.map((line) => scanRow(line, format));
@@ -185,13 +192,13 @@ function tryFormat(
     ...found,
     flagCell: isTable ? names.written.findIndex((name) => columnKey(name) === "flag") : -1,
   };
-  const isNear = isPlausible(found.value, found.quantity, options);
   return {
     layout,
     why: "",
-    isNear: isNear || found.rate !== null,
+    isNear: isPlausible(found.value, found.quantity, options) || found.rate !== null,
     share,
     isNamed: names.written.length > 0,
+    garbled: main.filter((row) => row.isGarbled).length / main.length,
   };
 }
 
@@ -337,8 +344,8 @@ function chooseColumns(
   const date = columns.find((c) => c.kind === "date") ?? null;
   const time = columns.find((c) => c.kind === "time") ?? null;
   const start = of("start");
-  const isCalendar =
-    start === null && (time !== null || (date !== null && of("stamp")?.kind !== "number"));
+  const told = start ?? of("stamp");
+  const isCalendar = told === null ? date !== null || time !== null : told.kind !== "number";
   const warm = options.temperature === undefined ? undefined : byName(options.temperature);
   if (options.temperature !== undefined && warm === undefined) {
     return `has no column "${options.temperature}" with a temperature; ${there}`;

@@ -160,7 +160,7 @@ export class LogColumns {
     if (isThere) this.digits.add(Math.abs(value), this.#numbers.lead, this.#numbers.step);
     if (isThere && kind.isFallback) this.fallback++;
     this.line.push(line);
-    return value <= 0 && this.#isPositive ? "no size" : true;
+    return isThere || Number.isNaN(value) ? true : "no size";
   }
 
   /**

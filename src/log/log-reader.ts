@@ -231,7 +231,15 @@ export class LogReader {
     const columns = this.#columns!;
     const { file } = this.#options;
     const within = this.#junk - this.#before - Math.min(this.#sinceReading, footer);
-    if (columns.count === 0 || within > 0.1 * (within + columns.count)) {
+    if (columns.count === 0) {
+      const { line, text } = this.#skipped[0]!;
+      throw new InputError(
+        file,
+        line,
+        `${shown(text)} is no reading: there is no such date, time or number`,
+      );
+    }
+    if (within > 0.1 * (within + columns.count)) {
       const first = this.#skipped.map(({ line, text }) => `line ${line} ${shown(text)}`).join(", ");
       throw new InputError(
         file,

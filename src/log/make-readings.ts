@@ -164,18 +164,20 @@ function placesOf(record: Found, resolution: number, isLocal: boolean): Places |
   const { time, layout, options, line, note } = record;
   if (time === null || time.length < 2) return null;
   const places = evenPlaces(time, resolution, isLocal);
-  if (places === null) return null;
-  const { gaps, changes, backward, uneven } = places;
-  const back = backward.find(
-    (at) => layout.quantity === "time_error_s" || backward.length > 0.1 * line.length || at < 0,
-  );
-  if (back !== undefined) {
+  const most = layout.quantity === "time_error_s" ? 0 : 0.1 * line.length;
+  const fall =
+    (places?.backward ?? []).length > most
+      ? places!.backward[0]!
+      : time.findIndex((t, i) => t < time[i - 1]!);
+  if (fall > 0 && (places === null || places.backward.length > most)) {
     throw new InputError(
       options.file,
-      line[back]!,
+      line[fall]!,
       "the time stamp is earlier than the one before; readings must stand in the order they were taken",
     );
   }
+  if (places === null) return null;
+  const { gaps, changes, backward, uneven } = places;
   if (uneven > 0.1 || (layout.quantity === "time_error_s" && uneven > 0)) {
     if (layout.quantity === "time_error_s") {
       throw new InputError(

@@ -63,6 +63,17 @@ function isExponentSign(code: number): boolean {
 }
 
 function exponentAt(text: string, from: number, to: number): number {
-  const written = text.slice(from + 1, to).replace(/\s|10[\^*]*/g, "");
-  return Number(written.replace("\u2212", "-"));
+  let sign = 1;
+  let power = 0;
+  // Behind a sign of multiplication stands a ten, which is none of the exponent's digits.
+  let i =
+    (text.charCodeAt(from) | 32) > 101 || text.charCodeAt(from) === 42
+      ? text.indexOf("10", from) + 2
+      : from + 1;
+  for (; i < to; i++) {
+    const code = text.charCodeAt(i);
+    if (code === minus || code === longMinus) sign = -1;
+    else if (code >= zero && code <= zero + 9) power = 10 * power + (code - zero);
+  }
+  return sign * power;
 }

@@ -57,7 +57,7 @@ describe("judging any record", () => {
     fc.assert(
       fc.property(table, fc.boolean(), ({ text, gate, touching, value }, warm) => {
         try {
-          const parsed = parseReadings(text, {
+          const parsed = readLog(text, {
             file: "f",
             ...(value === "time_error_s" && warm ? {} : { nominalPeriod: 1 }),
             gate,

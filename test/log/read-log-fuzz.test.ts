@@ -1,15 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readLog } from "../../../src/log/index.ts";
-import type { PeriodReadings } from "../../../src/readings/index.ts";
-import { InputError } from "../../../src/readings/index.ts";
+import { readLog } from "../../src/log/index.ts";
+import type { PeriodReadings } from "../../src/readings/index.ts";
+import { InputError } from "../../src/readings/index.ts";
 
 const seed = 4180;
 
 /** Runs it and lets nothing through but a result or an InputError. */
 function outcome(text: string, nominalPeriod?: number) {
   try {
-    return parseReadings(text, {
+    return readLog(text, {
       file: "f",
       ...(nominalPeriod === undefined ? {} : { nominalPeriod }),
     });
@@ -46,7 +46,7 @@ const line = fc
   .tuple(fc.array(cell, { minLength: 1, maxLength: 4 }), fc.constantFrom(",", ";", "\t", " "))
   .map(([cells, delimiter]) => cells.join(delimiter));
 
-describe("parseReadings, fuzzed", () => {
+describe("readLog, fuzzed", () => {
   it("gives readings or an InputError for any text", () => {
     fc.assert(
       fc.property(fc.string({ unit: "binary", maxLength: 200 }), (text) => {
@@ -115,7 +115,7 @@ describe("parseReadings, fuzzed", () => {
         const rows = s.values.map((v, i) => `${i}${s.delimiter}${write(v, i)}`);
         const text = `${s.mark ? "\uFEFF" : ""}${["n", "period_s"].join(s.delimiter)}${s.end}${rows.join(s.end)}${s.end}`;
         const expected = s.values.map((v, i) => (s.gaps && i % 3 === 1 ? Number.NaN : v));
-        const result = parseReadings(text, { file: "f", nominalPeriod: 1 });
+        const result = readLog(text, { file: "f", nominalPeriod: 1 });
         expect([...(result.readings as PeriodReadings).period]).toEqual(expected);
       }),
       { seed, numRuns: 400 },
