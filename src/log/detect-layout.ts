@@ -86,12 +86,14 @@ export function detectLayout(
   if (data.length === 0)
     return { layout: null, why: "holds no readings; expected at least one number a line" };
   const trials = formatsOf(data).map((format) => tryFormat(format, lines, data, options));
+  // A column that is named as readings counts for more than numbers of the right size.
   const rank = (t: Trial) =>
-    (t.layout === null ? 0 : 8) +
+    (t.layout === null ? 0 : 16) +
+    (t.layout !== null && t.isNamed && quantityOf(t.layout.value.name.role) !== null ? 6 : 0) +
     (t.isNear ? 4 : 0) +
-    t.share * 2 +
-    (t.isNamed ? 1 : 0) -
-    t.garbled;
+    (t.isNamed ? 1 : 0) +
+    2 * t.share -
+    4 * t.garbled;
   // Of equal ones the first stays first.
   const [best] = [...trials].sort((a, b) => rank(b) - rank(a));
   return best!;

@@ -84,7 +84,7 @@ describe("readLog", () => {
     }
     // One that is named so comes first; a date alone may be that of anything else.
     expect(
-      errors("logged,t_s,time_error_s\n2031-05-04 00:00,0,1\n2031-05-04 00:00,5,2").spacing,
+      errors("written,t_s,time_error_s\n2031-05-04 00:00,0,1\n2031-05-04 00:00,5,2").spacing,
     ).toBe(5);
     const dated = "calibrated,period_s\n2031-05-04,1\n2031-05-04,1\n";
     expect(parse(dated, { nominalPeriod: 1 }).readings).toMatchObject({ kind: "period" });
