@@ -4,6 +4,7 @@ import { findNames } from "./find-names.ts";
 import type { Item } from "./line-scanner.ts";
 import type { LogOptions } from "./log-options.ts";
 import { nearNominal } from "./nominal.ts";
+import { NumberForm } from "./number-form.ts";
 import { NumberReader } from "./number-reader.ts";
 import { commaBeforeThousandths, type Format, type Row, scanRow, slotsOfCell } from "./scan-row.ts";
 import type { Dimension } from "./units.ts";
@@ -45,6 +46,8 @@ export interface Layout {
   readonly power: number;
   /** Whether nothing but their size says what the numbers are. */
   readonly isAssumed: boolean;
+  /** In what form the readings are written. */
+  readonly form: NumberForm;
   readonly date: Column | null;
   readonly time: Column | null;
   /** Numbers that tell when. */
@@ -86,12 +89,16 @@ export function detectLayout(
   if (data.length === 0)
     return { layout: null, why: "holds no readings; expected at least one number a line" };
   const trials = formatsOf(data).map((format) => tryFormat(format, lines, data, options));
+  // Three decimals and three digits more on most lines are one number rather than two columns.
+  const grouped =
+    data.filter((line) => /\d[.,]\d{3} \d{3}(?=\D|$)/.test(line)).length > data.length / 2 ? 3 : 0;
   // A column that is named as readings counts for more than numbers of the right size.
   const rank = (t: Trial) =>
     (t.layout === null ? 0 : 16) +
     (t.layout !== null && t.isNamed && quantityOf(t.layout.value.name.role) !== null ? 6 : 0) +
     (t.isNear ? 4 : 0) +
     (t.isNamed ? 1 : 0) +
+    (t.layout?.format.blankGroups ? grouped : 0) +
     2 * t.share -
     4 * t.garbled;
   // Of equal ones the first stays first.
@@ -107,9 +114,9 @@ export function isComment(line: string): boolean {
 /** The ways in which these lines may be written, the likelier first. */
 function formatsOf(data: readonly string[]): Format[] {
   const has = (pattern: RegExp) => data.some((line) => pattern.test(line));
-  // A digit group that begins with 0 is no number of its own.
+  // Three decimals and three digits more, or a group that begins with 0, are no numbers of their own.
   const groups =
-    has(/\d \d{3}(?=\D|$)/) && has(/\d[.,]?\d* 0\d\d(?=\D|$)/) ? [true, false] : [false];
+    has(/\d[.,]\d{3} \d{3}(?=\D|$)/) || has(/\d 0\d\d(?=[\D]|$)/) ? [true, false] : [false];
   const formats: Format[] = [];
   const hasComma = has(/,/);
   for (const blankGroups of groups) {
@@ -192,6 +199,7 @@ function tryFormat(
     names: names.lines,
     trailing: isSteady ? trailing : null,
     ...found,
+    form: formOf(main, found, format),
     flagCell: isTable ? names.written.findIndex((name) => columnKey(name) === "flag") : -1,
   };
   return {
@@ -202,6 +210,19 @@ function tryFormat(
     isNamed: names.written.length > 0,
     garbled: main.filter((row) => row.isGarbled).length / main.length,
   };
+}
+
+/** In what form the readings of these lines are written. */
+function formOf(rows: readonly Row[], { value, quantity }: Chosen, format: Format): NumberForm {
+  const isFree = quantity === "rate" || quantity === "time_error_s";
+  const form = new NumberForm(isFree ? Number.NaN : median(value.values));
+  for (const row of rows) {
+    const item = row.items[row.slots.indexOf(value.slot)];
+    if (item?.kind !== "number") continue;
+    numbers.read(row.text, item.from, item.to, format.decimal.charCodeAt(0), 0);
+    form.learn(numbers);
+  }
+  return form;
 }
 
 /** Marks of a missing value stand for the numbers that other lines have there. */

@@ -80,6 +80,12 @@ export class LogReader {
       this.#waiting.every((w) => isComment(w.text) || !/\d/.test(w.text))
     ) {
       this.#waiting.push({ text, line });
+      this.#tell(
+        "cut_line",
+        line,
+        null,
+        `the only line with a number (${line}) has no end; whether it is whole cannot be told`,
+      );
     } else if (isRest) {
       if (this.#layout === null) this.#begin();
       this.#cutLine(text, line);
@@ -107,7 +113,7 @@ export class LogReader {
 
   #line(text: string, from: number, to: number, line: number): void {
     let start = from;
-    while (start < to && text.charCodeAt(start) <= 32) start++;
+    while (start < to && isBlank(text.charCodeAt(start))) start++;
     if (start === to) return;
     if (this.#layout !== null) {
       this.#read(text, from, to, line);
@@ -271,6 +277,8 @@ export class LogReader {
     });
   }
 }
+
+const isBlank = (code: number) => code === 32 || (code >= 9 && code <= 13) || code === 0xa0;
 
 const isNumber = ({ kind }: Item) => kind === "number";
 

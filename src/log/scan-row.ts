@@ -57,3 +57,7 @@ export function scanRow(line: string, format: Format): Row | null {
   });
   return { text, items, slots, cells, ...rest };
 }
+
+/** What stands in a cell, blanks and all; empty where there is no such cell. */
+export const cellText = ({ text, cells }: Row, cell: number): string =>
+  text.slice(cells[2 * cell] ?? 0, cells[2 * cell + 1] ?? 0);

@@ -215,7 +215,7 @@ describe("readLog", () => {
     ["05/13/2031 8:00,1.0\n13/05/2031 8:01,1.0\n", 1, /some with the day and some with the month/],
     ["start_s,cycles,period_s\n0,0,1.0\n", 2, /0 cycles make no reading/],
     ["time,time_error_s\n1,0\n2,0\n3.5,0\n", 2, /not evenly spaced/],
-    ["period_s\n\u0000", 1, /"period_s" is no reading/],
+    ["period_s\n\u0000", 2, /"\\x00" is no reading/],
     ["rate\n0.5\n-1\n", 3, /-1 is no rate; expected one above -1/],
   ])("says in one error what is wrong with %j", (text, line, message) => {
     try {
