@@ -208,7 +208,7 @@ function tryFormat(
     isNear: isPlausible(found.value, found.quantity, options) || found.rate !== null,
     share,
     isNamed: names.written.length > 0,
-    garbled: main.filter((row) => row.isGarbled).length / main.length,
+    garbled: rows.filter((row) => row?.isGarbled ?? true).length / rows.length,
   };
 }
 

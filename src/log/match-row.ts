@@ -52,7 +52,7 @@ function isLikeTable(row: Row, layout: Layout): boolean {
     // A summary under the columns has nothing, or a word, in the first or in that of the stamps.
     if (isKey(column)) return false;
     return item === undefined
-      ? cellText(row, cellOf(column)).trim() === ""
+      ? cellText(row, cellOf(column)).trim() === "" && hasCell(row, column, layout)
       : item.kind === "missing" && column.kind === "number";
   });
   // Two numbers in a cell where the other lines have one are half a number each.
@@ -62,5 +62,9 @@ function isLikeTable(row: Row, layout: Layout): boolean {
   );
   return isThere && isFull;
 }
+
+/** Whether a cell is there, though it may be empty. */
+const hasCell = ({ text }: Row, column: Column, { format, value }: Layout) =>
+  column !== value || text.split(format.separator).length > cellOf(column);
 
 const cellOf = ({ slot }: Column) => Math.floor(slot / slotsOfCell);
