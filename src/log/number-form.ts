@@ -70,8 +70,10 @@ export class NumberForm {
     if (exponent !== null && number.exponentDigits < exponent) return false;
     if (decimals === null && digits === null) return true;
     if (number.decimals !== decimals && digitsOf(number) !== digits) return false;
-    // A digit too many or too few before the decimal sign.
-    return this.#whole.has(number.whole) || (value < 2 * this.#usual && value > this.#usual / 2);
+    // A digit too many or too few before the decimal sign makes ten times as much, or a tenth.
+    const isWithin = (times: number) =>
+      !(value > times * this.#usual || value < this.#usual / times);
+    return isWithin(this.#whole.has(number.whole) ? 8 : 2);
   }
 }
 

@@ -12,6 +12,7 @@ import { type Measured, measure, median } from "./measure.ts";
 import { hasNumpy, runNumpy } from "./numpy.ts";
 import { peakMemory, runForMemory } from "./peak-memory.ts";
 import { allan, events, modifiedAllan, mtie, record, writeRows } from "./records.ts";
+import { startRatio } from "./start.ts";
 
 const isQuick = process.argv.includes("--quick");
 const rounds = isQuick ? 1 : 5;
@@ -123,8 +124,21 @@ function machine(): void {
   const many = peakMemory(fileURLToPath(file), 10 * ticks);
   put(`peak memory, ${ticks / 10} ticks`, few, "MB");
   put(`peak memory, ${10 * ticks} ticks`, many, "MB", "goal: < 120");
-  if (isBuilt()) ensembles();
-  else console.log("  no ensembles: the program is not built (npm run build)");
+  if (isBuilt()) {
+    starts();
+    ensembles();
+  } else console.log("  no commands: the program is not built (npm run build)");
+}
+
+function starts(): void {
+  console.log("whole commands over node -e 0, wall time");
+  for (const [words, goal] of [
+    ["--version", 2.5],
+    ["check observatory", 5],
+    ["budget observatory", 10],
+  ] as const) {
+    put(words, startRatio(words, isQuick ? 3 : 15), "times", `goal: < ${goal}`);
+  }
 }
 
 function ensembles(): void {

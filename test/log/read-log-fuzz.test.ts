@@ -71,7 +71,7 @@ describe("readLog, fuzzed", () => {
         fc.array(line, { minLength: 1, maxLength: 12 }),
         fc.constantFrom("\n", "\r\n", "\r"),
       )
-      .map(([head, lines, end]) => ({ text: [head, ...lines].join(end), end }));
+      .map(([head, lines, end]) => ({ text: [head, ...lines, ""].join(end), end }));
     fc.assert(
       fc.property(table, ({ text, end }) => {
         const result = outcome(text, 1);
@@ -81,8 +81,8 @@ describe("readLog, fuzzed", () => {
         result.readings.period.forEach((p, i) => {
           if (Number.isNaN(p) || text.includes('"')) return;
           // The number must stand in the line it is said to come from, as a field of its own.
-          const fields = lines[result.line[i]! - 1]!.split(/[;\t ]|,(?!\d*$)|,/).concat(
-            lines[result.line[i]! - 1]!.split(/[;\t ]/),
+          const fields = lines[result.readings.line![i]! - 1]!.split(/[;\t ]|,(?!\d*$)|,/).concat(
+            lines[result.readings.line![i]! - 1]!.split(/[;\t ]/),
           );
           expect(fields.some((f) => Number(f.trim().replace(",", ".")) === p)).toBe(true);
         });

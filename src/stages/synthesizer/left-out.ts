@@ -115,6 +115,18 @@ export function leftOutTerms(
   };
 }
 
+/** Every process of every ladder: a loop that does without none. */
+export function allTerms(inputs: LoopInputs): KeptTerms {
+  const places = (ladder: { readonly timeConstants: Float64Array }) =>
+    Int32Array.from(ladder.timeConstants.keys());
+  return {
+    referenceRate: places(inputs.referenceRate),
+    referencePhase: places(inputs.referencePhase),
+    ownRate: places(inputs.ownRate),
+    leftOut: [],
+  };
+}
+
 const ownPath = "oscillator.frequency";
 
 interface Term {
