@@ -10,7 +10,7 @@ import { nominalPeriod } from "./nominal-period.ts";
 import type { Scenario } from "./scenario.ts";
 
 // The stages in the order of the signal. All that a scenario asks of a stage is asked here: its keys, what they
-// come to, what makes no sense. A stage that is put into the chain is a line in each of the three.
+// come to, what makes no sense. A stage that is put into the chain is a line in each part of this file.
 
 /** The section of each stage in a scenario file. */
 export const stageSchemas = {
@@ -25,6 +25,13 @@ export const stageSchemas = {
     .optional(),
   counter: counterKeys.schema,
 };
+
+/** Which stages cannot stand without which others, and why. */
+export const stageNeeds = [
+  ["drive", "receiver", "without one nobody hears the bursts"],
+  ["receiver", "drive", "without one it hears no bursts"],
+  ["drive", "synthesizer", "its edges open the bursts"],
+] as const;
 
 /** The sections of the stages as written, type-checked, plain defaults filled in. */
 export type StageDocuments = z.output<z.ZodObject<typeof stageSchemas>>;

@@ -24,8 +24,8 @@ export function lessonCommand(): Command {
   const command = newCommand("lesson")
     .summary("make a page that teaches, with the scenario to play with")
     .description(
-      "Makes one HTML file with a lesson about a scenario: five steps, each with a question, a control, " +
-        "a picture and the result in words. The engine runs in it, and gives the same readings as the " +
+      "Makes one HTML file with a lesson about a scenario: eight steps, each with a question to predict, " +
+        "something to play with and the result in words, a challenge for a class, and a worksheet. The engine runs in it, and gives the same readings as the " +
         "command line for the same seed. It opens from disk in any browser and uses no network.",
     );
   return withScenarioOptions(command)

@@ -161,11 +161,14 @@ export function timelineView(client: WorkerClient, set: (change: Partial<Setting
     button("Delete gate", remove),
     button("Move outlier", moveOutlier),
     button("Undo", () => {
-      const last = undone.pop();
-      if (last !== undefined) {
-        before = estimates();
-        set(last);
+      // A drag that ended where it began left a state like this one.
+      let last = undone.pop();
+      while (last?.gates === settings!.gates && last.outlier === settings!.outlier) {
+        last = undone.pop();
       }
+      if (last === undefined) return;
+      before = estimates();
+      set(last);
     }),
   );
   return {

@@ -89,6 +89,12 @@ function show({ intervals, longRun }: Tasks["hundred"]["answer"], { of, about }:
   const found = intervals.map((one) => ({ of: one.of, ...heldAgainst(one, against) }));
   const chosen = found.find((one) => one.of === of)!;
   const naive = found.find((one) => one.of === "naive")!;
+  // Wide enough for most of the intervals of every estimate, so that they can be compared.
+  const reach = Math.max(
+    ...found.map(
+      ({ error, width }) => 1.6 * middle(error.map((one, i) => Math.abs(one) + width[i]!)) || 0,
+    ),
+  );
   const claims = middle(naive.width) / (1.96 * rms(naive.error));
   const verdict =
     claims > 1.5
@@ -103,7 +109,10 @@ function show({ intervals, longRun }: Tasks["hundred"]["answer"], { of, about }:
     pictures:
       chosen.count === 0
         ? []
-        : [(options) => intervalsChart({ ...chosen, name: names[chosen.of], which }, options)],
+        : [
+            (options) =>
+              intervalsChart({ ...chosen, name: names[chosen.of], which, reach }, options),
+          ],
     words: `Of ${chosen.count} intervals by ${names[chosen.of]}, ${chosen.missed === 0 ? "none misses" : chosen.missed === 1 ? "one misses" : `${chosen.missed} miss`} ${which}.${missing} The claim of s/√K is ${verdict}.`,
     grade:
       about === "run" && of !== "naive" ? (said) => gradeChoice(Number(said), choices, [1]) : null,
