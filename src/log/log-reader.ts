@@ -238,11 +238,11 @@ export class LogReader {
     const { file } = this.#options;
     const within = this.#junk - this.#before - Math.min(this.#sinceReading, footer);
     if (columns.count === 0) {
-      const { line, text } = this.#skipped[0]!;
+      const first = this.#skipped[0];
       throw new InputError(
         file,
-        line,
-        `${shown(text)} is no reading: there is no such date, time or number`,
+        first?.line ?? null,
+        `${first === undefined ? "nothing in it" : shown(first.text)} is a reading: there is no such date, time or number`,
       );
     }
     if (within > 0.1 * (within + columns.count)) {
