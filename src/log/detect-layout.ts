@@ -195,7 +195,7 @@ function tryFormat(
     format,
     columns,
     width,
-    pattern: patternOf(main),
+    pattern: isTable ? [] : patternOf(main),
     names: names.lines,
     trailing: isSteady ? trailing : null,
     ...found,

@@ -242,7 +242,7 @@ export class LogReader {
       throw new InputError(
         file,
         first?.line ?? null,
-        `${first === undefined ? "nothing in it" : shown(first.text)} is a reading: there is no such date, time or number`,
+        `${first === undefined ? "it" : shown(first.text)} holds no readings: there is no such date, time or number`,
       );
     }
     if (within > 0.1 * (within + columns.count)) {

@@ -15,6 +15,6 @@ describe("a judgement in words", () => {
     expect(told).toMatch(
       /\nThese readings do not tell how long it takes to know the rate to ±86.4 ms\/day/,
     );
-    expect(told).toContain("\nWhat the dial will be off by then these readings cannot tell.\n");
+    expect(told).toContain("\nThese readings do not tell what the dial will be off by then.\n");
   });
 });

@@ -205,7 +205,7 @@ describe("readLog", () => {
     ["time,period\n8:00,1,002\n8:01,0,998\n", null, /has 3 columns, and 2 names in the line above/],
     ["8:00,1,002\n8:01,1,003\n", null, /"8:00,1,002", where a comma may be decimal or part two/],
     ["1.0\n\u001b[2J\u0007 \u202e1\n1.0\n", 2, /line 2 "\\x1b\[2J\\x07 \\u202e1"/],
-    ["time,time_error_s\n2031-02-30T00:00:00Z,1\n", 2, /02-30T00:00:00Z,1" is no reading/],
+    ["time,time_error_s\n2031-02-30T00:00:00Z,1\n", 2, /02-30T00:00:00Z,1" holds no readings/],
     ["time,period_s\n10,1.0\n5,1.0\n", 3, /earlier than the one before/],
     [
       "05/06/2031 8:00,1.0\n05/06/2031 8:01,1.0\n",
