@@ -61,7 +61,7 @@ export function chooseColumns(
       if (said !== null) value = columns[0];
     }
     if (value === undefined) return `has no column "${options.column}"; ${there}`;
-  } else value = findValue(columns, options);
+  } else value = findValue(columns, names, options);
   if (value === undefined) {
     return `does not say which column holds the readings; name one of period_s, frequency_hz, time_error_s, rate, or give --column; ${there}`;
   }
@@ -110,13 +110,18 @@ export function chooseColumns(
 }
 
 /** The column of the readings: by its name, by the unit of its numbers, by their size. */
-function findValue(columns: readonly Column[], options: LogOptions): Column | undefined {
+function findValue(
+  columns: readonly Column[],
+  names: readonly string[],
+  options: LogOptions,
+): Column | undefined {
   const all = columns.filter((c) => c.kind === "number" && c.values.length > 0);
   for (const role of ["period_s", "frequency_hz", "time_error_s", "rate"]) {
-    const named = all.filter((c) => c.name.role === role);
-    const always = named.find((c) => c.values.length > 0);
-    if (always !== undefined) return always;
+    const named = all.find((c) => c.name.role === role);
+    if (named !== undefined) return named;
   }
+  // Of a column that is named but empty no other takes the place.
+  if (names.some((name) => quantityOf(readColumnName(name).role) !== null)) return undefined;
   const isReading = ({ unit, name }: Column) => {
     const of = unit ?? name.unit?.of ?? null;
     return (

@@ -111,7 +111,8 @@ export function scanCell(
       at++;
       continue;
     }
-    const isStart = at === from || !/[\p{L}\p{N}_.]/u.test(line[at - 1]!) || isDateTime(line, at);
+    const isStart =
+      at === from || !/[\p{L}\p{N}_.,;<≤]/u.test(line[at - 1]!) || isDateTime(line, at);
     let end = -1;
     if (isStart) {
       end = endOf(date, line, at);

@@ -1,4 +1,4 @@
-import { InputError, type Note } from "../readings/index.ts";
+import { InputError, type Note, noteOf } from "../readings/index.ts";
 import { detectLayout, isComment, type Layout } from "./detect-layout.ts";
 import type { Item } from "./line-scanner.ts";
 import { LineShapes } from "./line-shapes.ts";
@@ -230,7 +230,7 @@ export class LogReader {
   }
 
   #tell(code: Note["code"], line: number, reading: number | null, message: string): void {
-    this.#notes.push({ code, line, reading, message });
+    this.#notes.push(noteOf(code, message, line, reading));
   }
 
   #made(): MadeReadings {
@@ -253,22 +253,14 @@ export class LogReader {
         `${within} of ${within + columns.count} lines are no readings, more than a tenth; the first are ${first}; comment them out with #, or give --column`,
       );
     }
-    const skips = this.#skipped.map(
-      ({ line, text }): Note => ({
-        code: "skipped_line",
-        line,
-        reading: null,
-        message: `line ${line} is no reading and was skipped: ${shown(text)}`,
-      }),
+    const skips = this.#skipped.map(({ line, text }) =>
+      noteOf("skipped_line", `line ${line} is no reading and was skipped: ${shown(text)}`, line),
     );
     const more = this.#junk - skips.length;
     if (more > 0) {
-      skips.push({
-        code: "skipped_line",
-        line: null,
-        reading: null,
-        message: `${more} more line${more === 1 ? " was" : "s were"} skipped`,
-      });
+      skips.push(
+        noteOf("skipped_line", `${more} more line${more === 1 ? " was" : "s were"} skipped`),
+      );
     }
     return makeReadings(columns, this.#layout!, this.#options, {
       notes: [...skips, ...this.#notes],

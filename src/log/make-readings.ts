@@ -1,5 +1,5 @@
 import { median } from "../numeric/index.ts";
-import { InputError, type Note, type NoteCode, type Readings } from "../readings/index.ts";
+import { InputError, type Note, type NoteCode, noteOf, type Readings } from "../readings/index.ts";
 import type { Quantity } from "./column-name.ts";
 import { stampedDeadTime, usualBreak } from "./dead-time.ts";
 import type { Layout } from "./detect-layout.ts";
@@ -57,7 +57,7 @@ export function makeReadings(
   if (present === 0) throw new InputError(file, null, "holds no readings: every value is missing");
   const notes: Note[] = [];
   const note = (code: NoteCode, message: string, at: number | null = null) => {
-    notes.push({ code, line: at === null ? null : line[at]!, reading: at, message });
+    notes.push(noteOf(code, message, at === null ? null : line[at]!, at));
   };
   const { quantity } = layout;
   const { time, order } = stampSeconds(columns, layout, options, line);

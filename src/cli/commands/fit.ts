@@ -9,6 +9,7 @@ import {
 } from "../../analysis/index.ts";
 import type { MadeReadings } from "../../log/index.ts";
 import { shortNumber } from "../../numeric/index.ts";
+import { type Note, noteOf } from "../../readings/index.ts";
 import { jsonText } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
@@ -102,11 +103,11 @@ function fitToJson(found: NoiseFit, read: MadeReadings) {
       parameter && { value: parameter.value, interval_95: [parameter.low, parameter.high] },
     ];
   });
-  const notes = found.notes.map((message) => ({ code: "fit", line: null, reading: null, message }));
+  const ofFit = (message: string): Note => noteOf("fit", message);
   return {
     parameters: Object.fromEntries(parameters),
     read: read.detected,
-    notes: [...read.notes, ...notes],
+    notes: [...read.notes, ...found.notes.map(ofFit)],
   };
 }
 

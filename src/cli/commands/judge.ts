@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
 import { judgeReadings, regressTemperature, type TemperatureFit } from "../../analysis/index.ts";
-import type { NoteCode } from "../../readings/index.ts";
+import { type NoteCode, noteOf } from "../../readings/index.ts";
 import { jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
@@ -102,8 +102,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
     readings = temperature.readings;
   }
   const notes = [...parsed.notes];
-  const note = (code: NoteCode, message: string) =>
-    notes.push({ code, line: null, reading: null, message });
+  const note = (code: NoteCode, message: string) => notes.push(noteOf(code, message));
   if (temperature?.note) note("temperature", temperature.note);
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {

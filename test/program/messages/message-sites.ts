@@ -28,7 +28,7 @@ const makers: readonly (readonly [room: RegExp, maker: RegExp])[] = [
 const src = join(dist, "../src");
 
 /** Built as bundles of all the others, which speak for themselves; the sources hold no message. */
-const bundles = ["cli/main.js", "cli/ensemble/ensemble-worker.js"];
+const bundles = ["index.js", "cli/main.js", "cli/ensemble/ensemble-worker.js"];
 
 const blanked = (text: string) => text.replace(/[^\n]/g, " ");
 

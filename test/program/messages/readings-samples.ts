@@ -52,7 +52,7 @@ export const readingsSamples: readonly Sample[] = [
     second,
     /r\.csv:2: "2031-02-30,1" holds no readings: there is/,
   ),
-  judged("period_s,n\n,1\n", second, /holds no readings: every value is missing/),
+  judged("period_s\n9e99\n", second, /holds no readings: every value is missing/),
   judged(
     "period_s\n1.0\nabc\n1.1\n",
     second,
@@ -75,11 +75,11 @@ export const readingsSamples: readonly Sample[] = [
   ),
   judged("time_error_s\n0\n1e-6\n", "", /does not say how far apart .*; give --gate, or a column/),
   judged(
-    "a,b\n1,2\n",
-    "--nominal-period 5",
-    /does not say which column .*; name one of .*, or give --column; it has "a"/,
+    "ch1 (s);ch2 (s)\n1.0;1.0\n",
+    second,
+    /does not say which column .*; name one of .*, or give --column; it has "ch1 \(s\)"/,
   ),
-  judged(`period_s\n${four}`, "--column x", /r\.csv:1: has no column "x"; it has "period_s"/),
+  judged(`period_s\n${four}`, "--column x", /r\.csv:2: has no column "x"; it has "period_s"/),
   judged("rate\n0.1\n-1\n", "", /r\.csv:3: -1 is no rate; expected one above -1/),
   judged("period_s\n0.001\n0.001\n", second, /far from the nominal 1 s/),
   judged(
@@ -151,7 +151,7 @@ export const readingsSamples: readonly Sample[] = [
     /line 5: by the time stamps 2 readings are missing before it/,
   ),
   noted(
-    stamped("1 2 4 5 7 8 10 11 13 14 16 17 18 19 21 22 23 24 25"),
+    stamped("1.00 2.00 4.00 5.00 7.00 8.00 10.00 11.00 13.00 14.00 16.00 17.00 19.00 20.00 21.00"),
     `${second} --gate 1`,
     /by the time stamps readings are missing at 1 more places/,
   ),
