@@ -1,6 +1,8 @@
-import type { Judgement, RateEstimate, Readings, TemperatureFit } from "../analysis/index.ts";
+import type { Judgement, RateEstimate, TemperatureFit } from "../analysis/index.ts";
 import { firstDriftingRow, noiseName } from "../analysis/index.ts";
+import type { MadeReadings } from "../log/index.ts";
 import { shortNumber } from "../numeric/index.ts";
+import type { Readings } from "../readings/index.ts";
 import {
   counted,
   estimatorNames,
@@ -29,28 +31,27 @@ const limits = {
 /**
  * What `judge` found, for people: the answer first, then the record it rests on, what spoils it, the tables.
  *
- * @param record - the readings as they were read
- * @param line - line of each reading in its file
+ * @param read - the log it is about
  */
 export function printJudgement(
   judgement: Judgement,
-  record: Readings,
   temperature: TemperatureFit | null,
-  notes: readonly string[],
+  read: MadeReadings,
   cause: string | null,
   within: number | null,
-  line: ArrayLike<number>,
 ): string {
   const { estimates, estimatesWithStrays } = judgement;
+  const { readings: record, detected, notes } = read;
   const lines: string[] = [...answer(estimates, cause), "", ...kindOfRecord(judgement, record)];
-  lines.push(...notes.map((note) => wrap(`Note: ${note}.`, 80, "  ")));
+  lines.push(wrap(`Read: ${detected}.`, 80, "  "));
+  lines.push(...notes.map(({ message }) => wrap(`Note: ${message}.`, 80, "  ")));
   if (temperature) {
     const { coefficient, interval95, meanTemperature } = temperature;
     const text = plusMinus(coefficient, halfOf(interval95), true);
     const at = `${meanTemperature.toFixed(1)} °C`;
     lines.push(wrap(`Temperature: ${text} per K (95 %), taken out; rates are those at ${at}.`));
   }
-  lines.push(...spoils(judgement, line), "", ...tableOf(estimates));
+  lines.push(...spoils(judgement, record.line ?? []), "", ...tableOf(estimates));
   const valid = estimates.filter(({ applies }) => applies);
   lines.push(...labelled(valid.map(({ method, why }) => [`  ${estimatorNames[method]}`, why])));
   lines.push(...refusals(estimates));

@@ -1,4 +1,4 @@
-import type { Readings } from "../analysis/index.ts";
+import type { Readings } from "../readings/index.ts";
 
 /** When a reading began; s after the start of the record, or as its stamps say. */
 export function startOf(readings: Readings, reading: number): number {

@@ -1,16 +1,14 @@
-import type { PeriodReadings, Readings } from "../analysis/index.ts";
 import {
   type EstimatorMethod,
   edgeRecord,
   edgeSlopes,
   estimatorMethods,
   meanOfReadingsSlope,
-  median,
-  presentPlaces,
   rateOfSlope,
-  valuesAt,
 } from "../analysis/index.ts";
 import type { RecordColumns } from "../chain/index.ts";
+import { median } from "../numeric/index.ts";
+import { type PeriodReadings, presentPlaces, type Readings, valuesAt } from "../readings/index.ts";
 import { nominalPeriod, type Scenario } from "../scenario/index.ts";
 import { gateTimes } from "../stages/counter/index.ts";
 

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { InputError, parseReadings } from "../../src/analysis/index.ts";
 import { Simulation, settleRun } from "../../src/chain/index.ts";
+import { readLog } from "../../src/log/index.ts";
+import { InputError } from "../../src/readings/index.ts";
 import { parseScenario, ScenarioError } from "../../src/scenario/index.ts";
 import { demo, demos } from "./sample.ts";
 
@@ -107,7 +108,7 @@ describe("hostile input", () => {
     fc.assert(
       fc.property(text, (source) => {
         try {
-          parseReadings(source, { file: "x.csv", nominalPeriod: 1, gate: 1, backToBack: true });
+          readLog(source, { file: "x.csv", nominalPeriod: 1, gate: 1, backToBack: true });
         } catch (error) {
           if (!(error instanceof InputError)) throw error;
           expect(error.message).toMatch(/^x\.csv/);

@@ -1,11 +1,7 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
-import {
-  judgeReadings,
-  parseReadings,
-  regressTemperature,
-  type TemperatureFit,
-} from "../../analysis/index.ts";
+import { judgeReadings, regressTemperature, type TemperatureFit } from "../../analysis/index.ts";
+import { type NoteCode, noteOf } from "../../readings/index.ts";
 import { jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
@@ -21,7 +17,7 @@ import {
 import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
-import { readText } from "../read-text.ts";
+import { readLogFile } from "../read-log-file.ts";
 import {
   type ReadingsFileOptions,
   readingsOptions,
@@ -46,7 +42,7 @@ export function judgeCommand(): Command {
     .description(
       "Reads a counter's readings, real or synthetic, and tells the rate by three estimators with the " +
         "uncertainty that follows from the noise found, what spoils it, and how stable the clock is. " +
-        "Columns looked for: period_s, frequency_hz, time_error_s, rate.",
+        "Any log will do: one number a line, a table, what a terminal shows; units that are written are obeyed.",
     );
   withReadingsOptions(command)
     .option(
@@ -90,12 +86,12 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const look = lookOf(options);
   const said = describedReadings(path);
   const parseOptions = readingsOptions(path, options);
-  const parsed = parseReadings(readText(path), parseOptions);
+  const parsed = readLogFile(path, parseOptions);
   let { readings } = parsed;
   let temperature: TemperatureFit | null = null;
-  if (parsed.temperature !== null) {
+  if (options.temperature !== undefined) {
     try {
-      temperature = regressTemperature(readings, parsed.temperature);
+      temperature = regressTemperature(readings, readings.temperature!);
     } catch (error) {
       if (error instanceof RangeError)
         throw new DataError(`${parseOptions.file}: --temperature: ${afterName(error)}`);
@@ -103,7 +99,9 @@ function judge(path: string, options: JudgeCommandOptions): void {
     }
     readings = temperature.readings;
   }
-  const notes = [...parsed.notes, ...(temperature?.note ? [temperature.note] : [])];
+  const notes = [...parsed.notes];
+  const note = (code: NoteCode, message: string) => notes.push(noteOf(code, message));
+  if (temperature?.note) note("temperature", temperature.note);
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
@@ -122,7 +120,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
     const title = options.title ?? basename(parseOptions.file);
     const known = { slipUnit: slipUnit ?? 1, systematicBound };
     const pictures = benchPictures(title, readings, known, judgement.stability, look);
-    if (pictures.length === 0) notes.push("the record is too short for a picture");
+    if (pictures.length === 0) note("pictures", "the record is too short for a picture");
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);
     pictures.forEach(({ name }, i) => {
@@ -136,21 +134,20 @@ function judge(path: string, options: JudgeCommandOptions): void {
       interval_95: temperature.interval95,
       mean_c: temperature.meanTemperature,
     };
-    print(jsonText({ ...judgeToJson(judgement), temperature: fit, notes, files }));
+    print(
+      jsonText({
+        ...judgeToJson(judgement),
+        temperature: fit,
+        read: parsed.detected,
+        notes,
+        files,
+      }),
+    );
     return;
   }
   const { within = null } = options;
-  print(
-    printJudgement(
-      judgement,
-      readings,
-      temperature,
-      notes,
-      said?.cause ?? null,
-      within,
-      parsed.line,
-    ),
-  );
+  const read = { ...parsed, readings, notes };
+  print(printJudgement(judgement, temperature, read, said?.cause ?? null, within));
   for (const file of Object.values(files)) print(`${wroteLine(file)}\n`);
 }
 

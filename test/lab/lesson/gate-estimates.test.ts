@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, type PeriodReadings } from "../../../src/analysis/index.ts";
+import { estimateRates } from "../../../src/analysis/index.ts";
 import {
   Bench,
   gateEstimates,
@@ -12,6 +12,7 @@ import {
   withGate,
 } from "../../../src/lab/index.ts";
 import { runReadings } from "../../../src/planning/index.ts";
+import type { PeriodReadings } from "../../../src/readings/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 
 const pace = paceOf(

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, type PeriodReadings } from "../../../src/analysis/index.ts";
+import { estimateRates } from "../../../src/analysis/index.ts";
 import { RunRecord, Simulation, settleRun } from "../../../src/chain/index.ts";
 import { Bench, lessonSteps, readingDigits } from "../../../src/lab/index.ts";
 import { runReadings } from "../../../src/planning/index.ts";
+import type { PeriodReadings } from "../../../src/readings/index.ts";
 import { toMarkup } from "../../../src/view/chart/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 import { demos, holdAnswers, rightOf, shownOf } from "./lesson-cases.ts";

@@ -1,12 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  InputError,
-  judgeReadings,
-  parseReadings,
-  regressTemperature,
-} from "../../../src/analysis/index.ts";
+import { judgeReadings, regressTemperature } from "../../../src/analysis/index.ts";
 import { printJudgement } from "../../../src/cli/index.ts";
+import { readLog } from "../../../src/log/index.ts";
+import { InputError } from "../../../src/readings/index.ts";
 import { jsonText, judgeToJson } from "../../../src/view/table/index.ts";
 
 const seed = 4181;
@@ -60,28 +57,21 @@ describe("judging any record", () => {
     fc.assert(
       fc.property(table, fc.boolean(), ({ text, gate, touching, value }, warm) => {
         try {
-          const parsed = parseReadings(text, {
+          const parsed = readLog(text, {
             file: "f",
             ...(value === "time_error_s" && warm ? {} : { nominalPeriod: 1 }),
             gate,
             ...(touching === undefined ? {} : { backToBack: touching }),
             ...(warm ? { temperature: "t_c" } : {}),
           });
-          const fit = parsed.temperature && regressTemperature(parsed.readings, parsed.temperature);
-          const record = fit?.readings ?? parsed.readings;
-          const judgement = judgeReadings(record, {
+          const fit = warm
+            ? regressTemperature(parsed.readings, parsed.readings.temperature!)
+            : null;
+          const judgement = judgeReadings(fit?.readings ?? parsed.readings, {
             within: 1e-9,
             ahead: 1e5,
           });
-          const told = printJudgement(
-            judgement,
-            record,
-            fit,
-            parsed.notes,
-            null,
-            1e-9,
-            parsed.line,
-          );
+          const told = printJudgement(judgement, fit, parsed, null, 1e-9);
           expect(told).not.toMatch(/NaN|undefined|Infinity|\bnull\b|\b1 readings|the 1 breaks/);
           expect(() => JSON.parse(jsonText(judgeToJson(judgement)))).not.toThrow();
           for (const e of judgement.estimates) {
