@@ -89,7 +89,8 @@ function wordsFor(text: string, format: Format, { items }: Row): string[] | null
   if (count === 1) {
     // A title says nothing of a column.
     const { role, unit } = readColumnName(text);
-    return role === null && unit === null ? null : [text.trim()];
+    const isMark = row.items.length > 0;
+    return role === null && (unit === null || isMark) ? null : [text.trim()];
   }
   const words = text
     .trim()
