@@ -52,9 +52,8 @@ export function printJudgement(
     lines.push(wrap(`Temperature: ${text} per K (95 %), taken out; rates are those at ${at}.`));
   }
   lines.push(...spoils(judgement, record.line ?? []), "", ...tableOf(estimates));
-  for (const { method, applies, why } of estimates) {
-    if (applies) lines.push(wrap(`${estimatorNames[method]}: ${why}`, 80, "  "));
-  }
+  const valid = estimates.filter(({ applies }) => applies);
+  lines.push(...labelled(valid.map(({ method, why }) => [`  ${estimatorNames[method]}`, why])));
   lines.push(...refusals(estimates));
   if (estimatesWithStrays) {
     lines.push("", "With the outliers left in:", ...tableOf(estimatesWithStrays));

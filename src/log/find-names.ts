@@ -92,6 +92,8 @@ function wordsFor(text: string, format: Format, { items }: Row): string[] | null
     const isMark = row.items.length > 0;
     return role === null && (unit === null || isMark) ? null : [text.trim()];
   }
+  // A line of data with a mark of overflow has as many words as a line of data.
+  if (row.items.length > 0) return null;
   const words = text
     .trim()
     .replace(/\s+(?=[([/])|(?<=\/)\s+/g, "")

@@ -1,4 +1,5 @@
 import { asWritten } from "../keys/index.ts";
+import { driveKeys } from "../stages/drive/index.ts";
 import type { Scenario } from "./scenario.ts";
 import { scenarioSchema } from "./schema.ts";
 
@@ -12,9 +13,10 @@ import { scenarioSchema } from "./schema.ts";
  * for bit
  */
 export function resolvedToJson(scenario: Scenario): Record<string, unknown> {
-  const { receiver, clock } = scenario;
+  const { drive, receiver, clock } = scenario;
   return asWritten(scenarioSchema, {
     ...scenario,
+    drive: drive && driveKeys.asKeys(drive),
     receiver: receiver && { ...receiver, ...clock },
   });
 }

@@ -17,12 +17,12 @@ describeInChromium("the challenge of a class, and the worksheet", (browser) => {
     await page.press("#set-name", "Tab");
     await page.selectOption("#class-gate", "10");
     await page.fill("#class-count", "50");
-    await page.click("text=Measure >> nth=-1");
+    await page.click('details.tools button:text-is("Measure")');
     await page.waitForSelector("details.tools tbody tr");
     // 600 periods less 50 gates of 10.
     await page.waitForSelector("text=100 periods are left.");
     await page.fill("#class-count", "20");
-    await page.click("text=Measure >> nth=-1");
+    await page.click('details.tools button:text-is("Measure")');
     await page.waitForSelector("text=That takes 200 periods; 100 periods are left.");
     // A reload takes nothing away.
     await page.reload();

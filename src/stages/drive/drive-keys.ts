@@ -2,11 +2,13 @@ import { z } from "zod";
 import {
   fraction,
   inTerms,
+  nonNegative,
   positive,
   probability,
   type SenseReport,
   short,
 } from "../../keys/index.ts";
+import { burstEnvelope } from "./burst-envelope.ts";
 import type { DriveParameters } from "./drive-parameters.ts";
 
 /** Fewer cycles of the tone than this in a burst, and where the tone stands decides nearly all. */
@@ -33,6 +35,9 @@ const driveSchema = z
       .meta({ description: "free: the tone runs on; locked: every burst begins at phase zero" })
       .default("free"),
     burst_s: positive("Length of a burst; s"),
+    rise_s: nonNegative(
+      "The amplitude rises evenly over this time from the edge, and falls as long after the burst; s",
+    ).default(0),
     amplitude_v: positive("Peak amplitude of the tone at the receiver; V"),
     amplitude_noise: z
       .number()
@@ -52,7 +57,8 @@ const driveSchema = z
  * @param report - where findings go
  */
 function senseOfDrive(drive: DriveParameters, period: number, report: SenseReport): void {
-  if (drive.burst >= period) {
+  const { burst, rise } = asKeys(drive);
+  if (burst >= period) {
     report.fault(
       ["drive", "burst_s"],
       `is as long as the ${short(period)} s from burst to burst, or longer`,
@@ -60,7 +66,17 @@ function senseOfDrive(drive: DriveParameters, period: number, report: SenseRepor
     );
     return;
   }
-  const cycles = drive.carrierHz * drive.burst;
+  if (rise > burst || drive.burst >= period) {
+    report.fault(
+      ["drive", "rise_s"],
+      rise > burst
+        ? `is longer than the ${short(burst)} s of a burst`
+        : `lets a burst fall until ${short(drive.burst)} s after its edge, when the next has begun after ${short(period)} s`,
+      "shorten it",
+    );
+    return;
+  }
+  const cycles = drive.carrierHz * burst;
   if (cycles > mostCycles) {
     report.fault(
       ["drive", "carrier_hz"],
@@ -84,9 +100,20 @@ function senseOfDrive(drive: DriveParameters, period: number, report: SenseRepor
   }
 }
 
+function resolveDrive(drive: z.output<typeof driveSchema>): DriveParameters {
+  const { burst, rise, ...others } = inTerms(drive);
+  return { ...others, burst: burst + rise, envelope: burstEnvelope(burst, rise) };
+}
+
+/** The way back: the times of the keys beside what the program has of them. */
+function asKeys(drive: DriveParameters) {
+  return { ...drive, burst: drive.envelope[2]!.at, rise: drive.envelope[1]!.at };
+}
+
 /** What the drive says of its section. */
 export const driveKeys = {
   schema: driveSchema,
-  resolve: (drive: z.output<typeof driveSchema>): DriveParameters => inTerms(drive),
+  resolve: resolveDrive,
+  asKeys,
   sense: senseOfDrive,
 };

@@ -1,8 +1,8 @@
 import { z } from "zod";
 import { inTerms, nonNegative, positive, type SenseReport, short } from "../../keys/index.ts";
 import { exp } from "../../numeric/index.ts";
-import { highestCharge } from "./reachable-charge.ts";
-import type { ReceivedTone } from "./received-tone.ts";
+import { highestCharge } from "./highest-charge.ts";
+import { burstLength, type DrivenTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
 
 /** So many standard deviations of amplitude and noise may help the charge over the threshold. */
@@ -40,12 +40,13 @@ const receiverSchema = z
  */
 function senseOfReceiver(
   receiver: ReceiverParameters,
-  tone: ReceivedTone,
+  tone: DrivenTone,
   period: number,
   report: SenseReport,
 ): void {
   // Told of the drive.
-  if (tone.burst >= period) return;
+  const burst = burstLength(tone);
+  if (burst >= period) return;
   const { thresholdV, noiseV, timeConstant, leak } = receiver;
   const wave =
     (receiver.rectifier === "full" ? 0.5 : 1) /
@@ -67,8 +68,8 @@ function senseOfReceiver(
     );
   }
   if (isSlow || isSluggish) return;
-  const noiseAtEnd = leak ? noiseV : noiseV * Math.sqrt((2 * tone.burst) / timeConstant);
-  const usual = highestCharge(tone, receiver, tone.amplitudeV, period);
+  const noiseAtEnd = leak ? noiseV : noiseV * Math.sqrt((2 * burst) / timeConstant);
+  const usual = highestCharge(receiver, tone, period);
   const best = usual * (1 + deviations * tone.amplitudeNoise) + deviations * noiseAtEnd;
   if (best < thresholdV) {
     report.fault(
@@ -83,7 +84,7 @@ function senseOfReceiver(
       `only noise lifts a burst over it: without noise a burst brings at most ${short(usual)} V`,
     );
   }
-  const left = usual * exp(-(period - tone.burst) / timeConstant);
+  const left = usual * exp(-(period - burst) / timeConstant);
   if (leak && left >= thresholdV) {
     report.warn(
       "bursts_blocked",

@@ -37,7 +37,7 @@ const spurSchema = z
 /** The phase-locked synthesizer that makes a slow rate from the reference. */
 const synthesizerSchema = z
   .strictObject({
-    output_hz: positive("The rate asked for; Hz"),
+    output_hz: positive("The frequency asked for; Hz"),
     setting_step_hz: nonNegative(
       "The step in which the rate can be set; Hz. 0: any rate can be set",
     ).default(0),

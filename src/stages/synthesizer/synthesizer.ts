@@ -130,7 +130,7 @@ export class Synthesizer {
     );
     this.white = {
       referenceLevel: reference.whiteRateLevel,
-      ownLevel: own.whiteLevel,
+      ownLevel: own.whiteLevel + kept.ownWhiteLevel,
       detectorDensity: inputs.detectorDensity + inputs.sampledDensity,
     };
     const entries = loopEntries(this.gains);

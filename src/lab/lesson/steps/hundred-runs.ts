@@ -89,12 +89,11 @@ function show({ intervals, longRun }: Tasks["hundred"]["answer"], { of, about }:
   const found = intervals.map((one) => ({ of: one.of, ...heldAgainst(one, against) }));
   const chosen = found.find((one) => one.of === of)!;
   const naive = found.find((one) => one.of === "naive")!;
-  // Wide enough for most of the intervals of every estimate, so that they can be compared.
-  const reach = Math.max(
-    ...found.map(
-      ({ error, width }) => 1.6 * middle(error.map((one, i) => Math.abs(one) + width[i]!)) || 0,
-    ),
-  );
+  // Wide enough for most intervals of the three estimates, so that they can be compared; s/√K may leave the picture.
+  const ends = found
+    .filter((one) => one.of !== "naive")
+    .map(({ error, width }) => middle(error.map((one, i) => Math.abs(one) + width[i]!)));
+  const reach = 1.6 * Math.max(...ends.filter(Number.isFinite), 0);
   const claims = middle(naive.width) / (1.96 * rms(naive.error));
   const verdict =
     claims > 1.5
