@@ -3,38 +3,45 @@ import { dirname, join, relative, sep } from "node:path";
 import { describe, expect, it } from "vitest";
 
 /** What the stages stand on. */
-const ground = ["numeric", "kernel", "noise"];
+const ground = ["numeric", "kernel", "noise", "theory", "keys"];
 /** The stages of the chain in the order of the signal; they never import each other. */
 const stages = ["oscillator", "synthesizer", "drive", "receiver", "clock", "counter"].map(
   (stage) => `stages/${stage}`,
 );
 /** What those see who ask for readings and show them, but not how events come in order. */
 const chain = ["numeric", "noise", ...stages, "scenario", "chain"];
-const views = ["view/table", "view/chart", "view/report"];
+const views = ["view/words", "view/table", "view/chart", "view/report"];
 
 /** Each room of src/ and the rooms it may import: data flows down this table, imports point up it. */
 const mayImport: Record<string, readonly string[]> = {
   numeric: [],
   kernel: ["numeric"],
   noise: ["numeric", "kernel"],
+  theory: ["numeric", "noise"],
+  keys: ["noise"],
   ...Object.fromEntries(stages.map((stage) => [stage, ground])),
   scenario: [...ground, ...stages],
   chain: [...ground, ...stages, "scenario"],
-  analysis: ["numeric"],
-  planning: [...chain, "analysis"],
-  "view/table": ["numeric", "scenario", "chain", "analysis", "planning"],
-  "view/chart": ["numeric", "analysis"],
+  readings: [],
+  log: ["numeric", "readings"],
+  analysis: ["numeric", "readings"],
+  planning: [...chain, "theory", "readings", "analysis"],
+  "view/words": ["numeric", "analysis", "planning"],
+  "view/table": ["numeric", "scenario", "chain", "readings", "analysis", "planning", "view/words"],
+  "view/chart": ["numeric", "readings", "analysis", "view/words"],
   "view/report": [
     "numeric",
     "scenario",
     "chain",
+    "readings",
     "analysis",
     "planning",
+    "view/words",
     "view/table",
     "view/chart",
   ],
-  lab: [...chain, "analysis", "planning", ...views],
-  cli: [...chain, "analysis", "planning", ...views],
+  lab: [...chain, "readings", "analysis", "planning", ...views],
+  cli: [...chain, "readings", "log", "analysis", "planning", ...views],
 };
 
 /** The room that a path below src/ belongs to. */
@@ -44,7 +51,7 @@ function roomOf(path: string): string {
 }
 
 /** Rooms whose results must have the same bits on every engine: no transcendental of the host, no clock. */
-const engineRooms = [...ground, ...stages, "chain"];
+const engineRooms = ["numeric", "kernel", "noise", "keys", ...stages, "chain"];
 
 const src = join(import.meta.dirname, "..", "src");
 const files = readdirSync(src, { recursive: true, encoding: "utf8" })
@@ -86,6 +93,26 @@ describe("the rooms of src/", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("are tested through their faces, so that moving a file moves no test", () => {
+    const tests = readdirSync(import.meta.dirname, { recursive: true, encoding: "utf8" });
+    const wrong = tests
+      .filter((name) => name.endsWith(".ts"))
+      .flatMap((name) => {
+        const path = join(import.meta.dirname, name);
+        return importsOf(readFileSync(path, "utf8"))
+          .filter((target) => target.startsWith("."))
+          .map((target) =>
+            relative(src, join(dirname(path), target))
+              .split(sep)
+              .join("/"),
+          )
+          .filter((target) => !target.startsWith("../") && target !== "lab/build-page.mjs")
+          .filter((target) => target !== `${roomOf(target)}/index.ts`)
+          .map((target) => `${name} imports ${target}`);
+      });
+    expect(wrong).toEqual([]);
+  });
+
   it("touch Node only in cli", () => {
     expect(
       offenders(
@@ -117,6 +144,15 @@ describe("the rooms of src/", () => {
           /\bMath\.random\b|\bDate\.now\b|\bperformance\.now\b/.test(file.code),
       ),
     ).toEqual([]);
+  });
+
+  it("keep the state of a process to itself: whoever steers it calls it", () => {
+    const open =
+      /^ {2}(?!private|protected|readonly|static|get |set |return)\w+[?!]?(: [^=(;]+)?( = .*)?;$/gm;
+    const exposed = files
+      .filter((file) => /class \w+[^{]* implements [^{]*\bProcess\b/.test(file.code))
+      .flatMap((file) => [...file.code.matchAll(open)].map(([line]) => `${file.name}: ${line}`));
+    expect(exposed).toEqual([]);
   });
 
   it("hold files of at most 400 lines", () => {

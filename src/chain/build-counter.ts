@@ -4,6 +4,7 @@ import type { Scenario } from "../scenario/index.ts";
 import type { Counter, ReadingSink } from "../stages/counter/index.ts";
 import {
   DirectCounter,
+  gateTimes,
   ownTimeBase,
   ReciprocalCounter,
   referenceTimeBase,
@@ -12,42 +13,51 @@ import {
 } from "../stages/counter/index.ts";
 import type { Oscillator } from "../stages/oscillator/index.ts";
 import { rateChangeWithin } from "./rate-change.ts";
+import type { SpeedDevices } from "./speed-devices.ts";
 import { edgeStray, strayOver } from "./stray.ts";
 
 /** Part of a wait kept for rounding; dimensionless. */
 const roundingSlack = 1e-12;
 
+/** What a counter stands in. */
+export interface CounterSurroundings {
+  /** Nominal period of what it watches; s. */
+  readonly period: number;
+  /** The reference, which may be its time base. */
+  readonly reference: Oscillator;
+  /** Seed of the run. */
+  readonly seed: string;
+  /** Length of the run; s. */
+  readonly length: number;
+  readonly devices: SpeedDevices;
+}
+
 /**
  * Builds the counter of a scenario.
  *
  * @param scenario - the scenario
- * @param period - nominal period of what the counter watches; s
- * @param reference - the reference, which may be its time base
- * @param seed - seed of the run
- * @param length - length of the run; s
+ * @param surroundings - what it stands in
  * @param sink - takes the readings
  */
 export function buildCounter(
   scenario: Scenario,
-  period: number,
-  reference: Oscillator,
-  seed: string,
-  length: number,
+  { period, reference, seed, length, devices }: CounterSurroundings,
   sink: ReadingSink,
 ): Counter {
   const { counter } = scenario;
   const stream = new RandomStream(seed, "counter");
-  const wait = counter.gate === "single" ? period : counter.gate;
+  const { shortest: wait, deadTime } = gateTimes(counter, period);
   let timeBase: TimeBase;
   let slack: number;
   if (counter.timebase === "reference") {
     timeBase = referenceTimeBase((t) => reference.rateAt(t));
     const { reference: oscillator, environment } = scenario;
-    const change = rateChangeWithin(oscillator, environment, wait + counter.deadTime, length);
+    const change = rateChangeWithin(oscillator, environment, wait + deadTime, length);
     slack = 2 * change + slackOf(oscillator.noise, wait, length);
   } else {
     const own = counter.timebase;
-    timeBase = ownTimeBase(own, period, new RandomStream(seed, "counter/timebase"));
+    const ownStream = new RandomStream(seed, "counter/timebase");
+    timeBase = ownTimeBase(own, period, ownStream, devices.strides);
     slack = slackOf(own.noise, wait, length);
   }
   switch (counter.technique) {

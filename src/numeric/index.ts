@@ -15,6 +15,7 @@ export {
 export { Instant } from "./instant.ts";
 export { type LinearTransition, linearTransition } from "./linear-transition.ts";
 export { lnGamma } from "./ln-gamma.ts";
+export { median, present, robustDeviation, select } from "./median.ts";
 export { monotoneRoot } from "./monotone-root.ts";
 export { normalCdf } from "./normal-cdf.ts";
 export { normalQuantile } from "./normal-quantile.ts";
@@ -22,6 +23,7 @@ export { exp, expm1 } from "./portable-exp.ts";
 export { log, log1p } from "./portable-log.ts";
 export { pow } from "./portable-pow.ts";
 export { RandomStream } from "./random-stream.ts";
+export { shortNumber } from "./short-number.ts";
 export { cosTurns, sinTurns } from "./sin-cos-turns.ts";
 export { stirlingError } from "./stirling-error.ts";
 export { highPart, twoProductError } from "./two-product.ts";

@@ -1,8 +1,18 @@
 import type { Scenario } from "../scenario/index.ts";
-import { type DelayLaw, delayLaw, type PhaseLaw } from "../stages/receiver/index.ts";
+import {
+  type ErrorLaw,
+  errorCells,
+  errorLaw,
+  errorReach,
+  errorWidth,
+} from "../stages/counter/index.ts";
+import {
+  type DelayByPhase,
+  type DelayLaw,
+  delayLaw,
+  type PhaseLaw,
+} from "../stages/receiver/index.ts";
 import { setFrequency } from "../stages/synthesizer/index.ts";
-import type { DelayByPhase } from "./beat-noise.ts";
-import { type ErrorLaw, errorCells, errorLaw, errorReach, errorWidth } from "./error-law.ts";
 
 /**
  * The law of a scenario's detection delay, with the charge that bursts at its set rate leave behind.

@@ -1,11 +1,7 @@
-import { clockToJson } from "./clock-section.ts";
-import { counterToJson } from "./counter-section.ts";
-import { disturbanceToJson } from "./disturbance-section.ts";
-import { driveToJson } from "./drive-section.ts";
-import { environmentToJson, referenceToJson } from "./oscillator-section.ts";
-import { receiverToJson } from "./receiver-section.ts";
+import { asWritten } from "../keys/index.ts";
+import { driveKeys } from "../stages/drive/index.ts";
 import type { Scenario } from "./scenario.ts";
-import { synthesizerToJson } from "./synthesizer-section.ts";
+import { scenarioSchema } from "./schema.ts";
 
 /**
  * The way back: a resolved scenario as what could stand in a file, every default written out.
@@ -17,19 +13,10 @@ import { synthesizerToJson } from "./synthesizer-section.ts";
  * for bit
  */
 export function resolvedToJson(scenario: Scenario): Record<string, unknown> {
-  const { environment, clock, synthesizer, drive, receiver } = scenario;
-  return {
-    title: scenario.title,
-    ...(scenario.seed !== null && { seed: scenario.seed }),
-    length_s: scenario.length,
-    ...(scenario.recording !== null && { recording: scenario.recording }),
-    clock: clockToJson(clock),
-    environment: environmentToJson(environment),
-    reference: referenceToJson(scenario.reference),
-    ...(synthesizer && { synthesizer: synthesizerToJson(synthesizer) }),
-    ...(drive && { drive: driveToJson(drive) }),
-    ...(receiver && { receiver: receiverToJson(receiver, clock) }),
-    counter: counterToJson(scenario.counter),
-    disturbances: scenario.disturbances.map(disturbanceToJson),
-  };
+  const { drive, receiver, clock } = scenario;
+  return asWritten(scenarioSchema, {
+    ...scenario,
+    drive: drive && driveKeys.asKeys(drive),
+    receiver: receiver && { ...receiver, ...clock },
+  });
 }

@@ -53,5 +53,5 @@ describe("the delay of bursts in the chain is that of theory", () => {
     // The theory gives a miss probability to some tenth of itself.
     expect(Math.abs(missed / n - missProbability)).toBeLessThan(chance + 0.1 * missProbability);
     expect(displacedSteps).toBeLessThanOrEqual(-missed / 2);
-  }, 60_000);
+  });
 });

@@ -1,26 +1,20 @@
 import { describe, expect, it } from "vitest";
 import { judgeReadings } from "../../src/analysis/index.ts";
 import { printJudgement } from "../../src/cli/index.ts";
+import { readLog } from "../../src/log/index.ts";
 
 const within = 1e-6;
 
 describe("a judgement in words", () => {
   it("answers what was asked, also where it has no answer", () => {
-    const judgement = judgeReadings(
-      {
-        kind: "period",
-        period: Float64Array.of(1.000001, 1.0000015),
-        cycles: Float64Array.of(10, 10),
-        start: null,
-        nominalPeriod: 1,
-        backToBack: true,
-      },
-      { within, ahead: 86400 },
+    const options = { file: "r.csv", nominalPeriod: 1, gate: 10, backToBack: true };
+    const read = readLog("1.000001\n1.0000015\n", options);
+    const judgement = judgeReadings(read.readings, { within, ahead: 86400 });
+    const told = printJudgement(judgement, null, read, null, within);
+    expect(told).toContain("\nRead: period in s, 2 readings.\n");
+    expect(told).toMatch(
+      /\nThese readings do not tell how long it takes to know the rate to ±86.4 ms\/day/,
     );
-    const told = printJudgement(judgement, null, [], null, within, [1, 2]);
-    expect(told).toContain(
-      "\nHow much longer it takes to know the rate to ±86.4 ms/day (1e-6) these readings\ncannot tell.\n",
-    );
-    expect(told).toContain("\nWhat the dial will be off by then these readings cannot tell.\n");
+    expect(told).toContain("\nThese readings do not tell what the dial will be off by then.\n");
   });
 });

@@ -1,11 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  chainNoise,
-  delayByPhase,
-  detectionDelay,
-  inputPeriod,
-  ownVariance,
-} from "../../src/planning/index.ts";
+import { chainNoise, delayByPhase, detectionDelay, inputPeriod } from "../../src/planning/index.ts";
+import { ownVariance } from "../../src/theory/index.ts";
 import { observatory, school, twoKelvinWarm } from "./scenario-of.ts";
 
 describe("inputPeriod", () => {
@@ -43,7 +38,7 @@ describe("chainNoise", () => {
     const linesOf = (fractionalOffset: number, linearPerK: number) => {
       const scenario = twoKelvinWarm(fractionalOffset, linearPerK);
       return chainNoise(scenario, "clock", delayByPhase(scenario)).noise.find(
-        ({ cause }) => cause === "tone against rate",
+        ({ cause }) => cause === "start phase of the tone",
       );
     };
     expect(linesOf(0, 5e-7)).toEqual(linesOf(1e-6, 0));

@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import {
   type ComponentFit,
   componentLikelihood,
@@ -296,9 +296,11 @@ function notesOf(
   aging: FittedParameter,
 ): string[] {
   const notes = independent
-    ? ["with dead time, the counter's noise, jitter of the edges and white FM cannot be told apart"]
+    ? [
+        "with dead time, the counter's noise, timing noise of the edges and white FM cannot be told apart",
+      ]
     : [
-        "jitter of the clock's contact, of the detector, of a synthesizer or flicker PM faster than a reading, and of the counter's trigger and resolution cannot be told apart: their sum is given as jitter of the edge",
+        "timing noise of the clock's contact, of the detector, of a synthesizer or flicker PM faster than a reading, and of the counter's trigger and resolution cannot be told apart: their sum is given as timing noise of the edge",
       ];
   const limits = [
     ["flicker PM", found.phase],

@@ -1,5 +1,5 @@
-import type { Readings } from "../readings/readings.ts";
-import { requireReadings } from "../readings/require-readings.ts";
+import type { PeriodReadings, Readings } from "../../readings/index.ts";
+import { requireReadings } from "../../readings/index.ts";
 import type { StabilityRow } from "../stability/stability-row.ts";
 import {
   stabilityTableFromRates,
@@ -150,11 +150,11 @@ function strayEffect(strays: number, given: Readings, readings: Readings): strin
     return "the time error has steps that are no whole slip; the rate is that between them, each stretch having two end edges, and what the dial gained over the steps must be added";
   }
   if (readings.kind === "time_error") {
-    return "strays are left out; time errors stand on one scale, so that nothing breaks";
+    return "outliers are excluded; time errors stand on one scale, so that nothing breaks";
   }
   return readings.backToBack
-    ? "leaving strays out of a back-to-back record breaks it: the mean of readings then has two end edges for every stretch, and end to end holds only where the cycles in the breaks are certain"
-    : "with dead time each reading stands for itself, so that leaving strays out costs no more than their number";
+    ? "excluding outliers from a back-to-back record breaks it: the mean of readings then has two end edges for every stretch, and end to end holds only where the cycles in the breaks are certain"
+    : "with dead time each reading stands for itself, so that excluding outliers costs no more than their number";
 }
 
 function gateOf(readings: Readings): number {
@@ -167,6 +167,16 @@ function gateOf(readings: Readings): number {
     known++;
   }
   return (count * readings.nominalPeriod) / known;
+}
+
+/**
+ * What the stability table is about: slopes of the time error, which add up over readings; of readings that came as
+ * fractional frequencies, however large, those.
+ */
+function deviationsOf({ period, nominalPeriod, isRate }: PeriodReadings): Float64Array {
+  return isRate
+    ? period.map((p) => nominalPeriod / p - 1)
+    : period.map((p) => 1 - p / nominalPeriod);
 }
 
 function stabilityOf(
@@ -187,6 +197,8 @@ function stabilityOf(
   if (Number.isNaN(spacing)) {
     return { rows: [], why: "the dead time between the readings is not known; give --dead-time" };
   }
-  const slopes = readings.period.map((p) => 1 - p / readings.nominalPeriod);
-  return { rows: stabilityTableFromRates(slopes, gate, spacing, { factors }), why: "" };
+  return {
+    rows: stabilityTableFromRates(deviationsOf(readings), gate, spacing, { factors }),
+    why: "",
+  };
 }

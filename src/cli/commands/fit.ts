@@ -6,28 +6,29 @@ import {
   fitNoise,
   fittedScenario,
   type NoiseFit,
-  parseReadings,
 } from "../../analysis/index.ts";
-import { conciseNumber } from "../../planning/index.ts";
+import type { MadeReadings } from "../../log/index.ts";
+import { shortNumber } from "../../numeric/index.ts";
+import { type Note, noteOf } from "../../readings/index.ts";
 import { jsonText } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
+import type { CommonOptions } from "../options.ts";
+import { writeFile } from "../output-folder.ts";
 import { print } from "../print.ts";
-import { readText } from "../read-text.ts";
+import { readLogFile } from "../read-log-file.ts";
 import {
   type ReadingsFileOptions,
   readingsOptions,
   withReadingsOptions,
 } from "../readings-options.ts";
 import { textTable, wrap, wroteLine } from "../style.ts";
-import { writeNewFile } from "../write-new-file.ts";
 
-interface FitCommandOptions extends ReadingsFileOptions {
+interface FitCommandOptions extends ReadingsFileOptions, CommonOptions {
   readonly title?: string;
   readonly out?: string;
   readonly force?: boolean;
-  readonly json?: boolean;
 }
 
 /** `tickwright fit`: noise parameters from readings, as a scenario that `run` and `plan` accept. */
@@ -42,22 +43,22 @@ export function fitCommand(): Command {
     .option("--title <text>", "title of the scenario")
     .option("--out <file>", "write the scenario to this file instead of printing it")
     .option("--force", "replace the file given with --out")
-    .option("--json", "print the fit as JSON")
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run school-laboratory --out fit-me --force
-  $ tickwright fit fit-me/readings.csv
-  $ tickwright fit fit-me/readings.csv --out fitted.yaml --force
-  $ tickwright plan fitted.yaml --within 1e-7`,
+      examples(
+        "tickwright run school-laboratory --out fit-me --force",
+        "tickwright fit fit-me/readings.csv",
+        "tickwright fit fit-me/readings.csv --out fitted.yaml --force",
+        "tickwright plan fitted.yaml --within 1e-7",
+      ),
     )
     .action(fit);
 }
 
 function fit(path: string, options: FitCommandOptions): void {
   const parseOptions = readingsOptions(path, options);
-  const { readings } = parseReadings(readText(path), parseOptions);
+  const read = readLogFile(path, parseOptions);
+  const { readings } = read;
   const { without } = cleanReadings(readings, describedReadings(path)?.slipUnit ?? 1);
   let found: NoiseFit;
   try {
@@ -71,21 +72,21 @@ function fit(path: string, options: FitCommandOptions): void {
     without,
     options.title ?? `Fitted to ${parseOptions.file}`,
   );
-  const text = `${comments(found)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
-  if (options.out !== undefined) writeNewFile(options.out, text, options.force === true);
+  const text = `${comments(found, read)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
+  if (options.out !== undefined) writeFile(options.out, text, options.force === true);
   if (options.json) {
-    print(jsonText({ schema_version: 1, ...fitToJson(found), scenario }));
+    print(jsonText({ schema_version: 1, ...fitToJson(found, read), scenario }));
   } else if (options.out === undefined) {
     print(text);
   } else {
-    print(`${table(found)}\n${notes(found)}${wroteLine(options.out)}\n`);
+    print(`${summary(found, read)}${wroteLine(options.out)}\n`);
   }
 }
 
 const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
   ["fractionalOffset", "fractional_offset", "rate at the start"],
   ["agingPerDay", "aging_per_day", "ageing a day"],
-  ["edgeJitter", "edge_jitter_s", "jitter of an edge, s"],
+  ["edgeJitter", "edge_jitter_s", "timing noise of an edge, s"],
   ["readingNoise", "reading_noise", "noise of a reading"],
   ["flickerPm", "flicker_pm_h1_s2", "flicker PM h1, s²"],
   ["whiteFm", "white_fm_adev_1s", "white FM at 1 s"],
@@ -93,7 +94,7 @@ const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
   ["randomWalkFm", "random_walk_fm_adev_1s", "random-walk FM at 1 s"],
 ];
 
-function fitToJson(found: NoiseFit) {
+function fitToJson(found: NoiseFit, read: MadeReadings) {
   const parameters = names.map(([key, name]) => {
     const parameter = found[key] as FittedParameter | null;
     return [
@@ -101,14 +102,19 @@ function fitToJson(found: NoiseFit) {
       parameter && { value: parameter.value, interval_95: [parameter.low, parameter.high] },
     ];
   });
-  return { parameters: Object.fromEntries(parameters), notes: found.notes };
+  const ofFit = (message: string): Note => noteOf("fit", message);
+  return {
+    parameters: Object.fromEntries(parameters),
+    read: read.detected,
+    notes: [...read.notes, ...found.notes.map(ofFit)],
+  };
 }
 
 function rowsOf(found: NoiseFit): string[][] {
   return names.flatMap(([key, , words]) => {
     const parameter = found[key] as FittedParameter | null;
     if (parameter === null) return [];
-    const shown = (value: number) => conciseNumber(value, 3);
+    const shown = (value: number) => shortNumber(value, 3);
     const { value, low, high } = parameter;
     return [[words, shown(value), `${shown(low)} … ${shown(high)}`]];
   });
@@ -116,12 +122,17 @@ function rowsOf(found: NoiseFit): string[][] {
 
 const table = (found: NoiseFit) => textTable([["", "value", "95 %"], ...rowsOf(found)]);
 
-const notes = (found: NoiseFit) =>
-  found.notes.map((note) => `${wrap(`Note: ${note}.`, 78, "  ")}\n`).join("");
+/** What was read, what the fit found, and what is to be told of either; lines that fit into a comment. */
+function summary(found: NoiseFit, read: MadeReadings): string {
+  const notes = [...read.notes.map(({ message }) => message), ...found.notes];
+  const lines = [`Read: ${read.detected}.`, ...notes.map((note) => `Note: ${note}.`)];
+  const [first, ...rest] = lines.map((line) => wrap(line, 78, "  "));
+  return `${[first, table(found).trimEnd(), ...rest].join("\n")}\n`;
+}
 
 /** What the fit found, as comments of the scenario. */
-function comments(found: NoiseFit): string {
-  const lines = `${table(found)}\n${notes(found)}`.trimEnd().split("\n");
+function comments(found: NoiseFit, read: MadeReadings): string {
+  const lines = summary(found, read).trimEnd().split("\n");
   return `${lines.map((line) => `# ${line}`.trimEnd()).join("\n")}\n`;
 }
 

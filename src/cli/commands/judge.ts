@@ -1,19 +1,23 @@
 import { basename } from "node:path";
-import { type Command, Option } from "commander";
-import {
-  judgeReadings,
-  parseReadings,
-  regressTemperature,
-  type TemperatureFit,
-} from "../../analysis/index.ts";
+import type { Command } from "commander";
+import { judgeReadings, regressTemperature, type TemperatureFit } from "../../analysis/index.ts";
+import { type NoteCode, noteOf } from "../../readings/index.ts";
 import { jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
-import { newCommand } from "../new-command.ts";
-import { accuracyOption, durationOption, numberFrom, withChoices } from "../options.ts";
+import { examples, newCommand } from "../new-command.ts";
+import {
+  accuracyOption,
+  type CommonOptions,
+  choice,
+  durationOption,
+  numberFrom,
+  renamed,
+} from "../options.ts";
+import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
-import { readText } from "../read-text.ts";
+import { readLogFile } from "../read-log-file.ts";
 import {
   type ReadingsFileOptions,
   readingsOptions,
@@ -23,16 +27,12 @@ import { benchPictures, writePictures } from "../run-pictures.ts";
 import { wroteLine } from "../style.ts";
 import { judgedWithoutDrive } from "../without-drive.ts";
 
-interface JudgeCommandOptions extends ReadingsFileOptions {
+interface JudgeCommandOptions extends ReadingsFileOptions, PictureOptions, CommonOptions {
   readonly slipUnit?: number;
   readonly timebase?: number;
   readonly within?: number;
   readonly ahead?: number;
-  readonly taus?: "octaves" | "all";
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
-  readonly json?: boolean;
+  readonly averagingTimes: "octaves" | "every";
 }
 
 /** `tickwright judge`: analyse readings, real or synthetic. */
@@ -42,62 +42,56 @@ export function judgeCommand(): Command {
     .description(
       "Reads a counter's readings, real or synthetic, and tells the rate by three estimators with the " +
         "uncertainty that follows from the noise found, what spoils it, and how stable the clock is. " +
-        "Columns looked for: period_s, frequency_hz, time_error_s, rate.",
+        "Any log will do: one number a line, a table, what a terminal shows; units that are written are obeyed.",
     );
-  return withReadingsOptions(command)
-    .addOption(
-      new Option(
-        "--slip-unit <cycles>",
-        "smallest slip; 0.2 where a fifth of a tick can be lost",
-      ).argParser(numberFrom(0, false)),
+  withReadingsOptions(command)
+    .option(
+      "--slip-unit <cycles>",
+      "smallest slip; 0.2 where a fifth of a tick can be lost",
+      numberFrom(0, false),
     )
-    .addOption(
-      new Option(
-        "--timebase <accuracy>",
-        "how well the counter's time base is known, e.g. 1e-8",
-      ).argParser(accuracyOption),
+    .option(
+      "--timebase <accuracy>",
+      "how well the counter's time base is known, e.g. 1e-8",
+      accuracyOption,
     )
     .option("--temperature <column>", "take the linear effect of this column (°C) out of the rate")
+    .option("--within <accuracy>", "how much longer to go on for this accuracy", accuracyOption)
+    .option("--ahead <time>", "what the dial will be off by then, e.g. 30d", durationOption)
     .addOption(
-      new Option("--within <accuracy>", "how much longer to go on for this accuracy").argParser(
-        accuracyOption,
-      ),
-    )
-    .addOption(
-      new Option("--ahead <time>", "what the dial will be off by then, e.g. 30d").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      withChoices(new Option("--taus <which>", "averaging times"), ["octaves", "all"]).default(
+      choice("--averaging-times <which>", "of the stability table and picture", [
         "octaves",
-      ),
+        "every",
+      ]).default("octaves"),
     )
-    .option("--plot", "draw pictures (SVG)")
-    .option("--out <folder>", "folder for the pictures (default: out/judge)")
-    .option("--force", "replace pictures that are in the folder given with --out")
-    .option("--json", "print the result as JSON")
+    .addOption(renamed("--taus <which>", "--averaging-times octaves|every"));
+  return withPictureOptions(
+    command,
+    "draw pictures (SVG)",
+    "folder for the pictures (default: out/judge)",
+  )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run observatory
-  $ tickwright judge out/observatory-observatory-1/readings.csv --within 1e-9
-  $ tickwright judge my-counter.txt --nominal-period 1 --gate 10 --back-to-back --ahead 30d
-  $ tickwright run school-laboratory --out - | tickwright judge - --nominal-period 1`,
+      examples(
+        "tickwright run observatory",
+        "tickwright judge out/observatory-observatory-1/readings.csv --within 1e-9",
+        "tickwright judge my-counter.txt --nominal-period 1 --gate 10 --back-to-back --ahead 30d",
+        "tickwright run school-laboratory --out - | tickwright judge - --nominal-period 1",
+      ),
     )
     .action(judge);
 }
 
 function judge(path: string, options: JudgeCommandOptions): void {
+  const look = lookOf(options);
   const said = describedReadings(path);
   const parseOptions = readingsOptions(path, options);
-  const parsed = parseReadings(readText(path), parseOptions);
+  const parsed = readLogFile(path, parseOptions);
   let { readings } = parsed;
   let temperature: TemperatureFit | null = null;
-  if (parsed.temperature !== null) {
+  if (options.temperature !== undefined) {
     try {
-      temperature = regressTemperature(readings, parsed.temperature);
+      temperature = regressTemperature(readings, readings.temperature!);
     } catch (error) {
       if (error instanceof RangeError)
         throw new DataError(`${parseOptions.file}: --temperature: ${afterName(error)}`);
@@ -105,7 +99,9 @@ function judge(path: string, options: JudgeCommandOptions): void {
     }
     readings = temperature.readings;
   }
-  const notes = [...parsed.notes, ...(temperature?.note ? [temperature.note] : [])];
+  const notes = [...parsed.notes];
+  const note = (code: NoteCode, message: string) => notes.push(noteOf(code, message));
+  if (temperature?.note) note("temperature", temperature.note);
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
@@ -113,7 +109,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const systematicBound = options.timebase ?? said?.systematicBound ?? 0;
   const judged = judgeReadings(readings, {
     systematicBound,
-    taus: options.taus ?? "octaves",
+    taus: options.averagingTimes === "every" ? "all" : "octaves",
     ...(slipUnit === undefined ? {} : { slipUnit }),
     ...(options.within === undefined ? {} : { within: options.within }),
     ...(options.ahead === undefined ? {} : { ahead: options.ahead }),
@@ -121,10 +117,10 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const judgement = judgedWithoutDrive(judged, parsed.fallback);
   const files: Record<string, string> = {};
   if (options.plot) {
-    const title = basename(parseOptions.file);
+    const title = options.title ?? basename(parseOptions.file);
     const known = { slipUnit: slipUnit ?? 1, systematicBound };
-    const pictures = benchPictures(title, readings, known, judgement.stability);
-    if (pictures.length === 0) notes.push("the record is too short for a picture");
+    const pictures = benchPictures(title, readings, known, judgement.stability, look);
+    if (pictures.length === 0) note("pictures", "the record is too short for a picture");
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);
     pictures.forEach(({ name }, i) => {
@@ -138,11 +134,20 @@ function judge(path: string, options: JudgeCommandOptions): void {
       interval_95: temperature.interval95,
       mean_c: temperature.meanTemperature,
     };
-    print(jsonText({ ...judgeToJson(judgement), temperature: fit, notes, files }));
+    print(
+      jsonText({
+        ...judgeToJson(judgement),
+        temperature: fit,
+        read: parsed.detected,
+        notes,
+        files,
+      }),
+    );
     return;
   }
   const { within = null } = options;
-  print(printJudgement(judgement, temperature, notes, said?.cause ?? null, within, parsed.line));
+  const read = { ...parsed, readings, notes };
+  print(printJudgement(judgement, temperature, read, said?.cause ?? null, within));
   for (const file of Object.values(files)) print(`${wroteLine(file)}\n`);
 }
 

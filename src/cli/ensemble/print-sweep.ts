@@ -1,26 +1,57 @@
-import { counted } from "../counted.ts";
-import { methodNames } from "../method-names.ts";
+import { shortNumber } from "../../numeric/index.ts";
+import type { Warning } from "../../scenario/index.ts";
+import { jsonText } from "../../view/table/index.ts";
+import {
+  commonRateUnit,
+  counted,
+  estimatorNames,
+  type RateUnit,
+  rateNumber,
+  unitAsFraction,
+} from "../../view/words/index.ts";
+import { print } from "../print.ts";
 import { styled, textTable, wrap, wroteLine } from "../style.ts";
-import { shortNumber } from "./short-number.ts";
 import type { SweepPlan } from "./sweep-plan.ts";
 import type { MethodTally, SweepTally } from "./sweep-tally.ts";
 
 /** So many combinations are printed. */
 const mostPrinted = 12;
 
-/**
- * What a sweep came to, for people.
- *
- * @param title - of the scenario
- * @param files - what was written
- */
-export function printSweep(
-  title: string,
-  plan: SweepPlan,
-  rows: number,
-  tally: SweepTally,
-  files: readonly string[],
-): string {
+/** What a sweep, or the joining of its parts, came to. */
+export interface SweepReport {
+  /** Of the scenario. */
+  readonly title: string;
+  readonly plan: SweepPlan;
+  readonly rows: number;
+  readonly tally: SweepTally;
+  /** The table of the runs. */
+  readonly summary: string;
+  /** What was written. */
+  readonly files: readonly string[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Prints it, for people or for programs. */
+export function tellSweep(report: SweepReport, isJson: boolean | undefined): void {
+  const { plan, rows, tally, summary, warnings } = report;
+  const { seed, shard } = plan;
+  const groups = () => sweepGroups(plan, tally);
+  print(
+    isJson
+      ? jsonText({
+          schema_version: 1,
+          runs: rows,
+          summary,
+          seed,
+          shard,
+          groups: groups(),
+          warnings,
+        })
+      : printSweep(report),
+  );
+}
+
+function printSweep({ title, plan, rows, tally, files }: SweepReport): string {
   const { index, count } = plan.shard;
   const part = count === 1 ? "" : ` (part ${index} of ${count})`;
   const paths = plan.varied.map(({ path }) => path).join(", ");
@@ -31,23 +62,31 @@ export function printSweep(
     "",
   );
   const groups = [...tally.groups()];
+  const unit = commonRateUnit(
+    groups.flatMap(({ methods }) => methods.map(({ squares, runs }) => Math.sqrt(squares / runs))),
+  );
   for (const { values, methods } of groups.slice(0, mostPrinted)) {
     const head = plan.varied.map(({ path }, i) => `${path}=${values[i]}`).join(", ");
     if (head !== "") lines.push(wrap(head, 80, "  "));
     const table = methods.map((method) => [
-      `  ${methodNames[method.method]}`,
-      rms(method.squares, method.runs),
-      rms(method.uncertainties, method.judged),
+      `  ${estimatorNames[method.method]}`,
+      rms(method.squares, method.runs, unit),
+      rms(method.uncertainties, method.judged, unit),
       share(method.covered, method.judged),
       share(method.steadyCovered, method.steadyJudged),
     ]);
-    lines.push(textTable([["  rms", "off truth", "said", "95 % held it", "steady"], ...table]));
+    lines.push(
+      textTable([
+        [`  ${unit.name}`, "rms error", "stated u", "coverage, 95 %", "steady"],
+        ...table,
+      ]),
+    );
     lines.push(...withoutRates(methods), "");
   }
   if (groups.length > mostPrinted) {
     lines.push(`and ${groups.length - mostPrinted} more combinations`, "");
   }
-  lines.push(...files.map(wroteLine));
+  lines.push(`${unitAsFraction(unit)}.`, "", ...files.map(wroteLine));
   return `${lines.join("\n")}\n`;
 }
 
@@ -66,14 +105,14 @@ function withoutRates(methods: readonly MethodTally[]): string[] {
   ];
 }
 
-const rms = (squares: number, count: number): string =>
-  count === 0 ? "–" : shortNumber(Math.sqrt(squares / count));
+const rms = (squares: number, count: number, unit: RateUnit): string =>
+  count === 0 ? "–" : rateNumber(Math.sqrt(squares / count), unit, 2);
 
 const share = (part: number, whole: number): string =>
-  whole === 0 ? "–" : `${Number(((100 * part) / whole).toPrecision(3))} % of ${whole}`;
+  whole === 0 ? "–" : `${shortNumber((100 * part) / whole, 3)} % of ${whole}`;
 
 /** The same for programs: an object a combination. */
-export function sweepGroups(plan: SweepPlan, tally: SweepTally) {
+function sweepGroups(plan: SweepPlan, tally: SweepTally) {
   return [...tally.groups()].map(({ values, methods }) => ({
     vary: Object.fromEntries(plan.varied.map(({ path }, i) => [path, values[i]!])),
     methods: methods.map((method: MethodTally) => ({

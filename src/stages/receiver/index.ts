@@ -1,4 +1,5 @@
 export { amplitudeNodes } from "./amplitude-nodes.ts";
+export { beatNoise, type DelayByPhase } from "./beat-noise.ts";
 export { betweenPhases } from "./between-phases.ts";
 export { BoundaryTree, nodeSize } from "./boundary-tree.ts";
 export {
@@ -20,5 +21,7 @@ export { Deviates } from "./deviates.ts";
 export { type DriveMargin, driveMargin } from "./drive-margin.ts";
 export { highestCharge } from "./highest-charge.ts";
 export { burstLength, type DrivenTone, type ReceivedTone } from "./received-tone.ts";
+export { receiverKeys } from "./receiver-keys.ts";
 export type { ReceiverParameters } from "./receiver-parameters.ts";
 export { RectifiedTone } from "./rectified-tone.ts";
+export { stepSlips } from "./step-slips.ts";

@@ -1,3 +1,4 @@
+import { rateSize, rateUnit, rateUnits } from "../words/index.ts";
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
@@ -5,7 +6,7 @@ import { logLogChart } from "./log-log-chart.ts";
 import { givenText } from "./number-text.ts";
 import { colorOf, seriesStyle } from "./palette.ts";
 import type { Plot } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked, svgNode, textNode } from "./svg-node.ts";
 import { textWidth } from "./text-width.ts";
 
 /** One way of measuring. */
@@ -54,14 +55,19 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
     throw new RangeError(`planChart: goal must be > 0, got ${goal}`);
   }
   const { theme } = completeOptions(options);
-  const goalText = `goal ${givenText(goal)}`;
+  // The goal and the axis are in one unit.
+  const unit = rateUnits.find(({ name }) => name === options.rateUnit) ?? rateUnit(goal);
+  const goalText =
+    options.rateUnit === "fraction"
+      ? `goal ±${givenText(Number(goal.toPrecision(3)))}`
+      : `goal ±${rateSize(goal, 3, unit)}`;
   const lastLength = Math.max(...strategies.map(({ length }) => length.at(-1) ?? 0));
   return logLogChart(
     {
       chart: "planChart",
       heading: "How long must the run last?",
       x: { quantity: "Run length", unit: "s" },
-      y: { quantity: input.quantity, unit: "1" },
+      y: { quantity: input.quantity, unit: "rate" },
       curves: strategies.map(({ name, length, uncertainty, when }, i) => ({
         // Its own words stay together where the name takes two lines.
         name: `${name}: ${when.replaceAll(" ", "\u00a0")}`,
@@ -81,17 +87,12 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
         },
       ],
       drawUnder: (plot) => [
-        svgNode("path", {
-          d: segmentPath(
-            plot.box.left,
-            plot.y.position(goal),
-            plot.box.right,
-            plot.y.position(goal),
-          ),
-          stroke: theme.ink,
-          "stroke-width": 1.25,
-          "stroke-dasharray": goalDash,
-        }),
+        stroked(
+          segmentPath(plot.box.left, plot.y.position(goal), plot.box.right, plot.y.position(goal)),
+          theme.ink,
+          1.25,
+          { "stroke-dasharray": goalDash },
+        ),
       ],
       drawOver: (plot) => [
         ...drawLandmarks(plot),
@@ -110,7 +111,7 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
       ],
       remarks: `The ${goalText} is a level line.`,
     },
-    options,
+    { ...options, rateUnit: options.rateUnit ?? unit.name },
   );
 }
 
@@ -125,16 +126,8 @@ function drawLandmarks({ x, box, theme }: Plot): SvgNode[] {
     if (at - half < free || at + half > box.right) return [];
     free = at + half + 8;
     return [
-      svgNode("path", {
-        d: segmentPath(at, box.top, at, box.top + 6),
-        stroke: theme.muted,
-        "stroke-width": 1,
-      }),
-      svgNode(
-        "text",
-        { x: at, y: box.top + 18, "font-size": 11, "text-anchor": "middle", fill: theme.muted },
-        text,
-      ),
+      stroked(segmentPath(at, box.top, at, box.top + 6), theme.muted, 1),
+      textNode([at, box.top + 18], text, 11, theme.muted, { "text-anchor": "middle" }),
     ];
   });
 }

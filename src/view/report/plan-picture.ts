@@ -1,15 +1,10 @@
 import { pow } from "../../numeric/index.ts";
 import type { LengthPlan, Strategy } from "../../planning/index.ts";
-import {
-  fewestReadings,
-  halfWidth,
-  humanDuration,
-  lengthOf,
-  readingsIn,
-} from "../../planning/index.ts";
+import { fewestReadings, halfWidth, lengthOf, readingsIn } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
-import type { SvgNode } from "../chart/index.ts";
+import type { ChartOptions, SvgNode } from "../chart/index.ts";
 import { planChart } from "../chart/index.ts";
+import { humanDuration, wayInWords } from "../words/index.ts";
 
 /** Points a decade of run length. */
 const pointsPerDecade = 6;
@@ -22,13 +17,18 @@ const longest = 1e10;
  *
  * @param scenario - the scenario
  * @param plan - the plan made for it
+ * @param look - title, size, unit
  */
-export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
+export function planPicture(
+  scenario: Scenario,
+  plan: LengthPlan,
+  look: Omit<ChartOptions, "idPrefix">,
+): SvgNode {
   const drawn = plan.rows.filter(({ strategy }) => strategy.obstacle === null);
   const reached = drawn.map(({ result }) => result.length).filter((length) => length <= longest);
   const last = Math.min(longest, 10 * Math.max(86_400, ...reached));
   const strategies = drawn.map(({ strategy, result }) => ({
-    name: strategy.description,
+    name: wayInWords(strategy),
     ...curve(scenario, strategy, plan.confidence, last),
     reaches: result.reachable ? result.length : null,
     when: result.reachable ? humanDuration(result.length) : "never",
@@ -37,10 +37,10 @@ export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
   return planChart(
     {
       strategies,
-      goal: Number(plan.within.toPrecision(3)),
-      quantity: `Half-width of the ${percent} % interval`,
+      goal: plan.within,
+      quantity: `Half-width of the ${percent} % interval of the rate`,
     },
-    { title: scenario.title, idPrefix: "plan" },
+    { ...look, idPrefix: "plan" },
   );
 }
 

@@ -1,4 +1,5 @@
-import type { Readings, StabilityRow } from "../../analysis/index.ts";
+import type { StabilityRow } from "../../analysis/index.ts";
+import type { Readings } from "../../readings/index.ts";
 import type { ChartOptions, SvgNode } from "../chart/index.ts";
 import { errorAgainstGatePicture, gateGroups, histogramPicture } from "./gate-pictures.ts";
 import { type PictureContext, validCount } from "./picture-context.ts";
@@ -39,7 +40,11 @@ export function readingPictures(
   context: PictureContext,
 ): NamedPicture[] {
   const pictures: NamedPicture[] = [];
-  const options = (idPrefix: string): ChartOptions => ({ title: context.title, idPrefix });
+  const options = (idPrefix: string): ChartOptions => ({
+    ...context.look,
+    title: context.title,
+    idPrefix,
+  });
   const add = (name: (typeof readingPictureNames)[number], node: SvgNode | null) => {
     if (node !== null) pictures.push({ name, node });
   };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, howMuchLonger, parseReadings } from "../../../src/analysis/index.ts";
+import { estimateRates, howMuchLonger } from "../../../src/analysis/index.ts";
+import { readLog } from "../../../src/log/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 const rate = -4e-6;
@@ -15,7 +16,7 @@ function shown(seed: number, count: number, decimals: number, startDigits?: numb
   });
   const head = startDigits === undefined ? "period_s" : "start_s,period_s";
   const text = [head, ...lines].join("\n");
-  return parseReadings(text, { file: "f", nominalPeriod: 1, gate: 10, backToBack: true }).readings;
+  return readLog(text, { file: "f", nominalPeriod: 1, gate: 10, backToBack: true }).readings;
 }
 
 /** Records of which an interval holds the true rate, by method. */
@@ -72,7 +73,7 @@ describe("readings back to back that are rounded one by one", () => {
     const micro = Array.from({ length: 401 }, (_, i) => 10_000_040 * i + ((i * i) % 37));
     const lines = micro.slice(1).map((t, i) => `${micro[i]! / 1e6},${(t - micro[i]!) / 1e7}`);
     const text = ["start_s,period_s", ...lines].join("\n");
-    const { readings } = parseReadings(text, { file: "f", nominalPeriod: 1, gate: 10 });
+    const { readings } = readLog(text, { file: "f", nominalPeriod: 1, gate: 10 });
     expect(readings).toMatchObject({ backToBack: true });
     expect(readings).not.toHaveProperty("rounding");
   });

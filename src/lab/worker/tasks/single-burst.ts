@@ -1,8 +1,11 @@
+import type { RecordColumns } from "../../../chain/index.ts";
 import { Instant, RandomStream } from "../../../numeric/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
 import { BurstDrive } from "../../../stages/drive/index.ts";
-import { BurstCharge, DetectorState } from "../../../stages/receiver/index.ts";
+import { BurstCharge, type DelayByPhase, DetectorState } from "../../../stages/receiver/index.ts";
+import type { BurstAsMet } from "../../protocol.ts";
 import { noisePath } from "../noise-path.ts";
+import type { Pace } from "../pace.ts";
 import { recordRun } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
 
@@ -15,8 +18,30 @@ const pointsPerPeriod = 16;
 /** Bursts before the one shown whose charge is followed. */
 const followed = 20;
 
-/** One burst from its start to a little after its end, as the engine met it. */
-export const singleBurst: Task<"bursts"> = async ({ lesson }, { seed, burst }, pace) => {
+/** One burst, beside what theory says of all. */
+export const singleBurst: Task<"bursts"> = async (bench, { seed, burst }, pace) => {
+  const { met } = await burstAsMet(bench.lesson, seed, burst, burstsShown, pace);
+  const { drive } = bench.lesson;
+  const theory = delayScatter(bench.delay(bench.lesson)!, drive!.carrierLock === "locked");
+  return { ...met, theory };
+};
+
+/**
+ * One burst from its start to a little after its end, as the engine met it, and the readings of the same run.
+ *
+ * @param lesson - a scenario of the lesson, driven by bursts
+ * @param seed - of the run
+ * @param burst - number of the one drawn; 1 to count
+ * @param count - how many are run
+ * @param pace - of the task
+ */
+export async function burstAsMet(
+  lesson: Scenario,
+  seed: string,
+  burst: number,
+  count: number,
+  pace: Pace,
+): Promise<{ readonly met: BurstAsMet; readonly readings: RecordColumns }> {
   const { drive, receiver, clock } = lesson;
   if (drive === null || receiver === null) {
     throw new RangeError("singleBurst: scenario must have a drive and a receiver, got none");
@@ -25,7 +50,7 @@ export const singleBurst: Task<"bursts"> = async ({ lesson }, { seed, burst }, p
   const delays: number[] = [];
   const period = 1 / (clock.tickHz * clock.stepsPerTick);
   const watched: Scenario = { ...lesson, counter: { ...lesson.counter, input: "clock" } };
-  await recordRun(watched, seed, { length: (burstsShown + 1) * period }, pace, {
+  const readings = await recordRun(watched, seed, { length: (count + 1.5) * period }, pace, {
     burst(_number, startError, delay) {
       startErrors.push(startError);
       delays.push(delay);
@@ -47,17 +72,32 @@ export const singleBurst: Task<"bursts"> = async ({ lesson }, { seed, burst }, p
   });
   const stream = new RandomStream(seed, `lesson/burst ${burst}`);
   const noise = noisePath(receiver, time, mean, step, end, stream);
-  return {
+  const met = {
     time,
     voltage: noise === null ? mean : mean.map((value, i) => value + noise[i]!),
     tone: time.map((t) => received.amplitude * charge.toneAt(t)),
     threshold: receiver.thresholdV,
     burst: drive.burst,
-    delays: Float64Array.from(delays.slice(0, burstsShown)),
+    delays: Float64Array.from(delays.slice(0, count)),
+    late: Float64Array.from(startErrors.slice(0, count), (error) => -error),
     phase: received.phase,
     hasNoise: noise !== null,
   };
-};
+  return { met, readings };
+}
+
+/** Scatter of the delay, whatever the phase at which the tone begins; s. */
+function delayScatter({ mean, variance }: DelayByPhase, isLocked: boolean): number {
+  if (isLocked) return Math.sqrt(variance[0]!);
+  const n = mean.length;
+  let [sum, squares, within] = [0, 0, 0];
+  for (let i = 0; i < n; i++) {
+    sum += mean[i]! / n;
+    within += variance[i]! / n;
+  }
+  for (let i = 0; i < n; i++) squares += (mean[i]! - sum) ** 2 / n;
+  return Math.sqrt(within + squares);
+}
 
 /** What the receiver gets in one burst. */
 interface ReceivedBurst {

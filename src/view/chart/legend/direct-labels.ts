@@ -1,5 +1,4 @@
-import { segmentPath } from "../line-path.ts";
-import { type SvgNode, svgNode } from "../svg-node.ts";
+import { type SvgNode, textNode } from "../svg-node.ts";
 import { textWidth, wrapText } from "../text-width.ts";
 import type { Theme } from "../theme.ts";
 import { type KeySample, keySample, sampleWidth } from "./key-sample.ts";
@@ -54,7 +53,7 @@ export function wrapLabels(texts: readonly string[], width: number, lines: numbe
  * @param top - upper end of the column; px
  * @param bottom - lower end; px
  * @param theme - colours
- * @returns elements; a hairline leads from a point to a name that had to move
+ * @returns elements; the sample beside a name that had to move tells whose it is
  */
 export function directLabels(
   labels: readonly SeriesLabel[],
@@ -70,20 +69,12 @@ export function directLabels(
     top,
     bottom,
   );
-  return labels.flatMap(({ sample, anchor: [x, y] }, i) => {
+  return labels.flatMap(({ sample }, i) => {
     const centre = centres[i]!;
-    const leader = svgNode("path", {
-      d: segmentPath(x + 5, y, left - 3, centre),
-      stroke: theme.muted,
-      "stroke-width": 0.75,
-      "stroke-opacity": 0.7,
-    });
-    const isFar = left - x > 24 || Math.abs(centre - y) > 3;
-    const parts = [
+    return [
       ...keySample(sample, left, centre),
       ...nameLines(wrapped.lines[i]!, left, centre, theme),
     ];
-    return isFar ? [leader, ...parts] : parts;
   });
 }
 
@@ -121,14 +112,10 @@ const nameLines = (
   theme: Theme,
 ): SvgNode[] =>
   lines.map((line, k) =>
-    svgNode(
-      "text",
-      {
-        x: left + textLeft,
-        y: centre + 4 + (k - (lines.length - 1) / 2) * lineHeight,
-        "font-size": size,
-        fill: theme.ink,
-      },
+    textNode(
+      [left + textLeft, centre + 4 + (k - (lines.length - 1) / 2) * lineHeight],
       line,
+      size,
+      theme.ink,
     ),
   );
