@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { burstEnvelope } from "../../src/stages/drive/index.ts";
-import { burstLength, DelayLaw, delayLaw } from "../../src/stages/receiver/index.ts";
-import { plainRun } from "./plain-detector.ts";
-import { meanAndVariance, plainly, receiver, siegertMean, tone } from "./samples.ts";
+import { burstEnvelope } from "../../../src/stages/drive/index.ts";
+import { burstLength, DelayLaw, delayLaw } from "../../../src/stages/receiver/index.ts";
+import { plainRun } from "../../receiver/plain-detector.ts";
+import { meanAndVariance, plainly, receiver, siegertMean, tone } from "../../receiver/samples.ts";
 
 const once = Number.POSITIVE_INFINITY;
 const still = { ...tone, amplitudeNoise: 0 };

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { RandomStream } from "../../src/numeric/index.ts";
-import { burstEnvelope } from "../../src/stages/drive/index.ts";
-import { BurstDetector, burstLength, burstOutcome } from "../../src/stages/receiver/index.ts";
-import { PlainDetector } from "./plain-detector.ts";
+import { RandomStream } from "../../../src/numeric/index.ts";
+import { burstEnvelope } from "../../../src/stages/drive/index.ts";
+import { BurstDetector, burstLength, burstOutcome } from "../../../src/stages/receiver/index.ts";
+import { PlainDetector } from "../../receiver/plain-detector.ts";
 import {
   kolmogorovSmirnov,
   meanAndVariance,
@@ -10,7 +10,7 @@ import {
   receiver,
   siegertMean,
   tone,
-} from "./samples.ts";
+} from "../../receiver/samples.ts";
 
 const fresh = (changes = {}, toneChanges = {}, seed = "detector-1") =>
   new BurstDetector(
