@@ -1,8 +1,11 @@
-export { ladder, poleVariance } from "./ladder.ts";
+export type { EdgeEvents } from "./edge-events.ts";
+export { type FaultScan, faultScan } from "./fault-scan.ts";
+export { ladder, poleVariance, slowerThanLadder } from "./ladder.ts";
 export { leastSquares } from "./least-squares.ts";
+export type { Held } from "./level-statements.ts";
 export type { Levels } from "./levels.ts";
+export { lookBack } from "./look-back.ts";
 export { NoisePosterior } from "./noise-posterior.ts";
+export type { DeviationLevels, Known } from "./prior.ts";
 export type { ReadingRecord } from "./reading-record.ts";
 export { toEvents } from "./to-events.ts";
-export { slowerThanLadder } from "./ladder.ts";
-export type { Known } from "./prior.ts";

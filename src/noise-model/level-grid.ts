@@ -1,8 +1,9 @@
 import { exp, log } from "../numeric/index.ts";
 import { ladder } from "./ladder.ts";
-import { type LeastSquares, leastSquares } from "./least-squares.ts";
+import { leastSquares } from "./least-squares.ts";
+import type { LeastSquares } from "./least-squares-pass.ts";
 import type { Levels } from "./levels.ts";
-import { boundStretch, type Known, logWeight, toLevels } from "./prior.ts";
+import { boundStretch, type DeviationLevels, type Known, logWeight, toLevels } from "./prior.ts";
 import type { ScaledEvents } from "./to-events.ts";
 
 /** A set of levels with what the record says under it. */
@@ -13,6 +14,15 @@ export interface GridNode {
   readonly logPosterior: number;
   /** Variance of the steady rate over σ² with no floor and no random walk; (phase/time)². */
   readonly reference: number;
+  /** Which levels are at the grid's lower end, where they cannot be told from nothing. */
+  readonly hidden: Readonly<Record<keyof DeviationLevels, boolean>>;
+}
+
+/** The nodes with weight, and the flicker ladder that they share. */
+export interface LevelGrid {
+  readonly nodes: readonly GridNode[];
+  /** Time units. */
+  readonly times: Float64Array;
 }
 
 /** Place on the grid: white PM over white FM, floor, random walk (null: none). */
@@ -48,7 +58,7 @@ const worthKeeping = 7;
  * Source: likelihood of levels: Tryon & Jones, J. Res. NBS 88, 3 (1983); grid and priors: own derivation, tested by
  * coverage.
  */
-export function levelGrid(scaled: ScaledEvents, known: Known = {}): readonly GridNode[] {
+export function levelGrid(scaled: ScaledEvents, known: Known = {}): LevelGrid {
   const { events, block, apart } = scaled;
   const edges = events.step.length;
   const { duration } = events;
@@ -105,7 +115,13 @@ export function levelGrid(scaled: ScaledEvents, known: Known = {}): readonly Gri
       fit.logLikelihood +
       (place[2] === null ? noWalk : 0) +
       logWeight(levels, visible, fit, bounds);
-    nodes.set(key, { levels, fit, logPosterior, reference });
+    const hidden = {
+      whitePm: place[0] <= bottom,
+      whiteFm: place[0] >= top,
+      flickerFm: place[1] <= (bounds.floor === undefined ? lowestFloor + 1 : 0),
+      randomWalkFm: false,
+    };
+    nodes.set(key, { levels, fit, logPosterior, reference, hidden });
   };
   const floors = bounds.floor === undefined ? [] : Array.from({ length: boundPoints }, (_, i) => i);
   if (floors.length === 0) for (let f = lowestFloor; f < 30; f += 3) floors.push(f);
@@ -115,7 +131,10 @@ export function levelGrid(scaled: ScaledEvents, known: Known = {}): readonly Gri
   }
   for (let stage = 0; stage < 3; stage++) refine(nodes, add);
   const best = bestOf(nodes);
-  return [...nodes.values()].filter((node) => node.logPosterior > best - worthKeeping);
+  return {
+    nodes: [...nodes.values()].filter((node) => node.logPosterior > best - worthKeeping),
+    times,
+  };
 }
 
 /** Adds the neighbours of every node with weight. */

@@ -1,74 +1,235 @@
 import { exp } from "../numeric/index.ts";
-import { ladder, slowerThanLadder } from "./ladder.ts";
+import { type FaultScan, faultScan, type Possibility } from "./fault-scan.ts";
+import { forecast } from "./forecast.ts";
+import { slowerThanLadder } from "./ladder.ts";
+import type { Estimate } from "./least-squares-pass.ts";
 import { type GridNode, levelGrid } from "./level-grid.ts";
-import type { Known } from "./prior.ts";
-import type { ReadingRecord } from "./reading-record.ts";
+import { type Held, heldLevel } from "./level-statements.ts";
+import { type RunVariances, runVariances } from "./longer-run.ts";
+import type { DeviationLevels, Known } from "./prior.ts";
+import { runToRunVariance } from "./run-to-run.ts";
 import { mixtureMean, mixtureQuantile, type StudentMixture } from "./student-mixture.ts";
-import { type ScaledEvents, toEvents } from "./to-events.ts";
+import type { ScaledEvents } from "./to-events.ts";
 
-/** A number with the interval that holds it with 95 %. */
-export interface Held {
-  readonly estimate: number;
-  readonly low: number;
-  readonly high: number;
-}
-
-/** What a record says about its noise, and about its rate averaged over that. */
+/** What a record says of its noise, and of its rate averaged over that. Slopes are s of x = s·t; see `rate` = s/(1 − s). */
 export class NoisePosterior {
   readonly scaled: ScaledEvents;
   readonly nodes: readonly GridNode[];
   /** Weight of each node; they sum to 1. */
   readonly weight: Float64Array;
-  /** Variance of slower noise than the record can show, in floors; see slowerThanLadder. */
-  readonly slower: number;
+  /** Flicker ladder; time units. */
+  readonly times: Float64Array;
+  /** Faults that may be there; null where they were not looked for. */
+  readonly scan: FaultScan | null;
+  private readonly possibilities: readonly Possibility[];
+  /** Variance of slower noise than the ladder holds, in floors. */
+  private readonly slower: number;
 
-  constructor(record: ReadingRecord, known: Known = {}, blocks?: number) {
-    this.scaled = toEvents(record, blocks);
-    this.nodes = levelGrid(this.scaled, known);
-    const best = this.nodes.reduce((most, node) => Math.max(most, node.logPosterior), -Infinity);
-    this.weight = Float64Array.from(this.nodes, (node) => exp(node.logPosterior - best));
-    const total = this.weight.reduce((a, b) => a + b, 0);
-    for (let i = 0; i < this.weight.length; i++) this.weight[i] = this.weight[i]! / total;
-    const { duration } = this.scaled.events;
-    this.slower = slowerThanLadder(ladder(1, duration), duration);
+  /**
+   * @param scaled - the record
+   * @param known - what is known of its source
+   * @param faults - whether to look for faults and to average over them
+   */
+  constructor(scaled: ScaledEvents, known: Known = {}, faults = true) {
+    this.scaled = scaled;
+    const { nodes, times } = levelGrid(scaled, known);
+    this.nodes = nodes;
+    this.times = times;
+    const best = nodes.reduce((most, node) => Math.max(most, node.logPosterior), -Infinity);
+    const parts = nodes.map((node) => exp(node.logPosterior - best));
+    const total = parts.reduce((a, b) => a + b, 0);
+    this.weight = Float64Array.from(parts, (part) => part / total);
+    this.slower = slowerThanLadder(times, scaled.events.duration);
+    this.scan = faults ? faultScan(scaled, nodes, this.weight, times) : null;
+    const none = { shift: 0, variance: 0 };
+    this.possibilities =
+      this.scan?.possibilities ??
+      nodes.map((node, i) => ({
+        node,
+        weight: this.weight[i]!,
+        squares: node.fit.squares,
+        steady: none,
+        overRun: none,
+      }));
   }
 
   /** Slope over the run, without the noise of edges; dimensionless. */
   overRun(): Held {
-    return this.held(({ fit }) => fit.overRun);
+    return this.slopeHeld(({ node, overRun }) => ({
+      value: node.fit.overRun.value + overRun.shift,
+      variance: node.fit.overRun.variance + overRun.variance,
+    }));
   }
 
   /** Steady slope: the deterministic rate over the run; dimensionless. */
   steady(): Held {
-    return this.held(({ fit, levels }) => ({
-      value: fit.steady.value,
-      variance: fit.steady.variance + this.slower * levels.ffm,
+    return this.slopeHeld(({ node, steady }) => ({
+      value: node.fit.steady.value + steady.shift,
+      variance: node.fit.steady.variance + steady.variance + this.slower * node.levels.ffm,
     }));
   }
 
-  private held(of: (node: GridNode) => { value: number; variance: number }): Held {
-    const { slope, phaseUnit, timeUnit } = this.scaled;
-    const mixture = this.mixture(of);
-    const inRecord = (x: number) => slope + (x * phaseUnit) / timeUnit;
+  /** What the time error will gain over so many seconds after the last edge; s. */
+  ahead(seconds: number): Held {
+    const { slope, phaseUnit, timeUnit, events } = this.scaled;
+    const cache = new Map<GridNode, Estimate>();
+    const mixture = this.mixture(({ node, steady }) => {
+      const h = seconds / timeUnit;
+      const known = cache.get(node) ?? forecast(node, this.times, h, events.duration);
+      cache.set(node, known);
+      return {
+        value: known.value + h * steady.shift,
+        variance: known.variance + h * h * steady.variance,
+      };
+    });
+    return held(mixture, (x) => slope * seconds + x * phaseUnit);
+  }
+
+  /** Median and 95 % interval of a noise level. */
+  level(kind: keyof DeviationLevels): Held {
+    const { block, apart, edgeScale, timeUnit, phaseUnit } = this.scaled;
+    const found = heldLevel(this.nodes, this.weight, kind, { timeUnit, phaseUnit });
+    if (kind !== "whitePm" || !apart) return found;
+    // Groups of readings: the scatter of a group, and its leverage, go back to that of an edge.
+    const scale = Math.sqrt(1 / (block === 1 ? 1 : edgeScale * block));
     return {
-      estimate: inRecord(mixtureMean(mixture)),
-      low: inRecord(mixtureQuantile(mixture, 0.025)),
-      high: inRecord(mixtureQuantile(mixture, 0.975)),
+      estimate: scale * found.estimate,
+      low: scale * found.low,
+      high: scale * found.high,
     };
   }
 
-  private mixture(of: (node: GridNode) => { value: number; variance: number }): StudentMixture {
-    const { nodes, weight } = this;
-    const centre = new Float64Array(nodes.length);
-    const scale = new Float64Array(nodes.length);
-    const degrees = new Float64Array(nodes.length);
-    for (let i = 0; i < nodes.length; i++) {
-      const { fit } = nodes[i]!;
-      const { value, variance } = of(nodes[i]!);
-      centre[i] = value;
-      scale[i] = Math.sqrt((variance * fit.squares) / fit.degrees);
-      degrees[i] = fit.degrees;
-    }
-    return { weight, centre, scale, degrees };
+  /** Standard deviation of the next run's best fit about this one's, posterior median; dimensionless. */
+  nextRun(): number {
+    const { phaseUnit, timeUnit, events } = this.scaled;
+    const of = this.nodes.map((node) => {
+      const variance = runToRunVariance(node, events.duration);
+      return Math.sqrt((variance * node.fit.squares) / node.fit.degrees);
+    });
+    return (weightedQuantile(of, this.weight, 0.5) * phaseUnit) / timeUnit;
   }
+
+  /**
+   * Readings that a run would have to have in all for a half-width at 95 % of one of the two rates.
+   *
+   * As long as no floor shows, what is not known of it keeps the interval as much wider than the ideal as it is today,
+   * at any length; a floor that shows sets an end.
+   *
+   * @param within - half-width wanted, as a slope; dimensionless, > 0
+   * @param of - which rate
+   * @returns readings in all, at the posterior's median; Infinity where no run would do
+   */
+  readingsFor(within: number, of: "steady" | "overRun"): number {
+    const { phaseUnit, timeUnit, events, apart, block } = this.scaled;
+    const now = of === "steady" ? this.steady() : this.overRun();
+    const half = 0.5 * (now.high - now.low);
+    const readings = Math.max(2, Math.round(this.readings()));
+    if (half <= within) return readings;
+    const gap = apart ? Math.max(0, events.duration / readings - 1) : 0;
+    const goal = (within * timeUnit) / phaseUnit;
+    const shown = this.floorShows();
+    const known = this.heaviest(12);
+    const needed = known.map(({ node }) => {
+      const sigma = Math.sqrt(node.fit.squares / node.fit.degrees);
+      const edge =
+        apart && block > 1 ? node.levels.pm / (this.scaled.edgeScale * block) : node.levels.pm;
+      const levels = { ...node.levels, pm: edge };
+      const ideal = { ...levels, ffm: 0, rw: 0 };
+      const deviation = (K: number) => {
+        const hidden = of === "steady" && !shown;
+        const found: RunVariances = runVariances(K, hidden ? ideal : levels, gap);
+        return sigma * Math.sqrt(found[of]);
+      };
+      const today = deviation(readings);
+      // What is not known of the levels widens the interval by the same factor then as now.
+      const factor = (half * timeUnit) / phaseUnit / today;
+      let low = readings;
+      let high = readings;
+      for (let i = 0; factor * deviation(high) > goal; i++) {
+        if (i === 24) return Infinity;
+        low = high;
+        high *= 2;
+      }
+      for (let i = 0; i < 6; i++) {
+        const middle = Math.round(Math.sqrt(low * high));
+        if (factor * deviation(middle) > goal) low = middle;
+        else high = middle;
+      }
+      return high;
+    });
+    return weightedQuantile(
+      needed,
+      Float64Array.from(known, (one) => one.weight),
+      0.5,
+    );
+  }
+
+  /** Whether the record shows a floor or a walk: the lowest of the grid have hardly any weight then. */
+  floorShows(): boolean {
+    let low = 0;
+    this.nodes.forEach((node, i) => {
+      if (node.levels.ffm < 0.2 * node.reference) low += this.weight[i]!;
+    });
+    return low < 0.05;
+  }
+
+  /** Readings in the record. */
+  private readings(): number {
+    return this.scaled.reading.at(-1)! + 1;
+  }
+
+  private heaviest(most: number): { node: GridNode; weight: number }[] {
+    return this.nodes
+      .map((node, i) => ({ node, weight: this.weight[i]! }))
+      .sort((a, b) => b.weight - a.weight)
+      .slice(0, most);
+  }
+
+  private slopeHeld(of: (possibility: Possibility) => Estimate): Held {
+    const { slope, phaseUnit, timeUnit } = this.scaled;
+    return held(this.mixture(of), (x) => slope + (x * phaseUnit) / timeUnit);
+  }
+
+  private mixture(of: (possibility: Possibility) => Estimate): StudentMixture {
+    const { possibilities } = this;
+    const size = possibilities.length;
+    const mixture = {
+      weight: new Float64Array(size),
+      centre: new Float64Array(size),
+      scale: new Float64Array(size),
+      degrees: this.nodes[0]!.fit.degrees,
+    };
+    possibilities.forEach((possibility, i) => {
+      const { value, variance } = of(possibility);
+      mixture.weight[i] = possibility.weight;
+      mixture.centre[i] = value;
+      mixture.scale[i] = Math.sqrt((variance * possibility.squares) / mixture.degrees);
+    });
+    return mixture;
+  }
+}
+
+function held(mixture: StudentMixture, inRecord: (x: number) => number): Held {
+  return {
+    estimate: inRecord(mixtureMean(mixture)),
+    low: inRecord(mixtureQuantile(mixture, 0.025)),
+    high: inRecord(mixtureQuantile(mixture, 0.975)),
+  };
+}
+
+/** Value below which a share of the weight lies. */
+export function weightedQuantile(
+  values: readonly number[],
+  weight: Float64Array,
+  share: number,
+): number {
+  const order = Array.from(values.keys()).sort((a, b) => values[a]! - values[b]!);
+  let total = 0;
+  for (const w of weight) total += w;
+  let sum = 0;
+  for (const i of order) {
+    sum += weight[i]!;
+    if (sum >= share * total) return values[i]!;
+  }
+  return values[order.at(-1)!]!;
 }

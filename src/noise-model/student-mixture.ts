@@ -1,24 +1,11 @@
-import { incompleteBeta, normalCdf } from "../numeric/index.ts";
+import { studentTable } from "./student-table.ts";
 
-/** A mixture of Student's t distributions, each with a centre and a scale of its own. */
+/** A mixture of Student's t distributions of the same degrees of freedom, each with a centre and a scale of its own. */
 export interface StudentMixture {
   readonly weight: Float64Array;
   readonly centre: Float64Array;
   readonly scale: Float64Array;
-  readonly degrees: Float64Array;
-}
-
-/** P(T <= t) for Student's t; the corrected normal of 26.7.8 beyond 1e5 degrees of freedom, good to 1e-10. */
-export function studentCdf(t: number, degrees: number): number {
-  if (degrees > 1e5) {
-    const u = (t * (1 - 1 / (4 * degrees))) / Math.sqrt(1 + (t * t) / (2 * degrees));
-    return normalCdf(u);
-  }
-  const square = t * t;
-  const tail = degrees / (degrees + square);
-  const body = square / (degrees + square);
-  const outside = incompleteBeta(0.5 * degrees, 0.5, tail, body);
-  return t < 0 ? 0.5 * outside : 1 - 0.5 * outside;
+  readonly degrees: number;
 }
 
 /** Mean of the centres; the mean of the mixture wherever it has one. */
@@ -55,12 +42,13 @@ export function mixtureQuantile(mixture: StudentMixture, probability: number): n
     widest = Math.max(widest, scale[i]!);
   }
   if (widest === 0 && low === high) return low;
+  const within = studentTable(degrees);
   const off = (x: number) => {
     let sum = 0;
     for (let i = 0; i < weight.length; i++) {
       const s = scale[i]!;
       const d = x - centre[i]!;
-      sum += weight[i]! * (s > 0 ? studentCdf(d / s, degrees[i]!) : d >= 0 ? 1 : 0);
+      sum += weight[i]! * (s > 0 ? within(d / s) : d >= 0 ? 1 : 0);
     }
     return sum / total - probability;
   };

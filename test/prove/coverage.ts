@@ -1,10 +1,11 @@
 import {
+  type Known,
   ladder,
   leastSquares,
-  type Known,
   NoisePosterior,
   type ReadingRecord,
   slowerThanLadder,
+  toEvents,
 } from "../../src/noise-model/index.ts";
 import { Deviates, flickerMaker, makeRecord, type Recipe } from "./generators.ts";
 
@@ -28,8 +29,11 @@ export function readingsOf(stamps: Float64Array, layout: Layout): ReadingRecord 
     if (layout === "dead time") edges.push({ at: k, starts: k % 2 === 0 });
     else if (layout === "uneven" && k % 7 === 3 && k < last) continue;
     else if (layout === "gaps" && last > 10 && k === Math.floor(last / 3) + 1) {
-      continue;
-    } else edges.push({ at: k, starts: k === 0 || (layout === "gaps" && k === Math.floor(last / 3) + 2) });
+    } else
+      edges.push({
+        at: k,
+        starts: k === 0 || (layout === "gaps" && k === Math.floor(last / 3) + 2),
+      });
   }
   if (layout === "dead time" && last % 2 === 0) edges.pop();
   const length: number[] = [];
@@ -75,7 +79,7 @@ export function coverage(
   for (let seed = firstSeed; seed < firstSeed + seeds; seed++) {
     const { phase, stamps } = makeRecord(steps, recipe, new Deviates(seed), flicker);
     const record = readingsOf(stamps, layout);
-    const posterior = new NoisePosterior(record, known);
+    const posterior = new NoisePosterior(toEvents(record), known, process.env.SCAN === "1");
     const last = layout === "dead time" && steps % 2 === 0 ? steps - 1 : steps;
     const truth = (phase[last]! - phase[0]!) / last;
     const run = posterior.overRun();

@@ -98,10 +98,7 @@ export function flickerMaker(size: number): (deviates: Deviates) => Float64Array
     }
     transform(re, im, 1);
     const constant = slower * deviates.normal();
-    return Float64Array.from(
-      { length: size },
-      (_, i) => (level * re[memory + i]!) / n + constant,
-    );
+    return Float64Array.from({ length: size }, (_, i) => (level * re[memory + i]!) / n + constant);
   };
 }
 
