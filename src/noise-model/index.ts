@@ -8,4 +8,5 @@ export { lookBack } from "./look-back.ts";
 export { NoisePosterior } from "./noise-posterior.ts";
 export type { DeviationLevels, Known } from "./prior.ts";
 export type { ReadingRecord } from "./reading-record.ts";
+export { type Settled, settle, type ToldFault } from "./settle.ts";
 export { toEvents } from "./to-events.ts";

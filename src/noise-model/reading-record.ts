@@ -8,6 +8,8 @@ export interface ReadingRecord {
   readonly gap: Float64Array;
   /** What the time error gained over that gap, where its cycles are known; s, NaN = unknown. */
   readonly gapGain: Float64Array;
+  /** 1 where the last edge of a reading is an outlier by itself, so that it is passed over; left out where none is. */
+  readonly unseen?: Uint8Array;
   /** Mean temperature in each reading less its mean over the run; K; left out where no coefficient is to be found. */
   readonly temperature?: Float64Array;
 }

@@ -36,8 +36,10 @@ export interface ScaledEvents {
  * @throws RangeError if no reading's gain is known
  */
 export function toEvents(record: ReadingRecord, blocks: number = mostEdges): ScaledEvents {
-  const whole = known(record);
-  const { length, gain, gap, gapGain } = whole;
+  const { length, gain, gap, gapGain } = record;
+  if (gain.every((g) => Number.isNaN(g))) {
+    throw new RangeError("toEvents: readings must not all be missing");
+  }
   const timeUnit = middle(length);
   const slopes = gain.map((g, i) => g / length[i]!);
   const slope = middle(slopes.filter((s) => !Number.isNaN(s)));
@@ -52,28 +54,33 @@ export function toEvents(record: ReadingRecord, blocks: number = mostEdges): Sca
   }
   const apart = shared < 0.5 * (size - 1);
   const scale = { timeUnit, phaseUnit, slope };
-  if (size + 1 <= blocks) return { ...scale, ...edges(whole, scale, 1), apart, edgeScale: 1 };
+  if (size + 1 <= blocks) return { ...scale, ...edges(record, scale, 1), apart, edgeScale: 1 };
   if (!apart) {
     let block = 1;
     while (block * blocksWanted < size) block *= 2;
-    const made = edges(whole, scale, block);
+    const made = edges(evened(record), scale, block);
     if (made.events.step.length <= mostEvents) {
       return { ...scale, ...made, apart: false, edgeScale: 1 };
     }
   }
-  const { grouped, edgeScale, members } = groups(whole, Math.ceil(size / blocksWanted));
+  const { grouped, edgeScale, members } = groups(record, Math.ceil(size / blocksWanted));
   const made = edges(grouped, scale, 1);
   const reading = made.reading.map((r) => (r < 0 ? r : Math.min(size, (r + 1) * members) - 1));
   return { ...scale, ...made, reading, block: members, apart: true, edgeScale };
 }
 
-/** The record without readings of unknown gain at its ends, which say nothing. */
-function known(record: ReadingRecord): ReadingRecord {
-  const { gain } = record;
-  if (gain.every((g) => Number.isNaN(g))) {
-    throw new RangeError("toEvents: readings must not all be missing");
-  }
-  return record;
+/** The record with edges that are passed over put halfway between their neighbours, for block means. */
+function evened(record: ReadingRecord): ReadingRecord {
+  const { unseen } = record;
+  if (unseen === undefined) return record;
+  const gain = record.gain.slice();
+  unseen.forEach((flag, i) => {
+    if (flag === 0 || i + 1 >= gain.length) return;
+    const rate = (gain[i]! + gain[i + 1]!) / (record.length[i]! + record.length[i + 1]!);
+    gain[i] = rate * record.length[i]!;
+    gain[i + 1] = rate * record.length[i + 1]!;
+  });
+  return { ...record, gain };
 }
 
 interface Scale {
@@ -84,7 +91,7 @@ interface Scale {
 
 /** Events of every edge, or in blocks that grow from 1 at the start of a stretch and shrink to 1 at its end. */
 function edges(record: ReadingRecord, scale: Scale, block: number) {
-  const { length, gain, gap, gapGain, temperature } = record;
+  const { length, gain, gap, gapGain, temperature, unseen } = record;
   const { timeUnit, phaseUnit, slope } = scale;
   const size = length.length;
   const step: number[] = [];
@@ -177,7 +184,9 @@ function edges(record: ReadingRecord, scale: Scale, block: number) {
     step: Float64Array.from(step),
     count: Int32Array.from(count),
     starts: Uint8Array.from(starts),
-    unseen: new Uint8Array(step.length),
+    unseen: Uint8Array.from(reading, (r, k) =>
+      starts[k] === 0 && block === 1 ? (unseen?.[r] ?? 0) : 0,
+    ),
     phase: Float64Array.from(phase),
     regressors,
     duration: duration - skipped,
