@@ -6,6 +6,7 @@ export type { Held } from "./level-statements.ts";
 export type { Levels } from "./levels.ts";
 export { lookBack } from "./look-back.ts";
 export { NoisePosterior } from "./noise-posterior.ts";
+export { OnlineBank } from "./online-bank.ts";
 export type { DeviationLevels, Known } from "./prior.ts";
 export type { ReadingRecord } from "./reading-record.ts";
 export { type Settled, settle, type ToldFault } from "./settle.ts";

@@ -8,7 +8,7 @@ import { type Held, heldLevel } from "./level-statements.ts";
 import { type RunVariances, runVariances } from "./longer-run.ts";
 import type { DeviationLevels, Known } from "./prior.ts";
 import { runToRunVariance } from "./run-to-run.ts";
-import { mixtureMean, mixtureQuantile, type StudentMixture } from "./student-mixture.ts";
+import { heldBy, type StudentMixture } from "./student-mixture.ts";
 import type { ScaledEvents } from "./to-events.ts";
 
 /** What a record says of its noise, and of its rate averaged over that. Slopes are s of x = s·t; see `rate` = s/(1 − s). */
@@ -82,7 +82,7 @@ export class NoisePosterior {
         variance: known.variance + h * h * steady.variance,
       };
     });
-    return held(mixture, (x) => slope * seconds + x * phaseUnit);
+    return heldBy(mixture, (x) => slope * seconds + x * phaseUnit);
   }
 
   /** Median and 95 % interval of a noise level. */
@@ -187,7 +187,7 @@ export class NoisePosterior {
 
   private slopeHeld(of: (possibility: Possibility) => Estimate): Held {
     const { slope, phaseUnit, timeUnit } = this.scaled;
-    return held(this.mixture(of), (x) => slope + (x * phaseUnit) / timeUnit);
+    return heldBy(this.mixture(of), (x) => slope + (x * phaseUnit) / timeUnit);
   }
 
   private mixture(of: (possibility: Possibility) => Estimate): StudentMixture {
@@ -207,14 +207,6 @@ export class NoisePosterior {
     });
     return mixture;
   }
-}
-
-function held(mixture: StudentMixture, inRecord: (x: number) => number): Held {
-  return {
-    estimate: inRecord(mixtureMean(mixture)),
-    low: inRecord(mixtureQuantile(mixture, 0.025)),
-    high: inRecord(mixtureQuantile(mixture, 0.975)),
-  };
 }
 
 /** Value below which a share of the weight lies. */

@@ -1,3 +1,4 @@
+import type { Held } from "./level-statements.ts";
 import { studentTable } from "./student-table.ts";
 
 /** A mixture of Student's t distributions of the same degrees of freedom, each with a centre and a scale of its own. */
@@ -81,4 +82,13 @@ export function mixtureQuantile(mixture: StudentMixture, probability: number): n
     }
   }
   return 0.5 * (low + high);
+}
+
+/** Mean and 95 % interval of a mixture, each turned into the units of the record by an increasing function. */
+export function heldBy(mixture: StudentMixture, inRecord: (x: number) => number): Held {
+  return {
+    estimate: inRecord(mixtureMean(mixture)),
+    low: inRecord(mixtureQuantile(mixture, 0.025)),
+    high: inRecord(mixtureQuantile(mixture, 0.975)),
+  };
 }
