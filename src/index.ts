@@ -2,20 +2,12 @@
  * The library's face: simulate clock-drive chains, judge and analyse readings, see what follows from a scenario, plan.
  */
 
-export type {
-  EstimatorMethod,
-  GapRule,
-  PeriodReadings,
-  RateEstimate,
-  Readings,
-  TimeErrorReadings,
-} from "./analysis/index.ts";
+export type { EstimatorMethod, GapRule, RateEstimate } from "./analysis/index.ts";
 export {
   allanDeviation,
   estimateRates,
   hadamardDeviation,
   hadamardTotalDeviation,
-  InputError,
   type Judgement,
   type JudgeOptions,
   judgeReadings,
@@ -24,9 +16,6 @@ export {
   mtie,
   overlappingAllanDeviation,
   overlappingHadamardDeviation,
-  type ParsedReadings,
-  type ParseOptions,
-  parseReadings,
   type RateOptions,
   timeDeviation,
   timeIntervalError,
@@ -46,6 +35,7 @@ export {
   settleRun,
 } from "./chain/index.ts";
 export { type Edge, mark } from "./kernel/index.ts";
+export { type LogOptions, LogReader, type MadeReadings, readLog } from "./log/index.ts";
 export type { Instant } from "./numeric/index.ts";
 export type { Prediction, RunLength, Strategy } from "./planning/index.ts";
 export {
@@ -62,6 +52,16 @@ export {
   planLengths,
   runReadings,
 } from "./planning/index.ts";
+export type {
+  Logged,
+  Note,
+  NoteCode,
+  PeriodReadings,
+  Readings,
+  Stamps,
+  TimeErrorReadings,
+} from "./readings/index.ts";
+export { InputError } from "./readings/index.ts";
 export type { Recording, Scenario, Warning } from "./scenario/index.ts";
 export {
   type Complaint,

@@ -32,7 +32,7 @@ export { howMuchLonger } from "./rate/how-much-longer.ts";
 export { type Judgement, type JudgeOptions, judgeReadings } from "./rate/judge-readings.ts";
 export { lineFitSlope } from "./rate/line-fit-slope.ts";
 export { meanOfReadingsSlope } from "./rate/mean-of-readings-slope.ts";
-export { median, robustDeviation } from "./rate/median.ts";
+
 export { boundaryModes, type NoiseModes, readingModes } from "./rate/noise-modes.ts";
 export { noisePosterior } from "./rate/noise-posterior.ts";
 export { noiseRecord } from "./rate/noise-record.ts";
@@ -49,19 +49,6 @@ export { sineTransform } from "./rate/sine-transform.ts";
 export { sourceAllanVariance, sourcePredictionVariance } from "./rate/source-noise.ts";
 export { mixtureHalfWidth, studentWithin } from "./rate/student-t.ts";
 export { notOfOneRate, tooMuchApart } from "./rate/too-much-apart.ts";
-export { InputError } from "./readings/input-error.ts";
-export {
-  type ParsedReadings,
-  type ParseOptions,
-  parseReadings,
-} from "./readings/parse-readings.ts";
-export { plainNumber } from "./readings/plain-number.ts";
-export { presentPlaces, valuesAt } from "./readings/present-places.ts";
-export { readNumber } from "./readings/read-number.ts";
-export type { PeriodReadings, Readings, TimeErrorReadings } from "./readings/readings.ts";
-export { roundingError } from "./readings/rounding-error.ts";
-export { textsOf } from "./readings/rows.ts";
-export { splitRows } from "./readings/split-rows.ts";
 export { allanDeviation } from "./stability/allan-deviation.ts";
 export { allFactors, octaveFactors } from "./stability/averaging-factors.ts";
 export { bias1, bias2, bias3 } from "./stability/bias-functions.ts";

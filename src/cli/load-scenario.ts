@@ -5,7 +5,7 @@ import { nearestKey, type ParsedScenario, parseScenario } from "../scenario/inde
 import { asWritten } from "./as-written.ts";
 import { FileError, UsageError } from "./failures.ts";
 import { demoFolder } from "./installed.ts";
-import { readAtMost } from "./read-at-most.ts";
+import { readPieces } from "./read-pieces.ts";
 
 /** A scenario read from a file. */
 export interface LoadedScenario extends ParsedScenario {
@@ -40,17 +40,19 @@ export function loadScenario(
 ): LoadedScenario {
   const path = resolvePath(where);
   const file = path === 0 ? "standard input" : path;
-  let data: Buffer | null;
+  const pieces: Buffer[] = [];
+  let isWhole: boolean;
   try {
-    data = readAtMost(path, largest);
+    isWhole = readPieces(path, largest, (piece) => pieces.push(Buffer.from(piece)));
   } catch (cause) {
     throw new FileError("read", file, cause);
   }
-  if (data === null) {
+  if (!isWhole) {
     throw new UsageError(
       `${file}: is larger than a scenario can be (1 MB); give the scenario itself`,
     );
   }
+  const data = Buffer.concat(pieces);
   const text = data.toString("utf8");
   const shorts = Object.entries(shorthands).flatMap(([option, [key, value]]) =>
     value === undefined ? [] : [{ set: `${key}=${value}`, written: `${option} ${value}` }],

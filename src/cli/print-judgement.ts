@@ -1,11 +1,13 @@
 import type { Judgement, RateEstimate, TemperatureFit } from "../analysis/index.ts";
 import { firstDriftingRow, noiseName } from "../analysis/index.ts";
+import type { MadeReadings } from "../log/index.ts";
 import {
   conciseNumber,
   conciseUncertainty,
   humanDuration,
   rateInWords,
 } from "../planning/index.ts";
+import type { Note } from "../readings/index.ts";
 import { counted } from "./counted.ts";
 import { methodNames } from "./method-names.ts";
 import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
@@ -27,18 +29,21 @@ const limits = {
 /**
  * What `judge` found, for people: the answer first, then what spoils it, then the tables.
  *
- * @param line - line of each reading in its file
+ * @param read - the log it is about
  */
 export function printJudgement(
   judgement: Judgement,
   temperature: TemperatureFit | null,
-  notes: readonly string[],
+  read: MadeReadings,
   cause: string | null,
   within: number | null,
-  line: ArrayLike<number>,
 ): string {
   const lines: string[] = [...answer(judgement.estimates, cause), ""];
-  lines.push(...kindOfRecord(judgement), ...notes.map((note) => wrap(`Note: ${note}.`, 80, "  ")));
+  lines.push(
+    wrap(`Read: ${read.detected}.`),
+    ...kindOfRecord(judgement),
+    ...notesInWords(read.notes),
+  );
   if (temperature) {
     const { coefficient, standardUncertainty, meanTemperature } = temperature;
     const text = conciseUncertainty(coefficient, standardUncertainty, true);
@@ -48,7 +53,11 @@ export function printJudgement(
       ),
     );
   }
-  lines.push(...spoils(judgement, line), "", estimateTable(judgement.estimates));
+  lines.push(
+    ...spoils(judgement, read.readings.line ?? []),
+    "",
+    estimateTable(judgement.estimates),
+  );
   const [first] = judgement.estimates;
   if (first !== undefined) lines.push(...howToRead(first.rate, halfOf(first.interval95)));
   for (const { method, applies, why } of judgement.estimates) {
@@ -60,6 +69,11 @@ export function printJudgement(
   }
   lines.push(...furtherAnswers(judgement, within), "", ...stability(judgement));
   return `${lines.join("\n")}\n`;
+}
+
+/** Notes about a log, for people. */
+function notesInWords(notes: readonly Note[]): string[] {
+  return notes.map(({ message }) => wrap(`Note: ${message}.`, 80, "  "));
 }
 
 /** The most certain estimate that applies. */

@@ -1,27 +1,38 @@
 import { type Command, Option } from "commander";
-import type { ParseOptions } from "../analysis/index.ts";
+import type { LogOptions } from "../log/index.ts";
 import { describedReadings } from "./described-readings.ts";
 import { UsageError } from "./failures.ts";
-import { numberFrom } from "./options.ts";
+import { numberFrom, withChoices } from "./options.ts";
 
 /** Options of `withReadingsOptions`, as commander hands them over. */
 export interface ReadingsFileOptions {
   readonly column?: string;
   readonly nominalPeriod?: number;
+  readonly nominalFrequency?: number;
   readonly gate?: number;
   readonly backToBack?: boolean;
   readonly deadTime?: number;
   readonly temperature?: string;
+  readonly dates?: "day-first" | "month-first";
 }
 
 /** Adds the options that say how a file of readings is to be understood. */
 export function withReadingsOptions(command: Command): Command {
   const positive = numberFrom(0, false);
   return command
-    .argument("<readings>", "file of readings (CSV, or one number a line), - for stdin")
+    .argument("<readings>", "log of readings (a table, or one number a line), - for stdin")
     .option("--column <name>", "column that holds the readings: its name, or its number from 1")
     .addOption(
-      new Option("--nominal-period <seconds>", "nominal period of the signal").argParser(positive),
+      new Option(
+        "--nominal-period <seconds>",
+        "nominal period of the signal; numbers without a unit are periods",
+      ).argParser(positive),
+    )
+    .addOption(
+      new Option(
+        "--nominal-frequency <hertz>",
+        "nominal frequency; numbers without a unit are frequencies",
+      ).argParser(positive),
     )
     .addOption(
       new Option("--gate <seconds>", "length of a reading; spacing of time errors").argParser(
@@ -33,6 +44,12 @@ export function withReadingsOptions(command: Command): Command {
       new Option("--dead-time <seconds>", "dead time between readings").argParser(
         numberFrom(0, true),
       ),
+    )
+    .addOption(
+      withChoices(new Option("--dates <order>", "order of dates such as 05/06/2024"), [
+        "day-first",
+        "month-first",
+      ]),
     );
 }
 
@@ -41,14 +58,21 @@ export function withReadingsOptions(command: Command): Command {
  *
  * @throws UsageError if the command line says that readings are back to back and apart
  */
-export function readingsOptions(path: string, options: ReadingsFileOptions): ParseOptions {
+export function readingsOptions(path: string, options: ReadingsFileOptions): LogOptions {
   if (options.backToBack && options.deadTime !== undefined && options.deadTime > 0) {
     throw new UsageError(
       `--back-to-back means no dead time, --dead-time ${options.deadTime} means some; give one of the two`,
     );
   }
+  if (options.nominalPeriod !== undefined && options.nominalFrequency !== undefined) {
+    throw new UsageError(
+      "--nominal-period says that bare numbers are periods, --nominal-frequency that they are frequencies; give one of the two",
+    );
+  }
+  const isFrequency = options.nominalFrequency !== undefined;
   const said = describedReadings(path);
-  const nominalPeriod = options.nominalPeriod ?? said?.nominalPeriod;
+  const nominalPeriod =
+    options.nominalPeriod ?? (isFrequency ? 1 / options.nominalFrequency! : said?.nominalPeriod);
   const gate = options.gate ?? said?.gate ?? undefined;
   const deadTime =
     options.deadTime ?? (options.backToBack ? undefined : said?.deadTime) ?? undefined;
@@ -56,9 +80,11 @@ export function readingsOptions(path: string, options: ReadingsFileOptions): Par
     file: path === "-" ? "standard input" : path,
     ...(options.column === undefined ? {} : { column: options.column }),
     ...(nominalPeriod === undefined ? {} : { nominalPeriod }),
+    ...(isFrequency ? { isFrequency } : {}),
     ...(gate === undefined ? {} : { gate }),
     ...(options.backToBack ? { backToBack: true } : {}),
     ...(deadTime === undefined ? {} : { deadTime }),
     ...(options.temperature === undefined ? {} : { temperature: options.temperature }),
+    ...(options.dates === undefined ? {} : { dates: options.dates }),
   };
 }

@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import type { Readings, StabilityRow } from "../analysis/index.ts";
+import type { StabilityRow } from "../analysis/index.ts";
 import {
   type CleanReadings,
   cleanReadings,
@@ -7,6 +7,7 @@ import {
   tooMuchApart,
 } from "../analysis/index.ts";
 import { estimateTruths, runReadings, timeBaseBound } from "../planning/index.ts";
+import type { Readings } from "../readings/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import { toMarkup } from "../view/chart/index.ts";
 import type { PictureContext } from "../view/report/index.ts";

@@ -1,5 +1,5 @@
 import { type Command, CommanderError } from "commander";
-import { InputError } from "../analysis/index.ts";
+import { InputError } from "../readings/index.ts";
 import { complaintText, ScenarioError } from "../scenario/index.ts";
 import { plainText } from "../view/chart/index.ts";
 import { exitCode } from "./exit-code.ts";

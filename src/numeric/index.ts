@@ -15,6 +15,7 @@ export {
 export { Instant } from "./instant.ts";
 export { type LinearTransition, linearTransition } from "./linear-transition.ts";
 export { lnGamma } from "./ln-gamma.ts";
+export { median, present, robustDeviation, select } from "./median.ts";
 export { monotoneRoot } from "./monotone-root.ts";
 export { normalCdf } from "./normal-cdf.ts";
 export { normalQuantile } from "./normal-quantile.ts";

@@ -1,17 +1,16 @@
-import type { PeriodReadings, Readings } from "../analysis/index.ts";
 import {
   type EstimatorMethod,
   edgeRecord,
   edgeSlopes,
   estimatorMethods,
   meanOfReadingsSlope,
-  median,
-  presentPlaces,
   rateOfSlope,
-  valuesAt,
 } from "../analysis/index.ts";
 import type { RecordColumns } from "../chain/index.ts";
 import { nominalPeriod } from "../chain/index.ts";
+import { median } from "../numeric/index.ts";
+import type { PeriodReadings, Readings } from "../readings/index.ts";
+import { presentPlaces, valuesAt } from "../readings/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 
 /**

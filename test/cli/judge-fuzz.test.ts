@@ -1,12 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  InputError,
-  judgeReadings,
-  parseReadings,
-  regressTemperature,
-} from "../../src/analysis/index.ts";
+import { judgeReadings, regressTemperature } from "../../src/analysis/index.ts";
 import { printJudgement } from "../../src/cli/index.ts";
+import { readLog } from "../../src/log/index.ts";
+import { InputError } from "../../src/readings/index.ts";
 import { jsonText, judgeToJson } from "../../src/view/table/index.ts";
 
 const seed = 4181;

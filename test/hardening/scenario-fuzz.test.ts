@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { InputError, parseReadings } from "../../src/analysis/index.ts";
 import { Simulation, settleRun } from "../../src/chain/index.ts";
+import { readLog } from "../../src/log/index.ts";
+import { InputError } from "../../src/readings/index.ts";
 import { parseScenario, ScenarioError } from "../../src/scenario/index.ts";
 import { demo, demos } from "../scenario/sample.ts";
 

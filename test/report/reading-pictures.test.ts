@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings } from "../../src/analysis/index.ts";
 import { benchPictures } from "../../src/cli/index.ts";
+import type { PeriodReadings } from "../../src/readings/index.ts";
 import { gateGroups } from "../../src/view/report/index.ts";
 import { backToBackRecord } from "../analysis/rate/coverage-harness.ts";
 

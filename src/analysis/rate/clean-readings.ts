@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import type { Outlier } from "./outlier.ts";
 import { type RepairedReadings, repairSlips } from "./repair-slips.ts";
 import { setSpansApart } from "./set-spans-apart.ts";

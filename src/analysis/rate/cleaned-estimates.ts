@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import { cleanReadings } from "./clean-readings.ts";
 import { estimateRates, type RateOptions } from "./estimate-rates.ts";
 import type { RateEstimate } from "./rate-estimate.ts";

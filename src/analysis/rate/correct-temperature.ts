@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 
 /** Missing temperatures in a row that are taken from the line between their neighbours. */
 const mostInterpolated = 5;

@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import { measurementVariance } from "./estimator-response.ts";
 import { type RateCandidates, rateCandidates } from "./rate-candidates.ts";
 import type { EstimatorMethod } from "./rate-estimate.ts";

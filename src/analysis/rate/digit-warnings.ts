@@ -1,5 +1,5 @@
-import type { Readings } from "../readings/readings.ts";
-import { present } from "./median.ts";
+import { present } from "../../numeric/index.ts";
+import type { Readings } from "../../readings/index.ts";
 
 /** A caution about a record: no spread is not certainty. */
 export interface DigitWarning {

@@ -1,5 +1,5 @@
-import { presentPlaces, valuesAt } from "../readings/present-places.ts";
-import type { PeriodReadings } from "../readings/readings.ts";
+import type { PeriodReadings } from "../../readings/index.ts";
+import { presentPlaces, valuesAt } from "../../readings/index.ts";
 import { lostInBreaks } from "./lost-in-breaks.ts";
 
 /** The edges that a record of readings stands on, with their time errors. */

@@ -1,5 +1,5 @@
-import type { Readings } from "../readings/readings.ts";
-import { requireReadings } from "../readings/require-readings.ts";
+import type { Readings } from "../../readings/index.ts";
+import { requireReadings } from "../../readings/index.ts";
 import { digitWarnings } from "./digit-warnings.ts";
 import { honestInterval } from "./honest-interval.ts";
 import { nextRunDeviation } from "./next-run-deviation.ts";

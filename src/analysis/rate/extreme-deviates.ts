@@ -1,4 +1,4 @@
-import { select } from "./median.ts";
+import { select } from "../../numeric/index.ts";
 import { studentWithin } from "./student-t.ts";
 
 /**

@@ -1,6 +1,6 @@
-import type { Readings } from "../readings/readings.ts";
+import { median } from "../../numeric/index.ts";
+import type { Readings } from "../../readings/index.ts";
 import type { NoiseFit } from "./fit-noise.ts";
-import { median } from "./median.ts";
 
 /**
  * A scenario whose readings have the noise found: a clock on its own oscillator and a counter on the reference, in

@@ -1,5 +1,5 @@
 import { pow } from "../../numeric/index.ts";
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import { measurementVariance } from "./estimator-response.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";
 import { type RateCandidate, type RateCandidates, rateCandidates } from "./rate-candidates.ts";

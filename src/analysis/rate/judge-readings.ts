@@ -1,5 +1,5 @@
-import type { Readings } from "../readings/readings.ts";
-import { requireReadings } from "../readings/require-readings.ts";
+import type { PeriodReadings, Readings } from "../../readings/index.ts";
+import { requireReadings } from "../../readings/index.ts";
 import type { StabilityRow } from "../stability/stability-row.ts";
 import {
   stabilityTableFromRates,
@@ -169,6 +169,16 @@ function gateOf(readings: Readings): number {
   return (count * readings.nominalPeriod) / known;
 }
 
+/**
+ * What the stability table is about: slopes of the time error, which add up over readings; of readings that came as
+ * fractional frequencies, however large, those.
+ */
+function deviationsOf({ period, nominalPeriod, isRate }: PeriodReadings): Float64Array {
+  return isRate
+    ? period.map((p) => nominalPeriod / p - 1)
+    : period.map((p) => 1 - p / nominalPeriod);
+}
+
 function stabilityOf(
   readings: Readings,
   gate: number,
@@ -187,6 +197,8 @@ function stabilityOf(
   if (Number.isNaN(spacing)) {
     return { rows: [], why: "the dead time between the readings is not known; give --dead-time" };
   }
-  const slopes = readings.period.map((p) => 1 - p / readings.nominalPeriod);
-  return { rows: stabilityTableFromRates(slopes, gate, spacing, { factors }), why: "" };
+  return {
+    rows: stabilityTableFromRates(deviationsOf(readings), gate, spacing, { factors }),
+    why: "",
+  };
 }

@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import { type BeatFit, findBeats } from "./find-beats.ts";
 import { boundaryModes, type NoiseModes, readingModes } from "./noise-modes.ts";
 import { type NoiseHypothesis, noisePosterior } from "./noise-posterior.ts";

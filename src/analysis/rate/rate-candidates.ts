@@ -1,5 +1,5 @@
-import { presentPlaces, valuesAt } from "../readings/present-places.ts";
-import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
+import type { PeriodReadings, Readings, TimeErrorReadings } from "../../readings/index.ts";
+import { presentPlaces, valuesAt } from "../../readings/index.ts";
 import { edgeRecord } from "./edge-record.ts";
 import { endToEndSlope } from "./end-to-end-slope.ts";
 import {

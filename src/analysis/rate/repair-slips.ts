@@ -1,5 +1,5 @@
-import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
-import { median, present, robustDeviation } from "./median.ts";
+import { median, present, robustDeviation } from "../../numeric/index.ts";
+import type { PeriodReadings, Readings, TimeErrorReadings } from "../../readings/index.ts";
 import type { Outlier } from "./outlier.ts";
 
 /** A record with its counts put right, and what was wrong. */

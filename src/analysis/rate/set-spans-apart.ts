@@ -1,4 +1,4 @@
-import type { PeriodReadings } from "../readings/readings.ts";
+import type { PeriodReadings } from "../../readings/index.ts";
 import { type EstimatorResponse, measurementVariance } from "./estimator-response.ts";
 import { flickerPmAtEnds } from "./flicker-pm.ts";
 import type { NoiseHypothesis } from "./noise-posterior.ts";

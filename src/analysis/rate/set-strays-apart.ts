@@ -1,6 +1,6 @@
-import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/readings.ts";
+import { median, robustDeviation } from "../../numeric/index.ts";
+import type { PeriodReadings, Readings, TimeErrorReadings } from "../../readings/index.ts";
 import { extremeDeviates } from "./extreme-deviates.ts";
-import { median, robustDeviation } from "./median.ts";
 import type { Outlier } from "./outlier.ts";
 
 /** Probability that a record of normal readings loses any. */

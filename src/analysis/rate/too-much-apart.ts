@@ -1,4 +1,4 @@
-import type { Readings } from "../readings/readings.ts";
+import type { Readings } from "../../readings/index.ts";
 import type { RateEstimate } from "./rate-estimate.ts";
 
 /** Share of the readings set apart above which what is left is no record of one rate. */

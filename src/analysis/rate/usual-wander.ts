@@ -1,5 +1,5 @@
+import { median, robustDeviation } from "../../numeric/index.ts";
 import type { Breaks } from "./lost-in-breaks.ts";
-import { median, robustDeviation } from "./median.ts";
 
 /** A break so many times as long as the usual one of dead time is a gap. */
 const gapFrom = 1.5;

@@ -6,15 +6,15 @@ import {
   fitNoise,
   fittedScenario,
   type NoiseFit,
-  parseReadings,
 } from "../../analysis/index.ts";
+import type { MadeReadings } from "../../log/index.ts";
 import { conciseNumber } from "../../planning/index.ts";
 import { jsonText } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { newCommand } from "../new-command.ts";
 import { print } from "../print.ts";
-import { readText } from "../read-text.ts";
+import { readLogFile } from "../read-log-file.ts";
 import {
   type ReadingsFileOptions,
   readingsOptions,
@@ -57,7 +57,8 @@ Examples:
 
 function fit(path: string, options: FitCommandOptions): void {
   const parseOptions = readingsOptions(path, options);
-  const { readings } = parseReadings(readText(path), parseOptions);
+  const read = readLogFile(path, parseOptions);
+  const { readings } = read;
   const { without } = cleanReadings(readings, describedReadings(path)?.slipUnit ?? 1);
   let found: NoiseFit;
   try {
@@ -71,14 +72,14 @@ function fit(path: string, options: FitCommandOptions): void {
     without,
     options.title ?? `Fitted to ${parseOptions.file}`,
   );
-  const text = `${comments(found)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
+  const text = `${comments(found, read)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
   if (options.out !== undefined) writeNewFile(options.out, text, options.force === true);
   if (options.json) {
-    print(jsonText({ schema_version: 1, ...fitToJson(found), scenario }));
+    print(jsonText({ schema_version: 1, ...fitToJson(found, read), scenario }));
   } else if (options.out === undefined) {
     print(text);
   } else {
-    print(`${table(found)}\n${notes(found)}${wroteLine(options.out)}\n`);
+    print(`${summary(found, read)}${wroteLine(options.out)}\n`);
   }
 }
 
@@ -93,7 +94,7 @@ const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
   ["randomWalkFm", "random_walk_fm_adev_1s", "random-walk FM at 1 s"],
 ];
 
-function fitToJson(found: NoiseFit) {
+function fitToJson(found: NoiseFit, read: MadeReadings) {
   const parameters = names.map(([key, name]) => {
     const parameter = found[key] as FittedParameter | null;
     return [
@@ -101,7 +102,12 @@ function fitToJson(found: NoiseFit) {
       parameter && { value: parameter.value, interval_95: [parameter.low, parameter.high] },
     ];
   });
-  return { parameters: Object.fromEntries(parameters), notes: found.notes };
+  const notes = found.notes.map((message) => ({ code: "fit", line: null, reading: null, message }));
+  return {
+    parameters: Object.fromEntries(parameters),
+    read: read.detected,
+    notes: [...read.notes, ...notes],
+  };
 }
 
 function rowsOf(found: NoiseFit): string[][] {
@@ -116,12 +122,17 @@ function rowsOf(found: NoiseFit): string[][] {
 
 const table = (found: NoiseFit) => textTable([["", "value", "95 %"], ...rowsOf(found)]);
 
-const notes = (found: NoiseFit) =>
-  found.notes.map((note) => `${wrap(`Note: ${note}.`, 78, "  ")}\n`).join("");
+/** What was read, what the fit found, and what is to be told of either; lines that fit into a comment. */
+function summary(found: NoiseFit, read: MadeReadings): string {
+  const notes = [...read.notes.map(({ message }) => message), ...found.notes];
+  const lines = [`Read: ${read.detected}.`, ...notes.map((note) => `Note: ${note}.`)];
+  const [first, ...rest] = lines.map((line) => wrap(line, 78, "  "));
+  return `${[first, table(found).trimEnd(), ...rest].join("\n")}\n`;
+}
 
 /** What the fit found, as comments of the scenario. */
-function comments(found: NoiseFit): string {
-  const lines = `${table(found)}\n${notes(found)}`.trimEnd().split("\n");
+function comments(found: NoiseFit, read: MadeReadings): string {
+  const lines = summary(found, read).trimEnd().split("\n");
   return `${lines.map((line) => `# ${line}`.trimEnd()).join("\n")}\n`;
 }
 

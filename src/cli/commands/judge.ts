@@ -1,11 +1,7 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
-import {
-  judgeReadings,
-  parseReadings,
-  regressTemperature,
-  type TemperatureFit,
-} from "../../analysis/index.ts";
+import { judgeReadings, regressTemperature, type TemperatureFit } from "../../analysis/index.ts";
+import type { NoteCode } from "../../readings/index.ts";
 import { jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
@@ -13,7 +9,7 @@ import { newCommand } from "../new-command.ts";
 import { accuracyOption, durationOption, numberFrom, withChoices } from "../options.ts";
 import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
-import { readText } from "../read-text.ts";
+import { readLogFile } from "../read-log-file.ts";
 import {
   type ReadingsFileOptions,
   readingsOptions,
@@ -42,7 +38,7 @@ export function judgeCommand(): Command {
     .description(
       "Reads a counter's readings, real or synthetic, and tells the rate by three estimators with the " +
         "uncertainty that follows from the noise found, what spoils it, and how stable the clock is. " +
-        "Columns looked for: period_s, frequency_hz, time_error_s, rate.",
+        "Any log will do: one number a line, a table, what a terminal shows; units that are written are obeyed.",
     );
   return withReadingsOptions(command)
     .addOption(
@@ -92,12 +88,12 @@ Examples:
 function judge(path: string, options: JudgeCommandOptions): void {
   const said = describedReadings(path);
   const parseOptions = readingsOptions(path, options);
-  const parsed = parseReadings(readText(path), parseOptions);
+  const parsed = readLogFile(path, parseOptions);
   let { readings } = parsed;
   let temperature: TemperatureFit | null = null;
-  if (parsed.temperature !== null) {
+  if (options.temperature !== undefined) {
     try {
-      temperature = regressTemperature(readings, parsed.temperature);
+      temperature = regressTemperature(readings, readings.temperature!);
     } catch (error) {
       if (error instanceof RangeError)
         throw new DataError(`${parseOptions.file}: --temperature: ${afterName(error)}`);
@@ -105,7 +101,10 @@ function judge(path: string, options: JudgeCommandOptions): void {
     }
     readings = temperature.readings;
   }
-  const notes = [...parsed.notes, ...(temperature?.note ? [temperature.note] : [])];
+  const notes = [...parsed.notes];
+  const note = (code: NoteCode, message: string) =>
+    notes.push({ code, line: null, reading: null, message });
+  if (temperature?.note) note("temperature", temperature.note);
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
@@ -124,7 +123,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
     const title = basename(parseOptions.file);
     const known = { slipUnit: slipUnit ?? 1, systematicBound };
     const pictures = benchPictures(title, readings, known, judgement.stability);
-    if (pictures.length === 0) notes.push("the record is too short for a picture");
+    if (pictures.length === 0) note("pictures", "the record is too short for a picture");
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);
     pictures.forEach(({ name }, i) => {
@@ -138,11 +137,20 @@ function judge(path: string, options: JudgeCommandOptions): void {
       interval_95: temperature.interval95,
       mean_c: temperature.meanTemperature,
     };
-    print(jsonText({ ...judgeToJson(judgement), temperature: fit, notes, files }));
+    print(
+      jsonText({
+        ...judgeToJson(judgement),
+        temperature: fit,
+        read: parsed.detected,
+        notes,
+        files,
+      }),
+    );
     return;
   }
   const { within = null } = options;
-  print(printJudgement(judgement, temperature, notes, said?.cause ?? null, within, parsed.line));
+  const read = { ...parsed, readings, notes };
+  print(printJudgement(judgement, temperature, read, said?.cause ?? null, within));
   for (const file of Object.values(files)) print(`${wroteLine(file)}\n`);
 }
 

@@ -1,15 +1,14 @@
-import type { Readings } from "../../analysis/index.ts";
 import {
   endToEndSlope,
   lineFitSlope,
   meanOfReadingsSlope,
-  presentPlaces,
   rateOfSlope,
-  valuesAt,
 } from "../../analysis/index.ts";
 import type { RunOptions } from "../../chain/index.ts";
 import type { Estimator } from "../../planning/index.ts";
 import { estimateTruths, runReadings } from "../../planning/index.ts";
+import type { Readings } from "../../readings/index.ts";
+import { presentPlaces, valuesAt } from "../../readings/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import { knownShift } from "./known-shift.ts";
 import { recordRun } from "./record-run.ts";

@@ -1,6 +1,6 @@
-import type { PeriodReadings } from "../../analysis/index.ts";
 import { estimateRates, meanOfReadingsSlope, rateOfSlope } from "../../analysis/index.ts";
 import { pow } from "../../numeric/index.ts";
+import type { PeriodReadings } from "../../readings/index.ts";
 import type { Pace } from "./pace.ts";
 
 /** Fewest readings that an interval is given for. */

@@ -1,5 +1,5 @@
-import type { PeriodReadings } from "../../analysis/index.ts";
 import { lineFitSlope, rateOfSlope } from "../../analysis/index.ts";
+import type { PeriodReadings } from "../../readings/index.ts";
 import type { ChartOptions, PowerLine, SvgNode } from "../chart/index.ts";
 import { errorAgainstGateChart, histogramChart } from "../chart/index.ts";
 import type { PictureContext } from "./picture-context.ts";

@@ -1,4 +1,5 @@
-import type { Readings, StabilityRow } from "../../analysis/index.ts";
+import type { StabilityRow } from "../../analysis/index.ts";
+import type { Readings } from "../../readings/index.ts";
 import type { ChartOptions, SvgNode } from "../chart/index.ts";
 import { errorAgainstGatePicture, gateGroups, histogramPicture } from "./gate-pictures.ts";
 import { type PictureContext, validCount } from "./picture-context.ts";

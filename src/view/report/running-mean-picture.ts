@@ -1,6 +1,6 @@
-import type { PeriodReadings } from "../../analysis/index.ts";
 import { estimateRates } from "../../analysis/index.ts";
 import { pow } from "../../numeric/index.ts";
+import type { PeriodReadings } from "../../readings/index.ts";
 import type { ChartOptions, SvgNode } from "../chart/index.ts";
 import { readingsChart } from "../chart/index.ts";
 import { type PictureContext, validCount } from "./picture-context.ts";

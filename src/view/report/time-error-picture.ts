@@ -1,5 +1,5 @@
-import type { Readings } from "../../analysis/index.ts";
 import { edgeRecord, lineFitSlope } from "../../analysis/index.ts";
+import type { Readings } from "../../readings/index.ts";
 import type { ChartOptions, SvgNode } from "../chart/index.ts";
 import { timeErrorChart } from "../chart/index.ts";
 import { type PictureContext, validCount } from "./picture-context.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/index.ts";
 import { correctTemperature } from "../../../src/analysis/index.ts";
+import type { PeriodReadings, TimeErrorReadings } from "../../../src/readings/index.ts";
 
 const coefficient = 1e-6;
 /** A wave of three kelvin about the temperature wanted, and missing ones where asked. */

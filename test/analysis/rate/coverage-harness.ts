@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import type { EstimatorMethod, Readings } from "../../../src/analysis/index.ts";
+import type { EstimatorMethod } from "../../../src/analysis/index.ts";
 import {
   endToEndSlope,
   estimateRates,
@@ -8,6 +8,7 @@ import {
 } from "../../../src/analysis/index.ts";
 import { type RunOptions, RunRecord, Simulation } from "../../../src/chain/index.ts";
 import { type EstimateTruth, estimateTruths, runReadings } from "../../../src/planning/index.ts";
+import type { Readings } from "../../../src/readings/index.ts";
 import type { Scenario } from "../../../src/scenario/index.ts";
 import { parseScenario } from "../../../src/scenario/index.ts";
 import { type MadeNoise, makeEdges, normalStream } from "./power-law-noise.ts";

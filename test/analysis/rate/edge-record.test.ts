@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings } from "../../../src/analysis/index.ts";
 import { edgeRecord } from "../../../src/analysis/index.ts";
+import type { PeriodReadings } from "../../../src/readings/index.ts";
 
 const readings = (changes: Partial<PeriodReadings>): PeriodReadings => ({
   kind: "period",

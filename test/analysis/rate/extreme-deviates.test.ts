@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { extremeDeviates, median } from "../../../src/analysis/index.ts";
+import { extremeDeviates } from "../../../src/analysis/index.ts";
+import { median } from "../../../src/numeric/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 /** Rosner's example, in NIST/SEMATECH e-Handbook 1.3.5.17.3 (from memory). */

@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings } from "../../../src/analysis/index.ts";
 import {
   boundaryModes,
   componentLikelihood,
@@ -7,6 +6,7 @@ import {
   fitNoise,
   fittedScenario,
 } from "../../../src/analysis/index.ts";
+import type { PeriodReadings } from "../../../src/readings/index.ts";
 import { parseScenario } from "../../../src/scenario/index.ts";
 import { backToBackRecord, deadTimeRecord, simulated } from "./coverage-harness.ts";
 import { type MadeNoise, makeEdges } from "./power-law-noise.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { TimeErrorReadings } from "../../../src/analysis/index.ts";
 import { noiseRecord } from "../../../src/analysis/index.ts";
+import type { TimeErrorReadings } from "../../../src/readings/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 const curvedOf = (timeError: Float64Array): string => {

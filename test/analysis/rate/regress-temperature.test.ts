@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings, Readings } from "../../../src/analysis/index.ts";
 import { estimateRates, regressTemperature } from "../../../src/analysis/index.ts";
+import type { PeriodReadings, Readings } from "../../../src/readings/index.ts";
 import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
 import { normalStream } from "./power-law-noise.ts";
 

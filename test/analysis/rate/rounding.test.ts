@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, howMuchLonger, parseReadings } from "../../../src/analysis/index.ts";
+import { estimateRates, howMuchLonger } from "../../../src/analysis/index.ts";
+import { readLog } from "../../../src/log/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 const rate = -4e-6;

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings } from "../../../src/analysis/index.ts";
-import { InputError, parseReadings } from "../../../src/analysis/index.ts";
+import { readLog } from "../../../src/log/index.ts";
+import type { PeriodReadings } from "../../../src/readings/index.ts";
+import { InputError } from "../../../src/readings/index.ts";
 
 const seed = 4180;
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/index.ts";
-import { InputError, type ParseOptions, parseReadings } from "../../../src/analysis/index.ts";
+import { type LogOptions, readLog } from "../../../src/log/index.ts";
+import type { PeriodReadings, TimeErrorReadings } from "../../../src/readings/index.ts";
+import { InputError } from "../../../src/readings/index.ts";
 
 const parse = (text: string, options: Partial<ParseOptions> = {}) =>
   parseReadings(text, { file: "r.csv", ...options });

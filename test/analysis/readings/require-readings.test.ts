@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { PeriodReadings, TimeErrorReadings } from "../../../src/analysis/index.ts";
 import { estimateRates } from "../../../src/analysis/index.ts";
+import type { PeriodReadings, TimeErrorReadings } from "../../../src/readings/index.ts";
 
 const gap = Number.NaN;
 const endless = Number.POSITIVE_INFINITY;

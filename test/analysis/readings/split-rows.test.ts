@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { InputError, readNumber, splitRows, textsOf } from "../../../src/analysis/index.ts";
+import { readNumber, splitRows, textsOf } from "../../../src/analysis/index.ts";
+import { InputError } from "../../../src/readings/index.ts";
 
 const table = (text: string) => {
   const rows = splitRows(text, "f");

@@ -1,8 +1,8 @@
-import type { PeriodReadings } from "../../../analysis/index.ts";
 import { edgeRecord, estimateRates } from "../../../analysis/index.ts";
 import type { RecordColumns } from "../../../chain/index.ts";
 import { nominalPeriod } from "../../../chain/index.ts";
 import { estimateTruths, runReadings, timeBaseBound } from "../../../planning/index.ts";
+import type { PeriodReadings } from "../../../readings/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
 import { gateUnit, withGate } from "../../lesson/lesson-scenario.ts";
 import type { JudgedEstimate } from "../../protocol.ts";

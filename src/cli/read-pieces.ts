@@ -2,33 +2,33 @@ import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 
 /** How long to wait before a pipe with nothing in it is tried again; ms. */
 const pipeWait = 5;
-const leastPiece = 1 << 16;
-const mostPiece = 1 << 24;
+const pieceSize = 1 << 20;
 
 /**
- * Reads a file whole, but not one without end: a device, or a pipe that never stops.
+ * Reads a file piece by piece, but not one without end: a device, or a pipe that never stops.
  *
  * @param file - path, or 0 for standard input
  * @param most - bytes that may be read
- * @returns the bytes, or null where there are more
+ * @param take - takes each piece, which is used again afterwards
+ * @returns whether that was all
  * @throws the system's error where it cannot be read
  */
-export function readAtMost(file: string | 0, most: number): Buffer | null {
+export function readPieces(
+  file: string | 0,
+  most: number,
+  take: (piece: Uint8Array) => void,
+): boolean {
   const fd = file === 0 ? 0 : openSync(file, "r");
   try {
-    const { size } = fstatSync(fd);
-    if (size > most) return null;
-    const pieceSize = Math.min(mostPiece, Math.max(leastPiece, size + 1));
-    const pieces: Buffer[] = [];
-    let length = 0;
-    while (length <= most) {
-      const piece = Buffer.alloc(pieceSize);
+    if (fstatSync(fd).size > most) return false;
+    const piece = Buffer.alloc(Math.min(pieceSize, most + 1));
+    for (let length = 0; length <= most; ) {
       const got = readWaiting(fd, piece);
-      if (got === 0) return Buffer.concat(pieces, length);
-      pieces.push(piece.subarray(0, got));
+      if (got === 0) return true;
       length += got;
+      if (length <= most) take(piece.subarray(0, got));
     }
-    return null;
+    return false;
   } finally {
     if (file !== 0) closeSync(fd);
   }

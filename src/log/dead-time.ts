@@ -1,5 +1,5 @@
-import { median } from "../rate/median.ts";
-import type { Grid } from "./time-stamps.ts";
+import { median } from "../numeric/index.ts";
+import type { Places } from "./even-places.ts";
 
 /** Dead time that time stamps tell of, and what is to be said about it. */
 export interface StampedDeadTime {
@@ -16,7 +16,7 @@ const coarse = 0.1;
 /**
  * Dead time between readings from their time stamps: the spacing less the length of a reading.
  *
- * @param grid - what the stamps lie on
+ * @param places - what the stamps lie on
  * @param length - usual length of a reading; s, > 0
  * @param said - dead time said beside the record; s, >= 0; undefined where nothing is said
  * @returns the dead time: what was said, else what is left, else 0 where nothing is left within what the stamps
@@ -26,13 +26,13 @@ const coarse = 0.1;
  * 12 s apart leave 2 s beside readings of 10 s.
  */
 export function stampedDeadTime(
-  grid: Grid,
+  { spacing, bound: shift }: Places,
   length: number,
   said: number | undefined,
 ): StampedDeadTime {
-  const left = grid.spacing - length;
-  const bound = Math.max(grid.bound, clockError * length);
-  const apart = `the time stamps are ${short(grid.spacing)} apart`;
+  const left = spacing - length;
+  const bound = Math.max(shift, clockError * length);
+  const apart = `the time stamps are ${short(spacing)} apart`;
   if (said !== undefined) {
     const isOff = Math.abs(left - said) > Math.max(bound, 0.01 * length);
     const meant = said === 0 ? "back to back" : `with a dead time of ${short(said)}`;

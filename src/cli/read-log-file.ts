@@ -1,0 +1,25 @@
+import { type LogOptions, LogReader, type MadeReadings } from "../log/index.ts";
+import { DataError, FileError } from "./failures.ts";
+import { readPieces } from "./read-pieces.ts";
+
+/** Largest file of readings; bytes. A device may have no end. */
+const largest = 2_000_000_000;
+
+/**
+ * Reads a log from a file, or from standard input where the path is `-`.
+ *
+ * @throws FileError if it cannot be read; DataError if it is too large; InputError if it cannot be understood
+ */
+export function readLogFile(path: string, options: LogOptions): MadeReadings {
+  const reader = new LogReader(options);
+  let isWhole: boolean;
+  try {
+    isWhole = readPieces(path === "-" ? 0 : path, largest, (piece) => reader.add(piece));
+  } catch (cause) {
+    throw new FileError("read", options.file, cause);
+  }
+  if (!isWhole) {
+    throw new DataError(`${options.file}: is larger than 2 GB; give its readings in several files`);
+  }
+  return reader.end();
+}

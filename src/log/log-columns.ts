@@ -1,0 +1,240 @@
+import type { Column, Layout } from "./detect-layout.ts";
+import { Growing } from "./growing.ts";
+import type { Item } from "./line-scanner.ts";
+import type { Spans } from "./line-shapes.ts";
+import { NumberReader } from "./number-reader.ts";
+import { type Row, slotsOfCell } from "./scan-row.ts";
+import { readDate, readTimeOfDay } from "./stamps.ts";
+import { WrittenDigits } from "./written-digits.ts";
+
+/** What lines of one shape have in common. */
+export interface LineKind {
+  /** By which their reading is multiplied: a power of ten, and a factor. */
+  readonly power: number;
+  readonly factor: number;
+  readonly isFallback: boolean;
+}
+
+/** From what size on a number that tells when is read in two parts. */
+const large = 1e8;
+/** What instruments that speak SCPI show for overflow (9.9e37) and no number (9.91e37). */
+const overflow = 9e36;
+
+/** The columns of a log, filled line by line; NaN where a value is missing. */
+export class LogColumns {
+  readonly value = new Growing();
+  readonly line = new Growing();
+  readonly date: Growing | null;
+  readonly time: Growing | null;
+  /** Numbers that tell when, in two parts: whole units, and the rest. */
+  readonly stamp: readonly [Growing, Growing] | null;
+  readonly temperature: Growing | null;
+  readonly cycles: Growing | null;
+  readonly rate: Growing | null;
+  readonly digits = new WrittenDigits();
+  /** Finest step of the stamps; s. */
+  stampStep = Number.POSITIVE_INFINITY;
+  hasZone = false;
+  fallback = 0;
+  readonly #layout: Layout;
+  readonly #numbers = new NumberReader();
+  readonly #point: number;
+  readonly #isPositive: boolean;
+  readonly #fields: readonly (Column | null)[];
+  #lastDate = { text: "", code: Number.NaN };
+
+  constructor(layout: Layout) {
+    this.#layout = layout;
+    this.#isPositive = layout.quantity === "period_s" || layout.quantity === "frequency_hz";
+    this.#point = layout.format.decimal.charCodeAt(0);
+    const { value, date, time, stamp, temperature, cycles, rate } = layout;
+    this.#fields = [value, date, time, stamp, temperature, cycles, rate];
+    this.date = date && new Growing();
+    this.time = time && new Growing();
+    this.stamp = stamp && [new Growing(), new Growing()];
+    this.temperature = temperature && new Growing();
+    this.cycles = cycles && new Growing();
+    this.rate = rate && new Growing();
+  }
+
+  get count(): number {
+    return this.value.length;
+  }
+
+  /** Where the fields of a line stand; null where it is not laid out as the others are. */
+  match(row: Row): { spans: Spans; kind: LineKind; mark: string } | null {
+    const layout = this.#layout;
+    const isTable = layout.format.separator !== " ";
+    // A rule drawn under the names.
+    if (row.items.length > 1 && row.items.every(({ kind }) => kind === "missing")) return null;
+    const at = (slot: number) => row.items[row.slots.indexOf(slot)];
+    const fits = (item: Item | undefined, { kind }: Column) =>
+      item !== undefined && (item.kind === kind || (item.kind === "missing" && kind === "number"));
+    const value = at(layout.value.slot);
+    if (isTable) {
+      if (row.cells.length > 2 * layout.width) return null;
+      for (const column of layout.columns) {
+        const item = at(column.slot);
+        const isEmpty = item === undefined && this.#isEmpty(row, column.slot);
+        const isNeeded = column.isAlways || column === layout.value;
+        // A summary under the columns has nothing, or a word, in that of the stamps, or in the first.
+        const mayBeEmpty = column === layout.value || (column.slot > 0 && !isStamp(layout, column));
+        if (isNeeded && !(fits(item, column) || (isEmpty && mayBeEmpty))) return null;
+      }
+    } else if (
+      row.items.length !== layout.pattern.length ||
+      !row.items.every(({ kind }, i) => {
+        const due = layout.pattern[i]!;
+        return kind === due || (kind === "missing" && due === "number");
+      })
+    ) {
+      return null;
+    }
+    const { unit: dimension, label, name } = layout.value;
+    const isThere = value?.kind === "number";
+    if (isThere) {
+      const of = value.unit?.of ?? null;
+      if (
+        value.label !== label ||
+        (of === null) !== (dimension === null) ||
+        (of !== null && of !== dimension)
+      )
+        return null;
+      if (!isTable && layout.trailing !== null && row.trailing !== layout.trailing) return null;
+    }
+    const spans = new Int32Array(2 * this.#fields.length).fill(-1);
+    this.#fields.forEach((column, i) => {
+      const item = column === null ? undefined : at(column.slot);
+      if (item === undefined || item.kind === "missing" || item.kind !== column!.kind) return;
+      spans[2 * i] = item.from;
+      spans[2 * i + 1] = item.to;
+    });
+    const unit = value?.unit ?? name.unit;
+    const flag = layout.flagCell < 0 ? "" : cellText(row, layout.flagCell);
+    return {
+      spans,
+      kind: {
+        power: unit?.power ?? 0,
+        factor: unit?.factor ?? 1,
+        isFallback: /\bfallback\b/.test(flag),
+      },
+      mark: isThere || value === undefined ? "" : row.text.slice(value.from, value.to),
+    };
+  }
+
+  #isEmpty(row: Row, slot: number): boolean {
+    const cell = Math.floor(slot / slotsOfCell);
+    return cellText(row, cell).trim() === "";
+  }
+
+  /**
+   * Takes the fields of a line.
+   *
+   * @returns whether they are what they look like: there is such a day and such a time; "no size" where no reading can
+   *   be what stands there, and its place is kept
+   */
+  take(text: string, spans: Spans, kind: LineKind, line: number): boolean | "no size" {
+    let code = Number.NaN;
+    let ofDay = Number.NaN;
+    if (spans[2]! >= 0) {
+      code = this.#dateCode(text.slice(spans[2], spans[3]));
+      if (Number.isNaN(code)) return false;
+      if (this.time === null) this.stampStep = 86400;
+    }
+    if (spans[4]! >= 0) {
+      const time = readTimeOfDay(text.slice(spans[4], spans[5]));
+      if (time === null) return false;
+      ofDay = time.seconds;
+      if (time.step < this.stampStep) this.stampStep = time.step;
+      if (time.hasZone) this.hasZone = true;
+    }
+    this.date?.push(code);
+    this.time?.push(ofDay);
+    if (this.stamp !== null) this.#takeStamp(text, spans[6]!, spans[7]!);
+    this.temperature?.push(this.#number(text, spans, 8));
+    this.cycles?.push(this.#number(text, spans, 10));
+    this.rate?.push(this.#number(text, spans, 12));
+    const value = this.#number(text, spans, 0, kind.power) * kind.factor;
+    const isThere = Math.abs(value) < overflow && !(value <= 0 && this.#isPositive);
+    this.value.push(isThere ? value : Number.NaN);
+    if (isThere) this.digits.add(Math.abs(value), this.#numbers.lead, this.#numbers.step);
+    if (isThere && kind.isFallback) this.fallback++;
+    this.line.push(line);
+    return value <= 0 && this.#isPositive ? "no size" : true;
+  }
+
+  /**
+   * Keeps the place of a reading that is garbled, where no stamps tell of it: a line with at least half the digits of
+   * the reading before, and no number in it.
+   */
+  keepPlace(text: string, line: number): void {
+    if (this.date !== null || this.time !== null || this.stamp !== null) return;
+    const digits = text.match(/\d/g)?.length ?? 0;
+    const usual = this.#numbers.lead - this.#numbers.step + 1;
+    if (digits < usual / 2 || digits > 2 * usual) return;
+    for (const column of [this.temperature, this.cycles, this.rate, this.value])
+      column?.push(Number.NaN);
+    this.line.push(line);
+  }
+
+  /** Whether a line ends in a reading with all the digits that a double holds. */
+  digitsAtEnd(text: string): boolean {
+    return (
+      this.#layout.columns.length === 1 &&
+      (text.match(/\d/g)?.length ?? 0) >= 15 &&
+      /\d$/.test(text)
+    );
+  }
+
+  #number(text: string, spans: Spans, at: number, power = 0): number {
+    const from = spans[at]!;
+    if (from < 0) return Number.NaN;
+    this.#numbers.read(text, from, spans[at + 1]!, this.#point, power);
+    return this.#numbers.value;
+  }
+
+  #dateCode(text: string): number {
+    if (text !== this.#lastDate.text) this.#lastDate = { text, code: readDate(text) };
+    return this.#lastDate.code;
+  }
+
+  /** Whole units and the rest apart, so that nothing is lost but what the digits lack. */
+  #takeStamp(text: string, from: number, to: number): void {
+    const [whole, rest] = this.stamp!;
+    if (from < 0) {
+      whole.push(Number.NaN);
+      rest.push(Number.NaN);
+      return;
+    }
+    const unit = this.#layout.stamp!.name.unit;
+    const { power, factor } = unit ?? { power: 0, factor: 1 };
+    const numbers = this.#numbers;
+    numbers.read(text, from, to, this.#point, power);
+    const { value, step } = numbers;
+    // Numbers of this size count from 1970, in s or in parts of it.
+    const parts =
+      unit !== null || value < 1e11 ? 1 : value < 1e14 ? 1e-3 : value < 1e17 ? 1e-6 : 1e-9;
+    this.stampStep = Math.min(this.stampStep, Number(`1e${step}`) * factor * parts);
+    const point = text.indexOf(this.#layout.format.decimal, from);
+    if (
+      point < 0 ||
+      point >= to ||
+      (Math.abs(value) < large && factor === 1) ||
+      /[eE]/.test(text.slice(from, to))
+    ) {
+      whole.push(value * factor * parts);
+      rest.push(0);
+      return;
+    }
+    numbers.read(text, from, point, this.#point, power);
+    whole.push(numbers.value * factor * parts);
+    numbers.read(text, point, to, this.#point, power);
+    rest.push(numbers.value * factor * parts);
+  }
+}
+
+const cellText = ({ text, cells }: Row, cell: number) =>
+  text.slice(cells[2 * cell] ?? 0, cells[2 * cell + 1] ?? 0);
+
+const isStamp = (layout: Layout, column: Column) =>
+  column === layout.date || column === layout.time || column === layout.stamp;
