@@ -178,4 +178,16 @@ export class EdgeFilter {
     }
     return variance;
   }
+
+  /**
+   * Adds the last block's mean phase, times a weight, to a sum that stands at firstAt in place of the first phase:
+   * without observations or starts the covariance is then that of phase, sum and rate processes.
+   */
+  accumulate(weight: number): void {
+    const { order: n, covariance: p, cross } = this;
+    const before = cross[firstAt]!;
+    p[n + 1] = p[n + 1]! + 2 * weight * before + weight * weight * this.meanVariance;
+    p[firstAt] = p[firstAt]! + weight * cross[phaseAt]!;
+    for (let k = polesAt; k < n; k++) p[n + k] = p[n + k]! + weight * cross[k]!;
+  }
 }

@@ -1,4 +1,5 @@
 import { exp } from "../numeric/index.ts";
+import { estimatorVariance } from "./estimator-variance.ts";
 import { type FaultScan, faultScan, type Possibility } from "./fault-scan.ts";
 import { forecast } from "./forecast.ts";
 import { slowerThanLadder } from "./ladder.ts";
@@ -7,9 +8,16 @@ import { type GridNode, levelGrid } from "./level-grid.ts";
 import { type Held, heldLevel } from "./level-statements.ts";
 import { type RunVariances, runVariances } from "./longer-run.ts";
 import type { DeviationLevels, Known } from "./prior.ts";
-import { runToRunVariance } from "./run-to-run.ts";
-import { heldBy, type StudentMixture } from "./student-mixture.ts";
+import { sourceVariance } from "./source-variance.ts";
+import { heldBy, mixtureQuantile, type StudentMixture } from "./student-mixture.ts";
 import type { ScaledEvents } from "./to-events.ts";
+
+/** How sure a linear estimate of the slope is; dimensionless. */
+export interface EstimatorUncertainty {
+  readonly overRun: { readonly rms: number; readonly half: number };
+  readonly steady: { readonly rms: number; readonly half: number };
+  readonly nextRun: number;
+}
 
 /** What a record says of its noise, and of its rate averaged over that. Slopes are s of x = s·t; see `rate` = s/(1 − s). */
 export class NoisePosterior {
@@ -69,6 +77,43 @@ export class NoisePosterior {
     }));
   }
 
+  /**
+   * Uncertainty of another linear estimate of the slope, under the same levels.
+   *
+   * @param weights - weight of each event's phase, counted from the start of its stretch; per time unit
+   * @returns rms error and 95 % half-width about either rate, and the deviation from run to run; dimensionless
+   */
+  ofEstimator(weights: Float64Array): EstimatorUncertainty {
+    const { events, phaseUnit, timeUnit } = this.scaled;
+    const unit = phaseUnit / timeUnit;
+    const best = this.heaviest(24);
+    const errors = best.map(({ node }) => {
+      const variance = estimatorVariance(events, node.levels, this.times, weights);
+      const sigma = node.fit.squares / node.fit.degrees;
+      const steady = variance.steady + this.slower * node.levels.ffm;
+      const next = 2 * (variance.overRun + sourceVariance(node.levels, events.duration));
+      return { overRun: sigma * variance.overRun, steady: sigma * steady, next: sigma * next };
+    });
+    const weight = Float64Array.from(best, (one) => one.weight);
+    const total = weight.reduce((a, b) => a + b, 0);
+    const about = (key: "overRun" | "steady") => {
+      const scale = Float64Array.from(errors, (error) => Math.sqrt(error[key]));
+      const { degrees } = best[0]!.node.fit;
+      const mixture = { weight, centre: new Float64Array(scale.length), scale, degrees };
+      let square = 0;
+      errors.forEach((error, i) => {
+        square += (weight[i]! / total) * error[key];
+      });
+      return { rms: unit * Math.sqrt(square), half: unit * mixtureQuantile(mixture, 0.975) };
+    };
+    const next = errors.map((error) => Math.sqrt(error.next));
+    return {
+      overRun: about("overRun"),
+      steady: about("steady"),
+      nextRun: unit * weightedQuantile(next, weight, 0.5),
+    };
+  }
+
   /** What the time error will gain over so many seconds after the last edge; s. */
   ahead(seconds: number): Held {
     const { slope, phaseUnit, timeUnit, events } = this.scaled;
@@ -103,7 +148,8 @@ export class NoisePosterior {
   nextRun(): number {
     const { phaseUnit, timeUnit, events } = this.scaled;
     const of = this.nodes.map((node) => {
-      const variance = runToRunVariance(node, events.duration);
+      const variance =
+        2 * (node.fit.overRun.variance + sourceVariance(node.levels, events.duration));
       return Math.sqrt((variance * node.fit.squares) / node.fit.degrees);
     });
     return (weightedQuantile(of, this.weight, 0.5) * phaseUnit) / timeUnit;
