@@ -14,7 +14,7 @@ import type { PeriodReadings } from "../readings/index.ts";
  */
 export function inferredCycles(readings: PeriodReadings): PeriodReadings {
   const { gate, period, resolution = 0 } = readings;
-  if (gate === undefined) return readings;
+  if (gate === undefined || readings.isRate) return readings;
   const cycles = period.map((p) => {
     if (Number.isNaN(p)) return Number.NaN;
     const count = gate / p;

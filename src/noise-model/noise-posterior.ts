@@ -77,6 +77,17 @@ export class NoisePosterior {
     }));
   }
 
+  /** Coefficient of the rate on temperature; 1/K. Only of a record that has temperatures. */
+  temperature(): Held {
+    const { phaseUnit, timeUnit } = this.scaled;
+    const mixture = this.mixture(({ node }) => {
+      const { coefficients, inverse } = node.fit;
+      const p = coefficients.length;
+      return { value: coefficients[1] ?? 0, variance: inverse[p + 1] ?? 0 };
+    });
+    return heldBy(mixture, (x) => (x * phaseUnit) / timeUnit);
+  }
+
   /**
    * Uncertainty of another linear estimate of the slope, under the same levels.
    *

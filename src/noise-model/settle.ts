@@ -1,5 +1,4 @@
 import type { PossibleFault } from "./fault-scan.ts";
-import { glaring } from "./glaring.ts";
 import { NoisePosterior } from "./noise-posterior.ts";
 import type { Known } from "./prior.ts";
 import type { ReadingRecord } from "./reading-record.ts";
@@ -11,8 +10,10 @@ export interface ToldFault {
   readonly kind: "phase_step" | "outlier";
   /** Reading in which the step is, or whose last edge is off. */
   readonly reading: number;
-  /** Its size; s of time error, NaN where it stood out before any model. */
+  /** Its size; s of time error. */
   readonly size: number;
+  /** Standard deviation of the size; s. */
+  readonly deviation: number;
   readonly probability: number;
 }
 
@@ -41,21 +42,6 @@ export function settle(record: ReadingRecord, known: Known = {}): Settled {
   const gain = record.gain.slice();
   const unseen = record.unseen?.slice() ?? new Uint8Array(gain.length);
   const faults: ToldFault[] = [];
-  const apart = record.gap.reduce((n, d) => n + (d > 0 ? 1 : 0), 0) > 0.5 * gain.length;
-  const standing = glaring(record);
-  for (const i of standing.readings) {
-    faults.push({
-      kind: apart ? "outlier" : "phase_step",
-      reading: i,
-      size: gain[i]!,
-      probability: 1,
-    });
-    gain[i] = Number.NaN;
-  }
-  for (const i of standing.edges) {
-    faults.push({ kind: "outlier", reading: i, size: gain[i]!, probability: 1 });
-    unseen[i] = 1;
-  }
   for (let round = 0; ; round++) {
     const settled = { ...record, gain, unseen };
     const scaled = toEvents(settled);
@@ -69,14 +55,15 @@ export function settle(record: ReadingRecord, known: Known = {}): Settled {
     for (const fault of scan.faults) {
       const reading = readingOf(settled, scaled, fault);
       const size = fault.size * scaled.phaseUnit;
+      const deviation = fault.deviation * scaled.phaseUnit;
       if (fault.kind === "stamp" && unseen[reading] === 0) {
         unseen[reading] = 1;
-        faults.push({ kind: "outlier", reading, size, probability: scan.probability });
+        faults.push({ kind: "outlier", reading, size, deviation, probability: scan.probability });
         changed = true;
       } else if (fault.kind === "step" && !Number.isNaN(gain[reading]!)) {
         gain[reading] = Number.NaN;
         const kind = scaled.apart ? "outlier" : "phase_step";
-        faults.push({ kind, reading, size, probability: scan.probability });
+        faults.push({ kind, reading, size, deviation, probability: scan.probability });
         changed = true;
       }
     }
