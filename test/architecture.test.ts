@@ -3,29 +3,32 @@ import { dirname, join, relative, sep } from "node:path";
 import { describe, expect, it } from "vitest";
 
 /** What the stages stand on. */
-const ground = ["numeric", "kernel", "noise"];
+const ground = ["numeric", "kernel", "noise", "theory", "keys"];
 /** The stages of the chain in the order of the signal; they never import each other. */
 const stages = ["oscillator", "synthesizer", "drive", "receiver", "clock", "counter"].map(
   (stage) => `stages/${stage}`,
 );
 /** What those see who ask for readings and show them, but not how events come in order. */
 const chain = ["numeric", "noise", ...stages, "scenario", "chain"];
-const views = ["view/table", "view/chart", "view/report"];
+const views = ["view/words", "view/table", "view/chart", "view/report"];
 
 /** Each room of src/ and the rooms it may import: data flows down this table, imports point up it. */
 const mayImport: Record<string, readonly string[]> = {
   numeric: [],
   kernel: ["numeric"],
   noise: ["numeric", "kernel"],
+  theory: ["numeric", "noise"],
+  keys: ["noise"],
   ...Object.fromEntries(stages.map((stage) => [stage, ground])),
   scenario: [...ground, ...stages],
   chain: [...ground, ...stages, "scenario"],
   readings: [],
   log: ["numeric", "readings"],
   analysis: ["numeric", "readings"],
-  planning: [...chain, "readings", "analysis"],
-  "view/table": ["numeric", "scenario", "chain", "readings", "analysis", "planning"],
-  "view/chart": ["numeric", "readings", "analysis"],
+  planning: [...chain, "theory", "readings", "analysis"],
+  "view/words": ["numeric", "readings", "analysis", "planning"],
+  "view/table": ["numeric", "scenario", "chain", "readings", "analysis", "planning", "view/words"],
+  "view/chart": ["numeric", "readings", "analysis", "view/words"],
   "view/report": [
     "numeric",
     "scenario",
@@ -33,6 +36,7 @@ const mayImport: Record<string, readonly string[]> = {
     "readings",
     "analysis",
     "planning",
+    "view/words",
     "view/table",
     "view/chart",
   ],
@@ -47,7 +51,7 @@ function roomOf(path: string): string {
 }
 
 /** Rooms whose results must have the same bits on every engine: no transcendental of the host, no clock. */
-const engineRooms = [...ground, ...stages, "chain"];
+const engineRooms = ["numeric", "kernel", "noise", "keys", ...stages, "chain"];
 
 const src = join(import.meta.dirname, "..", "src");
 const files = readdirSync(src, { recursive: true, encoding: "utf8" })

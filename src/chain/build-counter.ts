@@ -4,6 +4,7 @@ import type { Scenario } from "../scenario/index.ts";
 import type { Counter, ReadingSink } from "../stages/counter/index.ts";
 import {
   DirectCounter,
+  gateTimes,
   ownTimeBase,
   ReciprocalCounter,
   referenceTimeBase,
@@ -37,13 +38,13 @@ export function buildCounter(
 ): Counter {
   const { counter } = scenario;
   const stream = new RandomStream(seed, "counter");
-  const wait = counter.gate === "single" ? period : counter.gate;
+  const { shortest: wait, deadTime } = gateTimes(counter, period);
   let timeBase: TimeBase;
   let slack: number;
   if (counter.timebase === "reference") {
     timeBase = referenceTimeBase((t) => reference.rateAt(t));
     const { reference: oscillator, environment } = scenario;
-    const change = rateChangeWithin(oscillator, environment, wait + counter.deadTime, length);
+    const change = rateChangeWithin(oscillator, environment, wait + deadTime, length);
     slack = 2 * change + slackOf(oscillator.noise, wait, length);
   } else {
     const own = counter.timebase;

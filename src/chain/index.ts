@@ -1,8 +1,8 @@
+export { nominalPeriod } from "../scenario/index.ts";
 export { buildSynthesizerLine } from "./build-lines.ts";
 export { EdgeGrid } from "./edge-grid.ts";
 export { ReferenceLine, SynthesizerLine } from "./edge-line.ts";
 export { EdgeRow } from "./edge-row.ts";
-export { nominalPeriod } from "./nominal-period.ts";
 export { rateChangeWithin } from "./rate-change.ts";
 export { chooseRecording } from "./recording.ts";
 export { type ReadingKind, type RecordColumns, RunRecord } from "./run-record.ts";

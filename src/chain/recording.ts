@@ -1,6 +1,5 @@
-import type { Recording, Scenario } from "../scenario/index.ts";
+import { nominalPeriod, type Recording, type Scenario } from "../scenario/index.ts";
 import { hidesEdges } from "../stages/counter/index.ts";
-import { nominalPeriod } from "./nominal-period.ts";
 
 /** Bursts (or ticks, in a chain without bursts) up to which every one is computed by default. */
 const mostByDefault = 1e6;

@@ -1,5 +1,5 @@
-import type { Recording, Scenario } from "../scenario/index.ts";
-import { nominalPeriod } from "./nominal-period.ts";
+import { nominalPeriod, type Recording, type Scenario } from "../scenario/index.ts";
+import { gateTimes } from "../stages/counter/index.ts";
 import { chooseRecording } from "./recording.ts";
 import { requireRun } from "./require-run.ts";
 import type { RunOptions } from "./simulation.ts";
@@ -38,8 +38,8 @@ export function settleRun(
   const { counter } = scenario;
   const endsAtLength = request.readings === null || request.length !== null;
   const period = nominalPeriod(scenario);
-  const gate = counter.gate === "single" ? period : counter.gate;
-  const cycle = Math.ceil((gate + counter.deadTime) / period) * period;
+  const { shortest, deadTime } = gateTimes(counter, period);
+  const cycle = Math.ceil((shortest + deadTime) / period) * period;
   const expected = (request.readings ?? 0) * cycle;
   const length = request.length ?? (endsAtLength ? scenario.length : expected);
   const wants = { ticks: request.wantsTicks, bursts: request.wantsBursts };

@@ -1,13 +1,17 @@
 import { Edge, Simulator } from "../kernel/index.ts";
 import { Instant, RandomStream } from "../numeric/index.ts";
-import type { Disturbance, Recording, Scenario } from "../scenario/index.ts";
+import {
+  type Disturbance,
+  nominalPeriod,
+  type Recording,
+  type Scenario,
+} from "../scenario/index.ts";
 import type { Counter, Reading } from "../stages/counter/index.ts";
 import { buildCounter } from "./build-counter.ts";
 import { buildReferenceLine, buildSynthesizerLine } from "./build-lines.ts";
 import { BurstClock } from "./burst-clock.ts";
 import { LineProcess } from "./line-process.ts";
 import { LineSource } from "./line-source.ts";
-import { nominalPeriod } from "./nominal-period.ts";
 import { burstsOfApproach, priority } from "./priority.ts";
 import { requireRun } from "./require-run.ts";
 import type { Sinks } from "./sinks.ts";

@@ -15,4 +15,4 @@ export const packageFile = installed("../../package.json");
 export const lessonTemplate = installed("../lab/lesson-template.html");
 
 /** The program of a worker thread. */
-export const ensembleWorker = installed("./ensemble/ensemble-worker.js");
+export const ensembleWorker = installed("../cli/ensemble/ensemble-worker.js");

@@ -1,5 +1,9 @@
 #!/usr/bin/env node
-import { createProgram } from "./program.ts";
-import { runProgram } from "./run-program.ts";
+import module from "node:module";
 
-process.exitCode = await runProgram(createProgram(), process.argv);
+// Before all else is loaded: from version 22.1 on, Node keeps compiled code from one command to the next.
+const { enableCompileCache } = module as { readonly enableCompileCache?: () => unknown };
+enableCompileCache?.();
+
+const { runProgram } = await import("./run-program.ts");
+process.exitCode = await runProgram(process.argv);

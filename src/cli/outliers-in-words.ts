@@ -1,5 +1,6 @@
 import type { Outlier } from "../analysis/index.ts";
-import { shortTime } from "./short-time.ts";
+import { shortNumber } from "../numeric/index.ts";
+import { counted, humanDuration } from "../view/words/index.ts";
 import { wrap } from "./style.ts";
 
 /** Outliers told one by one; the rest by number. */
@@ -26,7 +27,7 @@ export function outliersInWords(
     .slice(0, mostTold)
     .map((group) => wrap(`  ${inWords(group, line)}`.replace("  ", "\u00a0\u00a0"), 80, "    "));
   const rest = groups.slice(mostTold).reduce((sum, group) => sum + group.length, 0);
-  if (rest > 0) lines.push(`  … and ${rest} more such ${rest === 1 ? "reading" : "readings"}.`);
+  if (rest > 0) lines.push(`  … and ${counted(rest, "more such reading")}.`);
   return ["Of the readings, counted from 0:", ...lines];
 }
 
@@ -38,7 +39,7 @@ export function stepsInWords(outliers: readonly Outlier[]): string[] {
   const spans = steps.some(({ kind }) => kind === "span") ? " and spans at another rate" : "";
   return [
     wrap(
-      `Steps${spans}: ${shortTime(Math.abs(sum))} ${sum < 0 ? "lost" : "gained"} in all, neither in the rate nor among the slips.`,
+      `Steps${spans}: ${humanDuration(Math.abs(sum))} ${sum < 0 ? "lost" : "gained"} in all, counted neither in the rate nor in the slips.`,
       80,
       "  ",
     ),
@@ -52,18 +53,19 @@ function isAlike(a: Outlier, b: Outlier): boolean {
 function inWords(group: readonly Outlier[], line: ArrayLike<number>): string {
   const { kind, cycles, timeError } = group[0]!;
   const where = placeOf(group, line);
-  const count = Number(Math.abs(cycles).toPrecision(3));
-  const size = `${count} ${count === 1 ? "cycle" : "cycles"}`;
+  const size = counted(Number(shortNumber(Math.abs(cycles), 3)), "cycle");
   const signed =
-    timeError === undefined ? "" : `${timeError < 0 ? "-" : "+"}${shortTime(Math.abs(timeError))}`;
+    timeError === undefined
+      ? ""
+      : `${timeError < 0 ? "-" : "+"}${humanDuration(Math.abs(timeError))}`;
   if (kind === "step")
-    return `${where}: the time error steps by ${signed}, no whole slip; set apart.`;
+    return `${where}: the time error steps by ${signed}, no whole slip; excluded.`;
   if (kind === "span") {
     const off = timeError === undefined ? `${size} ${cycles > 0 ? "lost" : "gained"}` : signed;
-    return `from ${where} on: another rate, ${off} till the next break; set apart.`;
+    return `from ${where} on: another rate, ${off} until the next break; excluded.`;
   }
   if (kind === "stray") {
-    return `${where}: astray by ${timeError === undefined ? size : signed}; set apart.`;
+    return `${where}: outlier by ${timeError === undefined ? size : signed}; excluded.`;
   }
   const fault = `${size} ${kind === "missed_edge" ? "missed" : "too many"}`;
   return group.length === 1

@@ -1,94 +1,95 @@
+import { shortNumber } from "../numeric/index.ts";
 import type { ChainCheck } from "../planning/index.ts";
-import { conciseNumber, humanDuration } from "../planning/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import { counted } from "./counted.ts";
-import { plainRate } from "./plain-rate.ts";
-import { shortTime } from "./short-time.ts";
-import { styled, wrap } from "./style.ts";
+import { counted, humanDuration, rateText } from "../view/words/index.ts";
+import { labelled, styled, wrap } from "./style.ts";
 
 /** What `check` found, for people. */
 export function printCheck(scenario: Scenario, check: ChainCheck): string {
-  const rows: [string, string][] = [];
-  const { setting, loop, detection, margin } = check;
-  rows.push(["tick period", `${check.tickPeriod} s`]);
-  if (check.burstsPerTick !== null) rows.push(["bursts a tick", String(check.burstsPerTick)]);
-  rows.push(["recording", check.recording]);
-  if (setting) {
-    rows.push(["rate asked for", `${setting.requestedHz} Hz`], ["rate set", `${setting.setHz} Hz`]);
-    const { fractionalError } = setting;
-    const size = Number(fractionalError.toPrecision(3));
-    rows.push(["setting error", `${size}, ${plainRate(fractionalError)}`]);
-  }
-  if (loop) {
-    const bandwidth = Number(loop.noiseBandwidthHz.toPrecision(3));
-    rows.push([
-      "loop",
-      `${loop.naturalHz} Hz, damping ${loop.damping}; noise bandwidth ${bandwidth} Hz`,
-    ]);
-    rows.push(["synthesizer jitter", `${shortTime(loop.jitter.total)} rms`]);
-  }
-  if (detection) {
-    const { meanDelay, rmsDelay, missProbability } = detection;
-    const delay = `${shortTime(meanDelay)}, spread ${shortTime(rmsDelay)} rms`;
-    rows.push(["detection delay", Number.isNaN(meanDelay) ? "no burst makes a step" : delay]);
-    const missed = missProbability < 1e-12 ? "below 1e-12" : conciseNumber(missProbability);
-    rows.push(["missed bursts", missed]);
-  }
-  if (margin) {
-    const percent = (ratio: number) => `${Number((100 * Math.abs(ratio - 1)).toPrecision(2))} %`;
-    rows.push([
-      "drive margin",
-      `amplitude may fall ${percent(margin.amplitudeRatio)}, threshold rise ${percent(margin.thresholdRatio)}`,
-    ]);
-  }
-  for (const beat of check.beats.slice(0, 3)) {
-    const period = Number.isFinite(beat.period)
-      ? humanDuration(beat.period)
-      : "for ever (exact ratio)";
-    rows.push([
-      "beat",
-      `${beat.p}/${beat.q}: ${period}, delay swing ±${shortTime(beat.delayAmplitude)}`,
-    ]);
-  }
-  rows.push([
-    "single reading",
-    `${conciseNumber(check.readingRms)} rms: ${meaningful(check.digits)}`,
-  ]);
-  rows.push(["time resolution", `${shortTime(check.timeResolution)} at the end of the run`]);
-  for (const { path, processes, ratio } of check.leftOut) {
-    rows.push(
-      path === "receiver.charge"
-        ? [
-            "left out of jumps",
-            `charge of the burst before: ${conciseNumber(ratio)} of the receiver's noise power`,
-          ]
-        : [
-            "left out of loop",
-            `${counted(processes, "process", "processes")} of ${path}: below ${conciseNumber(ratio)} of the spectrum`,
-          ],
-    );
-  }
-  const width = Math.max(...rows.map(([name]) => name.length));
-  const lines = rows.map(([name, value]) =>
-    wrap(
-      `${name.padEnd(width)}  ${value}`.replace(/ {2,}/g, (s) => "\u00a0".repeat(s.length)),
-      80,
-      " ".repeat(width + 2),
-    ),
-  );
+  const rows = [...ofTheDrive(check), ...ofTheReadings(check)];
   const warnings = check.warnings.map(({ path, message }) =>
     wrap(`warning: ${path}: ${message}`, 80, "  "),
   );
   const parts = [
     styled("bold", scenario.title),
-    ...lines,
+    ...labelled(rows),
     ...(warnings.length > 0 ? ["", ...warnings] : []),
   ];
-  return `${parts.join("\n").replaceAll("\u00a0", " ")}\n`;
+  return `${parts.join("\n")}\n`;
 }
 
-/** What a rate of so many significant digits is good for. */
-function meaningful(digits: number): string {
-  if (digits === 0) return "no digit means anything";
-  return `about ${counted(digits, "digit")} ${digits === 1 ? "means" : "mean"} something`;
+type Row = readonly [label: string, text: string];
+
+function ofTheDrive(check: ChainCheck): Row[] {
+  const { setting, loop, detection, margin } = check;
+  const rows: Row[] = [["tick period", `${check.tickPeriod} s`]];
+  if (check.burstsPerTick !== null) rows.push(["bursts per tick", String(check.burstsPerTick)]);
+  rows.push(["recording", check.recording]);
+  if (setting) {
+    const { requestedHz, setHz, fractionalError } = setting;
+    rows.push(
+      ["frequency asked for", `${requestedHz} Hz`],
+      ["frequency set", `${setHz} Hz`],
+      ["setting error", `${rateText(fractionalError)} (${shortNumber(fractionalError, 3)})`],
+    );
+  }
+  if (loop) {
+    const bandwidth = shortNumber(loop.noiseBandwidthHz, 3);
+    rows.push(
+      ["loop", `${loop.naturalHz} Hz, damping ${loop.damping}; noise bandwidth ${bandwidth} Hz`],
+      ["timing noise of its edges", `${humanDuration(loop.jitter.total)} rms`],
+    );
+  }
+  if (detection) {
+    const { meanDelay, rmsDelay, missProbability } = detection;
+    rows.push(
+      [
+        "detection delay",
+        Number.isNaN(meanDelay)
+          ? "no burst makes a step"
+          : `${humanDuration(meanDelay)}, spread ${humanDuration(rmsDelay)} rms`,
+      ],
+      ["missed bursts", missProbability < 1e-12 ? "below 1e-12" : shortNumber(missProbability)],
+    );
+  }
+  if (margin) {
+    const percent = (ratio: number) => `${shortNumber(100 * Math.abs(ratio - 1))} %`;
+    rows.push([
+      "drive margin",
+      `amplitude may fall ${percent(margin.amplitudeRatio)}, threshold rise ${percent(margin.thresholdRatio)}`,
+    ]);
+  }
+  return rows;
+}
+
+function ofTheReadings(check: ChainCheck): Row[] {
+  const { beats, readingRms, digits, timeResolution, leftOut } = check;
+  const meaning =
+    digits === 0
+      ? "no digit means anything"
+      : `about ${counted(digits, "digit")} ${digits === 1 ? "means" : "mean"} something`;
+  return [
+    ...beats.slice(0, 3).map(({ p, q, period, delayAmplitude }): Row => {
+      const every = Number.isFinite(period) ? `every ${humanDuration(period)}` : "always (exactly)";
+      const swing = `the delay swings by ±${humanDuration(delayAmplitude)}`;
+      return ["tone and bursts in step", `${every}, ${p} to ${q}: ${swing}`];
+    }),
+    [
+      "single reading",
+      `${rateText(readingRms).replace("+", "")} rms (${shortNumber(readingRms)}): ${meaning}`,
+    ],
+    ["numerical resolution", `${humanDuration(timeResolution)} at the end of the run`],
+    ...leftOut.map(
+      ({ path, processes, ratio }): Row =>
+        path === "receiver.charge"
+          ? [
+              "left out of jumps",
+              `charge of the burst before: ${shortNumber(ratio)} of the receiver's noise power`,
+            ]
+          : [
+              "left out of the loop",
+              `${counted(processes, "process", "processes")} of ${path}: below ${shortNumber(ratio)} of the spectrum`,
+            ],
+    ),
+  ];
 }

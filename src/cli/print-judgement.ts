@@ -1,33 +1,35 @@
 import type { Judgement, RateEstimate, TemperatureFit } from "../analysis/index.ts";
 import { firstDriftingRow, noiseName } from "../analysis/index.ts";
 import type { MadeReadings } from "../log/index.ts";
+import { shortNumber } from "../numeric/index.ts";
+import type { Note, Readings } from "../readings/index.ts";
 import {
-  conciseNumber,
-  conciseUncertainty,
+  counted,
+  estimatorNames,
+  halfWidthText,
   humanDuration,
-  rateInWords,
-} from "../planning/index.ts";
-import type { Note } from "../readings/index.ts";
-import { counted } from "./counted.ts";
-import { methodNames } from "./method-names.ts";
+  plusMinus,
+  rateSize,
+  rateText,
+  rateWithin,
+} from "../view/words/index.ts";
+import { estimateTable } from "./estimate-table.ts";
 import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
-import { plainRate } from "./plain-rate.ts";
-import { howToRead, rateCells, rateHead } from "./rate-columns.ts";
 import { refusals } from "./refusals.ts";
-import { shortTime } from "./short-time.ts";
-import { styled, textTable, wrap } from "./style.ts";
+import { spanOf } from "./span-of.ts";
+import { labelled, styled, textTable, wrap } from "./style.ts";
 
 const limits = {
-  systematic_bound: "the time base is known no better",
-  measurement: "the jitter of the readings",
+  systematic_bound: "the accuracy of the time base",
+  measurement: "the timing noise of the readings",
   white_fm: "white FM of the oscillator",
   flicker_fm: "flicker FM of the oscillator: no mean converges",
   random_walk_fm: "random-walk FM of the oscillator: no mean converges",
-  unknown: "noise that could not be told",
+  unknown: "noise of a kind that these readings do not tell",
 } as const;
 
 /**
- * What `judge` found, for people: the answer first, then what spoils it, then the tables.
+ * What `judge` found, for people: the answer first, then the record it rests on, what spoils it, the tables.
  *
  * @param read - the log it is about
  */
@@ -38,34 +40,26 @@ export function printJudgement(
   cause: string | null,
   within: number | null,
 ): string {
-  const lines: string[] = [...answer(judgement.estimates, cause), ""];
+  const { estimates, estimatesWithStrays } = judgement;
+  const lines: string[] = [...answer(estimates, cause), ""];
   lines.push(
     wrap(`Read: ${read.detected}.`),
-    ...kindOfRecord(judgement),
+    ...kindOfRecord(judgement, read.readings),
     ...notesInWords(read.notes),
   );
   if (temperature) {
-    const { coefficient, standardUncertainty, meanTemperature } = temperature;
-    const text = conciseUncertainty(coefficient, standardUncertainty, true);
-    lines.push(
-      wrap(
-        `Temperature: ${text} per K, taken out; rates are those at ${meanTemperature.toFixed(1)} °C.`,
-      ),
-    );
+    const { coefficient, interval95, meanTemperature } = temperature;
+    const text = plusMinus(coefficient, halfOf(interval95), true);
+    const at = `${meanTemperature.toFixed(1)} °C`;
+    lines.push(wrap(`Temperature: ${text} per K (95 %), taken out; rates are those at ${at}.`));
   }
-  lines.push(
-    ...spoils(judgement, read.readings.line ?? []),
-    "",
-    estimateTable(judgement.estimates),
-  );
-  const [first] = judgement.estimates;
-  if (first !== undefined) lines.push(...howToRead(first.rate, halfOf(first.interval95)));
-  for (const { method, applies, why } of judgement.estimates) {
-    if (applies) lines.push(wrap(`${methodNames[method]}: ${why}`, 80, "  "));
+  lines.push(...spoils(judgement, read.readings.line ?? []), "", ...tableOf(estimates));
+  for (const { method, applies, why } of estimates) {
+    if (applies) lines.push(wrap(`${estimatorNames[method]}: ${why}`, 80, "  "));
   }
-  lines.push(...refusals(judgement.estimates));
-  if (judgement.estimatesWithStrays) {
-    lines.push("", "With the strays left in:", estimateTable(judgement.estimatesWithStrays));
+  lines.push(...refusals(estimates));
+  if (estimatesWithStrays) {
+    lines.push("", "With the outliers left in:", ...tableOf(estimatesWithStrays));
   }
   lines.push(...furtherAnswers(judgement, within), "", ...stability(judgement));
   return `${lines.join("\n")}\n`;
@@ -84,60 +78,57 @@ function answer(estimates: readonly RateEstimate[], cause: string | null): strin
     const [mean] = estimates;
     const why = mean?.why ?? "";
     if (mean === undefined || Number.isNaN(mean.rate)) return [wrap(`No rate: ${why}.`)];
-    return [wrap(`Rate: ${plainRate(mean.rate)}, with no honest uncertainty: ${why}`)];
+    return [wrap(`Rate: ${rateText(mean.rate)}, with no honest uncertainty: ${why}`)];
   }
-  const half = (best.interval95[1] - best.interval95[0]) / 2;
-  const fraction = conciseUncertainty(best.rate, half, true);
-  const method = methodNames[best.method];
+  const { rate, method, steadyInterval95, systematicBound, nextRunStandardDeviation: next } = best;
+  const half = halfOf(best.interval95);
   const lines = [
-    `Rate: ${styled("bold", rateInWords(best.rate, half))}, 95 % (${fraction}), by ${method}.`,
+    `Rate over this run: ${styled("bold", rateWithin(rate, half))} (95 %), by ${estimatorNames[method]};`,
+    `as a fraction ${plusMinus(rate, half, true)}.`,
+    steadyInterval95 === null
+      ? wrap(`No steady rate can be given: ${best.steadyWhy}.`)
+      : `Steady rate: ${rateWithin(rate, halfOf(steadyInterval95))} (95 %).`,
   ];
-  if (best.steadyInterval95 === null) {
-    lines.push(wrap(`No steady rate can be given: ${best.steadyWhy}.`));
-  } else {
-    const steady = (best.steadyInterval95[1] - best.steadyInterval95[0]) / 2;
-    lines.push(`As a steady rate: ${rateInWords(best.rate, steady)}, 95 %.`);
+  if (systematicBound > 0) {
+    const of = cause === null ? " from the counter's time base" : `, since ${cause}`;
+    lines.push(wrap(`Not included: up to ${halfWidthText(systematicBound, 3)}${of}.`));
   }
-  if (best.systematicBound > 0) {
-    const bound = plainRate(best.systematicBound).replace("+", "±");
+  // It is that of the end edges, and so says nothing of a line through all of them.
+  if (method !== "line_fit" && next > 0 && Number.isFinite(next)) {
     lines.push(
-      wrap(`Beside this up to ${bound}${cause ? `: ${cause}` : " from the counter's time base"}.`),
-    );
-  }
-  if (Number.isFinite(best.nextRunStandardDeviation) && best.nextRunStandardDeviation > 0) {
-    const next = plainRate(best.nextRunStandardDeviation).replace("+", "±");
-    lines.push(
-      wrap(`A next run as long as this one may differ by ${next} (one standard deviation).`),
+      wrap(
+        `The next run as long as this one may differ by ${halfWidthText(next, 3)} (one standard deviation).`,
+      ),
     );
   }
   return lines;
 }
 
-function kindOfRecord(judgement: Judgement): string[] {
+function kindOfRecord(judgement: Judgement, record: Readings): string[] {
   const { readings, missing, gate, backToBack, deadTime, singleReading, noiseFound } = judgement;
   const kind =
     backToBack === null
       ? "time errors every"
-      : backToBack
-        ? "back to back, each"
-        : deadTime === 0
-          ? "one after another, each"
-          : "with dead time, each";
+      : `${backToBack ? "back to back" : deadTime === 0 ? "one after another" : "with dead time"}, gate`;
   const gaps = missing > 0 ? ` (${missing} missing)` : "";
+  const [from, to] = spanOf(record);
+  const span = `${humanDuration(to - from)}, from ${shortNumber(from, 6)} s to ${shortNumber(to, 6)} s`;
   const { standardDeviation } = singleReading;
-  // Of one reading no scatter is known.
-  const scatter = Number.isNaN(standardDeviation)
-    ? ""
-    : `; a single one scatters by ${plainRate(standardDeviation).replace("+", "")}`;
   const lines = [
-    wrap(`${counted(readings, "reading")}${gaps}, ${kind} ${humanDuration(gate)}${scatter}.`),
+    wrap(
+      `Record: ${counted(readings, "reading")}${gaps} in ${span}, ${kind} ${humanDuration(gate)}.`,
+    ),
   ];
+  // Of one reading no scatter is known.
+  if (!Number.isNaN(standardDeviation)) {
+    lines.push(`A single reading scatters by ${rateSize(standardDeviation)} rms.`);
+  }
   if (Number.isFinite(noiseFound.edgeJitter) && noiseFound.edgeJitter > 0) {
-    lines.push(`Jitter of one edge: ${shortTime(noiseFound.edgeJitter)} rms.`);
+    lines.push(`Timing noise of one edge: ${humanDuration(noiseFound.edgeJitter)} rms.`);
   }
   for (const { frequency, rms } of noiseFound.beats) {
     lines.push(
-      `Beat in the time errors: every ${humanDuration(1 / frequency)}, ${shortTime(rms)} rms.`,
+      `Periodic wave in the time error: every ${humanDuration(1 / frequency)}, ${humanDuration(rms)} rms.`,
     );
   }
   return lines;
@@ -147,9 +138,8 @@ function spoils(judgement: Judgement, line: ArrayLike<number>): string[] {
   const { outliers, lost, slipNote, strayEffect } = judgement;
   const lines = outliersInWords(outliers, line);
   if (lost !== 0) {
-    lines.push(
-      `Slips: ${Number(Math.abs(lost).toPrecision(6))} s ${lost > 0 ? "lost" : "gained"}, apart from the rate.`,
-    );
+    const size = shortNumber(Math.abs(lost), 6);
+    lines.push(`Slips: ${size} s ${lost > 0 ? "lost" : "gained"}, not counted in the rate.`);
   }
   lines.push(...stepsInWords(outliers));
   if (slipNote !== "") lines.push(wrap(`Note: ${slipNote}.`, 80, "  "));
@@ -158,54 +148,59 @@ function spoils(judgement: Judgement, line: ArrayLike<number>): string[] {
   return lines;
 }
 
-function estimateTable(estimates: readonly RateEstimate[]): string {
-  const rows = estimates.map((e) => [
-    methodNames[e.method],
-    ...rateCells(
-      e.rate,
-      halfOf(e.interval95),
-      e.steadyInterval95 === null ? Number.NaN : halfOf(e.steadyInterval95),
-      1.96 * e.naiveStandardUncertainty,
-    ),
-  ]);
-  return textTable([["rate, 95 %", ...rateHead], ...rows]);
-}
+const tableOf = (estimates: readonly RateEstimate[]): string[] =>
+  estimateTable(
+    estimates.map((e) => ({
+      method: e.method,
+      rate: e.rate,
+      overRun: halfOf(e.interval95),
+      steady: e.steadyInterval95 === null ? Number.NaN : halfOf(e.steadyInterval95),
+      naive: 1.96 * e.naiveStandardUncertainty,
+    })),
+  );
 
 const halfOf = (interval: readonly [number, number]): number => (interval[1] - interval[0]) / 2;
 
 function furtherAnswers(judgement: Judgement, within: number | null): string[] {
   const { longer, ahead } = judgement;
-  const width = Math.max(...Object.values(methodNames).map((name) => name.length));
-  const row = (method: RateEstimate["method"], text: string) =>
-    `  ${methodNames[method].padEnd(width)}  ${text}`;
   const lines: string[] = [];
+  const tell = (
+    rows: readonly { readonly method: RateEstimate["method"]; readonly text: string }[],
+  ) =>
+    lines.push(
+      ...labelled(rows.map(({ method, text }) => [`  ${estimatorNames[method]}`, text] as const)),
+    );
   if (longer && within !== null) {
-    const goal = `±${plainRate(within).replace("+", "")} (${conciseNumber(within, 3)})`;
+    const goal = `${halfWidthText(within, 3)} (${shortNumber(within, 3)})`;
     lines.push(
       "",
       longer.length > 0
         ? `To know the rate to ${goal} at 95 %:`
-        : wrap(`How much longer it takes to know the rate to ${goal} these readings cannot tell.`),
+        : wrap(`These readings do not tell how long it takes to know the rate to ${goal}.`),
     );
-    for (const { method, reachable, further, now, limitedBy } of longer) {
-      const text = !reachable
-        ? `never: ${limits[limitedBy]}`
-        : further === 0
-          ? `is there already (${plainRate(now).replace("+", "±")})`
-          : `${humanDuration(further)} more`;
-      lines.push(row(method, text));
-    }
+    tell(
+      longer.map(({ method, reachable, further, now, limitedBy }) => ({
+        method,
+        text: !reachable
+          ? `never: ${limits[limitedBy]}`
+          : further === 0
+            ? `is there already (${halfWidthText(now, 3)})`
+            : `${humanDuration(further)} more`,
+      })),
+    );
   }
   if (ahead?.length === 0) {
-    lines.push("", "What the dial will be off by then these readings cannot tell.");
+    lines.push("", "These readings do not tell what the dial will be off by then.");
   } else if (ahead) {
     lines.push("", `In ${humanDuration(ahead[0]!.after)} the dial will be, at 95 %:`);
-    for (const { method, gain, interval95 } of ahead) {
-      const half = (interval95[1] - interval95[0]) / 2;
-      const size = Math.abs(gain);
-      const text = Number.isFinite(half) ? conciseUncertainty(size, half) : size.toPrecision(3);
-      lines.push(row(method, `${text} s ${gain < 0 ? "behind" : "ahead"}`));
-    }
+    tell(
+      ahead.map(({ method, gain, interval95 }) => {
+        const half = halfOf(interval95);
+        const size = Math.abs(gain);
+        const text = Number.isFinite(half) ? plusMinus(size, half) : size.toPrecision(3);
+        return { method, text: `${text} s ${gain < 0 ? "behind" : "ahead"}` };
+      }),
+    );
   }
   return lines;
 }
@@ -216,20 +211,21 @@ function stability(judgement: Judgement): string[] {
   const short = (value: number | null) => (value === null ? "–" : value.toExponential(2));
   const drifting = firstDriftingRow(rows);
   const table = rows.map((row, i) => [
-    String(Number(row.tauS.toPrecision(4))),
+    shortNumber(row.tauS, 4),
     short(row.allanDeviation),
-    row.allanLow === null ? "–" : `${short(row.allanLow)}…${short(row.allanHigh)}`,
+    row.allanLow === null ? "–" : `${short(row.allanLow)} … ${short(row.allanHigh)}`,
     short(row.modifiedAllanDeviation),
     short(row.timeDeviation),
     i >= drifting ? "drift" : row.noiseType === null ? "–" : noiseName(row.noiseType),
   ]);
   return [
-    textTable([["τ/s", "Allan dev.", "95 %", "mod. Allan", "time dev./s", "noise"], ...table], [5]),
+    "Overlapping Allan, modified Allan and time deviation by averaging time:",
+    textTable([["τ, s", "σ_y(τ)", "95 %", "mod σ_y(τ)", "σ_x(τ), s", "noise"], ...table], [5]),
     ...(drifting < rows.length
       ? [
           wrap(
-            "drift: the rate changes by more than its noise (the Allan deviation is over twice the " +
-              "Hadamard deviation, which a steady drift does not touch); the interval counts noise alone.",
+            "drift: the rate changes by more than its noise (the overlapping Allan deviation is over twice " +
+              "the overlapping Hadamard deviation, which a steady drift does not touch); the interval counts noise alone.",
           ),
         ]
       : []),

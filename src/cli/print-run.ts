@@ -1,25 +1,22 @@
 import type { RunOptions } from "../chain/index.ts";
-import { humanDuration } from "../planning/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import { counted } from "./counted.ts";
-import { methodNames } from "./method-names.ts";
-import { plainRate } from "./plain-rate.ts";
-import { howToRead, rateCells, rateHead, truthBeside } from "./rate-columns.ts";
+import {
+  counted,
+  estimatorNames,
+  halfWidthText,
+  humanDuration,
+  rateSize,
+} from "../view/words/index.ts";
+import { estimateTable } from "./estimate-table.ts";
 import { refusals } from "./refusals.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
-import { styled, textTable, wrap, wroteLine } from "./style.ts";
+import { styled, wrap, wroteLine } from "./style.ts";
 
 const recordings = {
   bursts: "every burst computed",
   ticks: "every tick computed",
   lazy: "computed where the counter looked",
-} as const;
-
-const watched = {
-  clock: "the clock",
-  synthesizer: "the synthesizer",
-  reference: "the reference",
 } as const;
 
 /** The summary of a run, for people: the answer first, then the truth, then where it all is. */
@@ -29,78 +26,74 @@ export function printRun(
   summary: RunSummary,
   outcome: RunOutcome,
 ): string {
-  const { truth, estimates } = summary;
-  const lines = [styled("bold", scenario.title)];
-  const length = humanDuration(outcome.length);
-  lines.push(
+  const { estimates, files } = summary;
+  const lines = [
+    styled("bold", scenario.title),
     wrap(
-      `seed ${options.seed}; ${length} simulated, ${recordings[options.recording]}; ` +
-        `${counted(outcome.readings, "reading")}${gateInWords(scenario)}`,
+      `seed ${options.seed}; ${humanDuration(outcome.length)} simulated, ${recordings[options.recording]}; ` +
+        `${counted(outcome.readings, "reading")}, ${gateInWords(scenario)}`,
     ),
     "",
-  );
-  if (outcome.wasInterrupted) lines.push("Interrupted: what was complete is kept.", "");
-  const rows = estimates.map((estimate) => [
-    methodNames[estimate.method],
-    ...rateCells(
-      estimate.rate ?? Number.NaN,
-      half(estimate.interval_95),
-      half(estimate.steady_interval_95),
-      1.96 * (estimate.naive_standard_uncertainty ?? Number.NaN),
-    ),
-    estimate.truth.rate_over_run === null
-      ? "–"
-      : truthBeside(estimate.truth.rate_over_run, half(estimate.interval_95)),
-  ]);
-  if (rows.length > 0) {
-    const head = ["rate, 95 %", ...rateHead, "truth"];
-    const [first] = estimates;
-    lines.push(
-      textTable([head, ...rows]),
-      ...howToRead(first!.rate ?? Number.NaN, half(first!.interval_95)),
-      "",
-    );
-    lines.push(...refusals(estimates));
-    lines.push(...withoutSteadyRate(estimates));
-    const bound = estimates[0]!.systematic_bound;
-    if (bound > 0) {
-      lines.push(
-        wrap(
-          `Beside this the time base may shift every rate by up to ${plainRate(bound).replace("+", "±")}.`,
-        ),
-      );
-    }
-  } else {
-    lines.push("Too few readings for a rate.");
-  }
-  const steady = truth.steady_rate;
-  if (steady !== null) {
-    lines.push(
-      wrap(
-        `Truth: ${watched[scenario.counter.input]} ${gainInWords(steady)} from steady causes` +
-          `${truth.relative_to === "reference" ? " relative to the reference" : ""}.`,
-      ),
-    );
-  }
-  if (truth.slips.length > 0) {
-    lines.push(
-      wrap(
-        `Slips: ${truth.slips.length + truth.slips_not_listed}; with them the dial has ` +
-          `${displaced(truth.displaced_s)} in all.`,
-      ),
-    );
-  }
-  const { files } = summary;
-  lines.push("", ...Object.values(files).map(wroteLine));
+    ...(outcome.wasInterrupted ? ["Interrupted: what was complete is kept.", ""] : []),
+    ...(estimates.length > 0 ? estimatesInWords(estimates) : ["Too few readings for a rate."]),
+    ...truthInWords(scenario, summary),
+    "",
+    ...Object.values(files).map(wroteLine),
+  ];
   return `${lines.join("\n")}\n`;
 }
 
+function estimatesInWords(estimates: RunSummary["estimates"]): string[] {
+  const rows = estimates.map((estimate) => ({
+    method: estimate.method,
+    rate: estimate.rate ?? Number.NaN,
+    overRun: half(estimate.interval_95),
+    steady: half(estimate.steady_interval_95),
+    naive: 1.96 * (estimate.naive_standard_uncertainty ?? Number.NaN),
+    truth: estimate.truth.rate_over_run,
+  }));
+  const bound = estimates[0]!.systematic_bound;
+  return [
+    ...estimateTable(rows),
+    "",
+    ...refusals(estimates),
+    ...withoutSteadyRate(estimates),
+    ...(bound > 0
+      ? [
+          wrap(
+            `Not included: the time base may shift every rate by up to ${halfWidthText(bound, 3)}.`,
+          ),
+        ]
+      : []),
+  ];
+}
+
+function truthInWords(scenario: Scenario, { truth }: RunSummary): string[] {
+  const lines: string[] = [];
+  const { steady_rate: steady, slips } = truth;
+  if (steady !== null) {
+    const gain =
+      steady === 0
+        ? "neither gains nor loses"
+        : `${steady > 0 ? "gains" : "loses"} ${rateSize(Math.abs(steady))}`;
+    const against = truth.relative_to === "reference" ? " relative to the reference" : "";
+    lines.push(wrap(`Truth: the ${scenario.counter.input} ${gain} from steady causes${against}.`));
+  }
+  if (slips.length > 0) {
+    const size = Math.round(Math.abs(truth.displaced_s) * 1e6) / 1e6;
+    const gained = truth.displaced_s < 0 ? "lost" : "gained";
+    const count = slips.length + truth.slips_not_listed;
+    lines.push(wrap(`Slips: ${count}; with them the dial has ${gained} ${size} s in all.`));
+  }
+  return lines;
+}
+
 function gateInWords({ counter }: Scenario): string {
+  if (counter.technique === "time_interval") return "time intervals";
   const gate = counter.gate === "single" ? "single periods" : `gate ${counter.gate} s`;
-  if (counter.technique === "time_interval") return ", time intervals";
   return counter.deadTime === 0
-    ? `, ${gate}, back to back`
-    : `, ${gate}, dead time ${counter.deadTime} s`;
+    ? `${gate}, back to back`
+    : `${gate}, dead time ${counter.deadTime} s`;
 }
 
 /** Half the width of an interval; NaN where there is none. */
@@ -108,22 +101,12 @@ function half(interval: readonly number[] | null): number {
   return interval === null ? Number.NaN : (interval[1]! - interval[0]!) / 2;
 }
 
-function gainInWords(rate: number): string {
-  if (rate === 0) return "neither gains nor loses";
-  return `${rate > 0 ? "gains" : "loses"} ${plainRate(Math.abs(rate)).replace("+", "")}`;
-}
-
-function displaced(seconds: number): string {
-  const size = Math.round(Math.abs(seconds) * 1e6) / 1e6;
-  return `${seconds < 0 ? "lost" : "gained"} ${size} s`;
-}
-
 /** Which estimates tell no steady rate, and why; nothing where all do. */
 function withoutSteadyRate(estimates: RunSummary["estimates"]): string[] {
   const valid = estimates.filter((e) => e.applies);
   const without = valid.filter((e) => e.steady_interval_95 === null);
   if (without.length === 0) return [];
-  const names = without.map((e) => methodNames[e.method]).join(" or ");
+  const names = without.map((e) => estimatorNames[e.method]).join(" or ");
   const by = without.length === valid.length ? "can be given" : `by ${names}`;
   return [wrap(`No steady rate ${by}: ${without[0]!.steady_why}.`)];
 }

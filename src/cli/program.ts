@@ -1,20 +1,35 @@
 import type { Command } from "commander";
-import { budgetCommand } from "./commands/budget.ts";
-import { checkCommand } from "./commands/check.ts";
-import { completionCommand } from "./commands/completion.ts";
-import { fitCommand } from "./commands/fit.ts";
-import { judgeCommand } from "./commands/judge.ts";
-import { lessonCommand } from "./commands/lesson.ts";
-import { mergeCommand } from "./commands/merge.ts";
-import { planCommand } from "./commands/plan.ts";
-import { replayCommand } from "./commands/replay.ts";
-import { runCommand } from "./commands/run.ts";
-import { sweepCommand } from "./commands/sweep.ts";
 import { newCommand } from "./new-command.ts";
 import { version } from "./version.ts";
 
-/** The program with all its commands. */
-export function createProgram(): Command {
+/** The commands in the order of the help, each loaded when it is asked for. */
+const commands: readonly (readonly [name: string, load: () => Promise<Command>])[] = [
+  ["run", async () => (await import("./commands/run.ts")).runCommand()],
+  ["check", async () => (await import("./commands/check.ts")).checkCommand()],
+  ["plan", async () => (await import("./commands/plan.ts")).planCommand()],
+  ["budget", async () => (await import("./commands/budget.ts")).budgetCommand()],
+  ["judge", async () => (await import("./commands/judge.ts")).judgeCommand()],
+  ["fit", async () => (await import("./commands/fit.ts")).fitCommand()],
+  ["lesson", async () => (await import("./commands/lesson.ts")).lessonCommand()],
+  ["sweep", async () => (await import("./commands/sweep.ts")).sweepCommand()],
+  ["merge", async () => (await import("./commands/merge.ts")).mergeCommand()],
+  ["replay", async () => (await import("./commands/replay.ts")).replayCommand()],
+  ["completion", async () => (await import("./commands/completion.ts")).completionCommand()],
+];
+
+/** Which of the commands a command line needs: what its first word names, or all, which help and completion list. */
+function needed(first: string | undefined): typeof commands {
+  if (first === "--version") return [];
+  const named = commands.filter(([name]) => name === first && name !== "completion");
+  return named.length > 0 ? named : commands;
+}
+
+/**
+ * The program with the commands that a command line needs.
+ *
+ * @param argv - command line, as in `process.argv`
+ */
+export async function createProgram(argv: readonly string[]): Promise<Command> {
   const program = newCommand("")
     .name("tickwright")
     .description(
@@ -22,19 +37,7 @@ export function createProgram(): Command {
         "long a measurement must last, teach why single periods mislead, make synthetic readings.",
     )
     .version(version, "--version", "print the version");
-  const commands = [
-    runCommand(),
-    checkCommand(),
-    planCommand(),
-    budgetCommand(),
-    judgeCommand(),
-    fitCommand(),
-    lessonCommand(),
-    sweepCommand(),
-    mergeCommand(),
-    replayCommand(),
-    completionCommand(),
-  ];
-  for (const command of commands) program.addCommand(command);
+  const loaded = await Promise.all(needed(argv[2]).map(([, load]) => load()));
+  for (const command of loaded) program.addCommand(command);
   return program;
 }

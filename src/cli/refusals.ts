@@ -1,5 +1,5 @@
 import type { EstimatorMethod } from "../analysis/index.ts";
-import { methodNames } from "./method-names.ts";
+import { estimatorNames } from "../view/words/index.ts";
 import { wrap } from "./style.ts";
 
 /** What must be known of an estimate to say that it does not apply. */
@@ -20,7 +20,7 @@ export function refusals(estimates: readonly Refusable[]): string[] {
   for (const { method, applies, why } of estimates) {
     if (applies) continue;
     const names = methods.get(why) ?? [];
-    names.push(methodNames[method]);
+    names.push(estimatorNames[method]);
     methods.set(why, names);
   }
   return [...methods].map(([why, names]) => {

@@ -14,6 +14,7 @@ import type { PictureContext } from "../view/report/index.ts";
 import { type NamedPicture, readingPictureNames, readingPictures } from "../view/report/index.ts";
 import { OutputFolder } from "./output-folder.ts";
 import type { RunOutcome } from "./simulate.ts";
+import { startOf } from "./span-of.ts";
 
 /** A picture as a file. */
 export interface Picture {
@@ -83,16 +84,6 @@ function recordPictures(
   const readings = tooMuchApart(taken, without) === "" ? without : taken;
   const jumps = strays.length > 0;
   return pictureFiles(readingPictures(taken, readings, stability, { ...context, jumps }));
-}
-
-/** When a reading began, on the axis of the time error; s. */
-function startOf(readings: Readings, reading: number): number {
-  if (readings.kind === "time_error") return reading * readings.spacing;
-  const { start, period, cycles } = readings;
-  if (start !== null) return start[reading]!;
-  let sum = 0;
-  for (let i = 0; i < reading; i++) if (!Number.isNaN(period[i]!)) sum += cycles[i]! * period[i]!;
-  return sum;
 }
 
 /**

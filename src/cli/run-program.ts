@@ -1,4 +1,4 @@
-import { type Command, CommanderError } from "commander";
+import { CommanderError } from "commander";
 import { InputError } from "../readings/index.ts";
 import { complaintText, ScenarioError } from "../scenario/index.ts";
 import { plainText } from "../view/chart/index.ts";
@@ -6,6 +6,7 @@ import { exitCode } from "./exit-code.ts";
 import { DataError, FileError, UsageError } from "./failures.ts";
 import { wantsJson } from "./new-command.ts";
 import { print } from "./print.ts";
+import { createProgram } from "./program.ts";
 import { version } from "./version.ts";
 
 /** One thing that went wrong, for `--json`. */
@@ -18,11 +19,10 @@ interface Failure {
 /**
  * Runs the program and maps whatever goes wrong to a message on stderr and an exit status.
  *
- * @param program - the commands
  * @param argv - command line, as in `process.argv`
  * @returns the exit status; a command sets it by `process.exitCode`, 0 otherwise
  */
-export async function runProgram(program: Command, argv: readonly string[]): Promise<number> {
+export async function runProgram(argv: readonly string[]): Promise<number> {
   // What stderr refuses can be said nowhere.
   process.stderr.on("error", () => {});
   try {
@@ -33,6 +33,7 @@ export async function runProgram(program: Command, argv: readonly string[]): Pro
       print(`${JSON.stringify(versions)}\n`);
       return exitCode.done;
     }
+    const program = await createProgram(argv);
     await program.parseAsync([...argv]);
     return Number(process.exitCode ?? exitCode.done);
   } catch (error) {

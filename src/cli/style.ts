@@ -58,5 +58,15 @@ export function textTable(
   return plainText(table);
 }
 
+/** Rows of a label and a text, all texts in line, broken to 80 columns. */
+export function labelled(rows: readonly (readonly [label: string, text: string])[]): string[] {
+  const width = Math.max(...rows.map(([label]) => label.length));
+  return rows.map(([label, text]) => {
+    // No-break spaces hold what stands before the text together.
+    const start = `${label.padEnd(width)}  `.replaceAll(" ", "\u00a0");
+    return wrap(start + text, 80, " ".repeat(width + 2));
+  });
+}
+
 /** The line that tells of a file that was written. */
 export const wroteLine = (path: string): string => plainText(`wrote ${path}`);

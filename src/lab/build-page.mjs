@@ -5,6 +5,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { deflateSync } from "node:zlib";
 import { rolldown } from "rolldown";
+import { licences } from "../licences.mjs";
 
 const lab = dirname(fileURLToPath(import.meta.url));
 const root = join(lab, "..", "..");
@@ -34,39 +35,6 @@ const packed = (text) => deflateSync(text, { level: 9 }).toString("base64");
 
 const hash = (text) => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
 
-/** Licences of the packages that a bundle holds, each text once, as a comment. */
-function notices(inputs) {
-  const names = new Set(
-    inputs.flatMap((path) => path.match(/node_modules\/((?:@[^/]+\/)?[^/]+)/)?.[1] ?? []),
-  );
-  const texts = new Map();
-  for (const name of [...names].sort()) {
-    const folder = join(root, "node_modules", name);
-    const text = licence(folder);
-    const [, holder = "", terms = text] = /^([\s\S]*?copyright[^\n]*)\n([\s\S]*)$/i.exec(text) ?? [];
-    const key = terms.replace(/\s+/g, " ").trim();
-    const holders = texts.get(key) ?? [];
-    holders.push(`${name}: ${holder.replace(/\s+/g, " ").trim()}`);
-    texts.set(key, holders);
-  }
-  const parts = [...texts].map(([terms, holders]) => `${holders.join("\n")}\n${terms}`);
-  const body = parts.join("\n\n").replace(/--+/g, "-");
-  return `<!--\nThis page contains parts of these packages.\n\n${body}\n-->`;
-}
-
-function licence(folder) {
-  for (const name of ["LICENSE", "LICENSE.md", "LICENSE.txt", "LICENCE", "license"]) {
-    try {
-      return readFileSync(join(folder, name), "utf8");
-    } catch {}
-  }
-  // Some packages have it at the end of their README instead.
-  const [text] =
-    /^Copyright [\s\S]*Permission [\s\S]*/m.exec(readFileSync(join(folder, "README.md"), "utf8")) ?? [];
-  if (text === undefined) throw new Error(`${folder} has no licence to be shown`);
-  return text;
-}
-
 /**
  * Builds the template; the same sources give the same bytes.
  *
@@ -78,8 +46,11 @@ export async function buildTemplate() {
   });
   const page = await bundle("page/main.ts");
   const loader = await bundle("page/loader.ts");
-  const style = readFileSync(join(lab, "page", "page.css"), "utf8").trimEnd();
+  const styles = ["page.css", "controls.css", "play.css", "media.css"];
+  const style = styles.map((name) => readFileSync(join(lab, "page", name), "utf8")).join("").trimEnd();
   const script = forScript(loader.text);
+  // A comment must not hold two dashes.
+  const body = licences([...worker.inputs, ...page.inputs]).replace(/--+/g, "-");
   const parts = {
     "script-hash": hash(script),
     "style-hash": hash(style),
@@ -87,7 +58,7 @@ export async function buildTemplate() {
     "page-code": packed(page.text),
     "worker-code": packed(worker.text),
     script,
-    notices: notices([...worker.inputs, ...page.inputs]),
+    notices: `<!--\nThis page contains parts of these packages.\n\n${body}\n-->`,
   };
   const frame = readFileSync(join(lab, "page.html"), "utf8");
   return frame.replace(/@([a-z-]+)@/g, (mark, name) => parts[name] ?? mark);

@@ -23,6 +23,7 @@ export { exp, expm1 } from "./portable-exp.ts";
 export { log, log1p } from "./portable-log.ts";
 export { pow } from "./portable-pow.ts";
 export { RandomStream } from "./random-stream.ts";
+export { shortNumber } from "./short-number.ts";
 export { cosTurns, sinTurns } from "./sin-cos-turns.ts";
 export { stirlingError } from "./stirling-error.ts";
 export { highPart, twoProductError } from "./two-product.ts";

@@ -1,15 +1,15 @@
 import { pow } from "../numeric/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import type { DelayByPhase } from "./beat-noise.ts";
+import { gateTimes } from "../stages/counter/index.ts";
+import type { DelayByPhase } from "../stages/receiver/index.ts";
 import { type Budget, budgetAt, type ContributionKind } from "./budget.ts";
 import { inputPeriod } from "./chain-noise.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
 import { measurements } from "./measurement.ts";
-import type { Stage } from "./noise-term.ts";
 
 /** One contribution as a function of the gate. */
 export interface ContributionCurve {
-  readonly stage: Stage;
+  readonly stage: string;
   readonly cause: string;
   readonly kind: ContributionKind;
   /** Fraction of the period at each gate; 0 where the cause has no part there. */
@@ -50,7 +50,7 @@ export function budgetCurve(
 ): BudgetCurve {
   const { counter } = scenario;
   const period = inputPeriod(scenario, counter.input);
-  const set = counter.gate === "single" ? period : counter.gate;
+  const { shortest: set } = gateTimes(counter, period);
   const longest = counter.gateMax ?? Math.max(100 * period, 10 * set);
   const shortest = Math.max(period, set / mostBelow);
   const decades = Math.log10(longest / shortest);

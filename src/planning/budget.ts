@@ -1,13 +1,11 @@
-import { allanVariance } from "../noise/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import { setFrequency } from "../stages/synthesizer/index.ts";
-import type { DelayByPhase } from "./beat-noise.ts";
+import { readingExcess } from "../stages/counter/index.ts";
+import { explainedRates, wandering } from "../stages/oscillator/index.ts";
+import type { DelayByPhase } from "../stages/receiver/index.ts";
+import { settingOf } from "../stages/synthesizer/index.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
 import { estimateVariance } from "./estimate-variance.ts";
-import { explainedRates } from "./explained-rates.ts";
-import { readingExcess } from "./gate-timing.ts";
 import { type Measurement, measurements } from "./measurement.ts";
-import type { Stage } from "./noise-term.ts";
 import { systematicBound } from "./systematic-bound.ts";
 import { endPoints } from "./weighting.ts";
 
@@ -20,7 +18,7 @@ export type ContributionKind = "random" | "accumulating" | "systematic" | "expla
 
 /** What one cause adds to a reading. */
 export interface Contribution {
-  readonly stage: Stage;
+  readonly stage: string;
   readonly cause: string;
   readonly kind: ContributionKind;
   /** Size as a fraction of the period: rms, Allan deviation, bound or signed rate by kind. */
@@ -74,13 +72,8 @@ export function budgetAt(
   if (gate !== "single" && !(gate > 0)) {
     throw new RangeError(`budget: gate must be > 0 s, got ${gate}`);
   }
-  const { counter } = scenario;
-  const { technique, deadTime } = counter;
-  const measurement = source.measure({
-    technique,
-    gate,
-    deadTime: technique === "time_interval" ? 0 : deadTime,
-  });
+  const { technique, deadTime } = scenario.counter;
+  const measurement = source.measure({ technique, gate, deadTime });
   const length = measurement.timing.gate;
   const random = randomRows(measurement, scenario.length);
   const systematic = measurement.systematic.map(
@@ -110,7 +103,7 @@ const sorted = (rows: readonly Contribution[]) =>
 /** Measurement noise of a reading, averaged over a run of a given length. */
 function randomRows({ timing, terms, jitter }: Measurement, runLength: number): Contribution[] {
   const reading = endPoints(timing.gate);
-  const sums = new Map<string, { stage: Stage; cause: string; variance: number }>();
+  const sums = new Map<string, { stage: string; cause: string; variance: number }>();
   let scatter = 0;
   for (const { stage, cause, shape } of terms) {
     let variance = estimateVariance(reading, shape);
@@ -152,41 +145,27 @@ function randomRows({ timing, terms, jitter }: Measurement, runLength: number): 
 }
 
 /** The source's own wandering, by Allan deviation at the gate. */
-function accumulatingRows(scenario: Scenario, gate: number): Contribution[] {
-  if (scenario.counter.timebase === "reference") return [];
-  const { noise } = scenario.reference;
-  const silent = { ...noise, whitePmRms: 0, h1: 0, h0: 0, hMinus1: 0, hMinus2: 0 };
-  return (
-    [
-      ["white FM", { ...silent, h0: noise.h0 }],
-      ["flicker FM", { ...silent, hMinus1: noise.hMinus1 }],
-      ["random-walk FM", { ...silent, hMinus2: noise.hMinus2 }],
-    ] as const
-  )
-    .map(
-      ([cause, levels]): Contribution => ({
-        stage: "reference",
-        cause,
-        kind: "accumulating",
-        fractionOfPeriodRms: Math.sqrt(allanVariance(levels, gate)),
-      }),
-    )
-    .filter((row) => row.fractionOfPeriodRms > 0);
+function accumulatingRows({ counter, reference }: Scenario, gate: number): Contribution[] {
+  if (counter.timebase === "reference") return [];
+  return wandering(reference.noise, gate).map(({ cause, deviation }) => ({
+    stage: "reference",
+    cause,
+    kind: "accumulating",
+    fractionOfPeriodRms: deviation,
+  }));
 }
 
 /** What is known of the rate beforehand. */
 function explainedRows(scenario: Scenario): Contribution[] {
   const { synthesizer, drive, clock, counter } = scenario;
   const rows: Contribution[] = [];
-  const add = (stage: Stage, cause: string, rate: number) => {
+  const add = (stage: string, cause: string, rate: number) => {
     if (rate !== 0) rows.push({ stage, cause, kind: "explained", fractionOfPeriodRms: rate });
   };
   const isSynthesized = counter.input === "synthesizer" || (counter.input === "clock" && drive);
   if (synthesizer !== null && isSynthesized) {
-    const setHz = setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
-    const rightHz =
-      counter.input === "clock" ? clock.tickHz * clock.stepsPerTick : synthesizer.outputHz;
-    add("synthesizer", "setting error", (setHz - rightHz) / rightHz);
+    const rightHz = counter.input === "clock" ? clock.tickHz * clock.stepsPerTick : undefined;
+    add("synthesizer", "setting error", settingOf(synthesizer, rightHz).fractionalError);
   }
   if (counter.timebase === "reference") return rows;
   for (const { cause, rate } of explainedRates(scenario)) add("reference", cause, rate);

@@ -1,7 +1,7 @@
 import { chooseRecording } from "../chain/index.ts";
-import { pow } from "../numeric/index.ts";
 import type { Recording, Scenario, Warning } from "../scenario/index.ts";
-import { type Beat, beats } from "../stages/drive/index.ts";
+import { type Beat, beats, toneHz } from "../stages/drive/index.ts";
+import { explainedRate, timeResolution } from "../stages/oscillator/index.ts";
 import {
   type DetectionTheory,
   type DriveMargin,
@@ -12,11 +12,11 @@ import {
   loopNoiseBandwidth,
   type RmsJitter,
   rmsJitter,
-  setFrequency,
+  type Setting,
+  settingOf,
 } from "../stages/synthesizer/index.ts";
 import { budget } from "./budget.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
-import { explainedRate } from "./explained-rates.ts";
 import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
 
 /** What follows from a scenario, by theory and quadrature alone. */
@@ -25,12 +25,7 @@ export interface ChainCheck {
   readonly tickPeriod: number;
   readonly burstsPerTick: number | null;
   readonly recording: Recording;
-  readonly setting: {
-    readonly requestedHz: number;
-    readonly setHz: number;
-    /** Set rate over the rate the clock needs, less one; dimensionless. */
-    readonly fractionalError: number;
-  } | null;
+  readonly setting: Setting | null;
   readonly loop: {
     readonly naturalHz: number;
     readonly damping: number;
@@ -65,8 +60,8 @@ export interface ChainCheck {
 export function checkChain(scenario: Scenario, warnings: readonly Warning[]): ChainCheck {
   const { clock, synthesizer, drive, receiver, reference } = scenario;
   const hasBursts = synthesizer !== null && drive !== null && receiver !== null;
-  const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : synthesizer?.outputHz;
-  const setHz = synthesizer && setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
+  const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : undefined;
+  const setting = synthesizer && settingOf(synthesizer, neededHz);
   const detection = hasBursts ? detectionTheory(receiver, drive) : null;
   const readingRms = budget(
     scenario,
@@ -80,11 +75,7 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
     tickPeriod: 1 / clock.tickHz,
     burstsPerTick: hasBursts ? clock.stepsPerTick : null,
     recording: chooseRecording(scenario, length, null, { ticks: false, bursts: false }).recording,
-    setting: synthesizer && {
-      requestedHz: synthesizer.outputHz,
-      setHz: setHz!,
-      fractionalError: setHz! / neededHz! - 1,
-    },
+    setting,
     loop: synthesizer && {
       naturalHz: synthesizer.loop.naturalHz,
       damping: synthesizer.loop.damping,
@@ -98,7 +89,7 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
     margin: hasBursts && detection!.missProbability < 1e-6 ? driveMargin(receiver, drive) : null,
     beats:
       hasBursts && drive.carrierLock === "free"
-        ? beats(seenHz(scenario), setHz! * (1 + explainedRate(scenario)))
+        ? beats(seenHz(scenario), setting!.setHz * (1 + explainedRate(scenario)))
         : [],
     readingRms,
     digits: readingRms > 0 ? Math.max(0, Math.floor(-Math.log10(readingRms))) : 15,
@@ -110,23 +101,7 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
 
 /** The tone as the detector sees it: a full-wave rectifier doubles it. */
 function seenHz({ drive, receiver }: Scenario): number {
-  const tone = drive!.carrierHz * (1 + drive!.carrierFractionalOffset);
-  return receiver!.rectifier === "full" ? 2 * tone : tone;
-}
-
-/**
- * Spacing of the doubles that hold the time errors at the end of the run: the steady rate is in the grid of
- * edges and costs nothing, what varies (ageing, temperature) is one double.
- */
-function timeResolution({ reference, environment, length }: Scenario): number {
-  const days = length / 86400;
-  const aging = (Math.abs(reference.agingPerDay) / 2) * days * length;
-  const { linearPerK, parabolicPerK2, turnoverC } = reference.temperature;
-  const swing = environment.dailyAmplitudeK + Math.abs(environment.rampKPerDay) * days;
-  const away = Math.abs(environment.meanC - turnoverC) + swing;
-  const temperature = (Math.abs(linearPerK) + 2 * Math.abs(parabolicPerK2) * away) * swing * length;
-  const largest = Math.max(1, aging + temperature);
-  return pow(2, Math.floor(Math.log2(largest))) * Number.EPSILON;
+  return (receiver!.rectifier === "full" ? 2 : 1) * toneHz(drive!);
 }
 
 function warnOfDetection(scenario: Scenario, detection: DetectionTheory, found: Warning[]): void {

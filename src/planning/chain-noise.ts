@@ -1,11 +1,9 @@
 import type { Scenario } from "../scenario/index.ts";
-import { setFrequency } from "../stages/synthesizer/index.ts";
-import { beatNoise, type DelayByPhase } from "./beat-noise.ts";
-import { explainedRate } from "./explained-rates.ts";
-import { autocorrelationAt } from "./loop-autocorrelation.ts";
-import { loopNoise } from "./loop-noise.ts";
-import type { NoiseTerm } from "./noise-term.ts";
-import { phaseNoise } from "./oscillator-noise.ts";
+import { toneHz } from "../stages/drive/index.ts";
+import { explainedRate } from "../stages/oscillator/index.ts";
+import { beatNoise, type DelayByPhase } from "../stages/receiver/index.ts";
+import { loopNoise, settingOf } from "../stages/synthesizer/index.ts";
+import { type NoiseTerm, ownVariance, phaseNoise } from "../theory/index.ts";
 
 /** Where a counter may look at the chain. */
 export type Input = Scenario["counter"]["input"];
@@ -34,7 +32,7 @@ export function inputPeriod(scenario: Scenario, input: Input): number {
   if (synthesizer === null) {
     throw new RangeError("inputPeriod: input must be clock or reference, got synthesizer");
   }
-  const setHz = setFrequency(synthesizer.outputHz, synthesizer.settingStepHz);
+  const { setHz } = settingOf(synthesizer);
   return input === "synthesizer" ? 1 / setHz : clock.stepsPerTick / setHz;
 }
 
@@ -74,7 +72,7 @@ export function chainNoise(
     const first = { mean: [delay.mean[0]!], variance: [delay.variance[0]!] };
     return { period, noise: [...loop, ...beatNoise(first, 0, period, 0)] };
   }
-  const carrier = drive.carrierHz * (1 + drive.carrierFractionalOffset);
+  const carrier = toneHz(drive);
   // The tone keeps true time, the edges that of the reference.
   const truePeriod = period / (1 + explainedRate(scenario));
   const jitterTurns = carrier * Math.sqrt(loop.reduce((sum, term) => sum + ownVariance(term), 0));
@@ -82,23 +80,4 @@ export function chainNoise(
     period,
     noise: [...loop, ...beatNoise(delay, carrier * truePeriod, period, jitterTurns)],
   };
-}
-
-/**
- * Variance of the time error that a term leaves on a single edge.
- *
- * @param term - the term
- * @returns s²; 0 for what accumulates
- */
-export function ownVariance({ shape }: NoiseTerm): number {
-  switch (shape.type) {
-    case "white":
-      return shape.variance;
-    case "correlated":
-      return autocorrelationAt(shape.decays, 0);
-    case "lines":
-      return shape.lines.reduce((sum, line) => sum + line.variance, 0);
-    default:
-      return 0;
-  }
 }

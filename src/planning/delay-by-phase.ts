@@ -2,8 +2,12 @@ import { RandomStream } from "../numeric/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import type { DriveParameters } from "../stages/drive/index.ts";
 import type { ReceiverParameters } from "../stages/receiver/index.ts";
-import { BurstDetector, type DetectionTheory, detectionTheory } from "../stages/receiver/index.ts";
-import type { DelayByPhase } from "./beat-noise.ts";
+import {
+  BurstDetector,
+  type DelayByPhase,
+  type DetectionTheory,
+  detectionTheory,
+} from "../stages/receiver/index.ts";
 
 /** Phases looked at where the delay jumps: its harmonics fall off as 1/h only. */
 const quietPhases = 1024;

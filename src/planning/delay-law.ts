@@ -1,11 +1,18 @@
 import type { Scenario } from "../scenario/index.ts";
 import {
+  type ErrorLaw,
+  errorCells,
+  errorLaw,
+  errorReach,
+  errorWidth,
+} from "../stages/counter/index.ts";
+import { toneHz } from "../stages/drive/index.ts";
+import {
   amplitudeNodes,
   burstGrid,
   PassageKernel,
   RectifiedTone,
 } from "../stages/receiver/index.ts";
-import { type ErrorLaw, errorCells, errorLaw, errorReach, errorWidth } from "./error-law.ts";
 
 /** The amplitude's Gaussian is cut off here; standard deviations. */
 const amplitudeCut = 4;
@@ -22,7 +29,7 @@ const amplitudeCut = 4;
  */
 export function delayLaw({ receiver, drive }: Scenario): ErrorLaw | null {
   if (receiver === null || drive === null || receiver.noiseV === 0) return null;
-  const tone = new RectifiedTone(receiver, drive.carrierHz * (1 + drive.carrierFractionalOffset));
+  const tone = new RectifiedTone(receiver, toneHz(drive));
   const grid = burstGrid(receiver, drive, tone);
   if (grid.isFrozen) return null;
   const density = new Float64Array(Math.floor(drive.burst / grid.step));

@@ -1,17 +1,19 @@
-import { type Complex, exponentialLess1, multiply } from "./complex.ts";
+import {
+  type Complex,
+  type Decay,
+  exponentialLess1,
+  multiply,
+  type NoiseShape,
+} from "../theory/index.ts";
 import { integratedLoss } from "./integrated-loss.ts";
 import { lagSum } from "./lag-sum.ts";
-import { lagWeight, type StampWeighting, smoothStretch } from "./lag-weight.ts";
+import { lagWeight, type StampWeighting } from "./lag-weight.ts";
 import { lineResponse, lineResponseBound } from "./line-response.ts";
-import type { Decay } from "./loop-autocorrelation.ts";
-import type { NoiseShape } from "./noise-shape.ts";
 import { smoothSum } from "./smooth-sum.ts";
 import { frequencySumOfSquares, randomWalkSum, sumOfSquares, type Weighting } from "./weighting.ts";
 
 /** A decay that turns or falls by more than this in a run is summed in closed form; below that would cost digits. */
 const longDecay = 1;
-/** Lags added one by one; in longer sums of what does not oscillate neighbours differ little. */
-const directLags = 1000;
 
 /**
  * The variance that one cause adds to an estimate of the rate: Σ_j Σ_k w_j·w_k·Cov(x_j, x_k).
@@ -22,7 +24,7 @@ const directLags = 1000;
  * @returns variance of the estimate; dimensionless
  *
  * Sources: Rubiola 2005, Dawkins et al. 2007, Rubiola et al. 2016 (weights); the covariance sum is exact, but
- * for sums of more than a thousand lags of what changes slowly, which hold to a part in 10⁶.
+ * for sums of more than five hundred lags of what changes slowly, which hold to a part in 10⁶.
  */
 export function estimateVariance(weighting: Weighting, shape: NoiseShape, isBound = false): number {
   switch (shape.type) {
@@ -87,18 +89,7 @@ function slowDecay(weighting: StampWeighting, { coefficient, pole }: Decay): num
     const change = exponentialLess1({ re: pole.re * lag, im: pole.im * lag });
     return lagWeight(weighting, m) * multiply(coefficient, change).re;
   };
-  return 2 * added(weighting, product, n - 1);
-}
-
-/** Σ_{m=1}^{last} f(m), f smooth on either side of the lag where the weights may have a kink. */
-function added(weighting: StampWeighting, f: (m: number) => number, last: number): number {
-  if (last > directLags) {
-    const kink = Math.min(last, smoothStretch(weighting));
-    return smoothSum(f, kink) + smoothSum((m) => f(kink + m), last - kink);
-  }
-  let sum = 0;
-  for (let m = 1; m <= last; m++) sum += f(m);
-  return sum;
+  return 2 * smoothSum(product, n - 1);
 }
 
 function correlatedGates(
@@ -149,7 +140,7 @@ function relaxingStamps(weighting: StampWeighting, time: number): number {
   const { stamps: n, spacing } = weighting;
   // −½ Σ_j Σ_k w_j·w_k·D(t_j − t_k), D(τ) = 2T²(u − 1 + e^{−u}), u = τ/T.
   const product = (m: number) => lagWeight(weighting, m) * integratedLoss((m * spacing) / time);
-  return -2 * time * time * added(weighting, product, n - 1);
+  return -2 * time * time * smoothSum(product, n - 1);
 }
 
 /** Variance of the mean over gates of a relaxation process of unit variance. */

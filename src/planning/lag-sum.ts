@@ -1,32 +1,21 @@
-import { type Complex, divide, exponentialLess1, multiply } from "./complex.ts";
+import { type Complex, divide, exponentialLess1, multiply } from "../theory/index.ts";
 import type { StampWeighting } from "./lag-weight.ts";
 
 /**
  * Σ_j Σ_k w_j·w_k·ρ^|j−k|, ρ = e^rate: what a decay does to an estimate, whatever its length and however often
  * it swings in between.
  *
- *   2·Σ_{m=0}^{N−1} A(m)·ρ^m − A(0), A the `lagWeight`: a polynomial, of half means two, each summed by
+ *   2·Σ_{m=0}^{N−1} A(m)·ρ^m − A(0), A the `lagWeight`: a polynomial, summed by
  *   Σ_{m<M} A(m)·ρ^m = Σ_j ρ^j/(1 − ρ)^{j+1}·[Δ^jA(0) − ρ^M·Δ^jA(M)]
  *
- * @param weighting - line or half means
+ * @param weighting - of a line
  * @param rate - logarithm of what one lag leaves of the decay; real part < 0
  * @returns 1/s²; digits are lost as 1/(|rate|·N)³ where the decay outlasts the run
  *
  * Source: summation by parts, Abel's formula for a polynomial. Exact case: a decay gone within one lag leaves A(0).
  */
 export function lagSum(weighting: StampWeighting, rate: Complex): Complex {
-  const { kind, stamps: n, spacing } = weighting;
-  if (kind === "half_means") {
-    const half = n / 2;
-    // 2h − 3m up to h, m − 2h from there on.
-    const first = polynomialSum([n, -3], [-half, -3], rate, half);
-    const second = multiply(power(rate, half), polynomialSum([-half, 1], [0, 1], rate, half));
-    const norm = (1 / (half * half * spacing)) ** 2;
-    return {
-      re: norm * (2 * (first.re + second.re) - n),
-      im: norm * 2 * (first.im + second.im),
-    };
-  }
+  const { stamps: n, spacing } = weighting;
   const norm = (12 / (n * (n * n - 1) * spacing)) ** 2;
   // (N³ − N)/12 − (3N² − 1)·m/12 + m³/6, with its forward differences at 0 and at N.
   const own = (n * n * n - n) / 12;

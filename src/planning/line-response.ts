@@ -19,11 +19,6 @@ export function lineResponse(weighting: Weighting, f: number): number {
   }
   const { stamps: n, spacing } = weighting;
   if (n === 2) return (4 * Math.sin(half) ** 2) / (spacing * spacing);
-  if (weighting.kind === "half_means") {
-    const m = n / 2;
-    const mean = Math.abs(half) < 1e-9 / m ? 1 : Math.sin(m * half) / (m * Math.sin(half));
-    return ((2 * Math.sin(m * half) * mean) / (m * spacing)) ** 2;
-  }
   const norm = 12 / (n * (n * n - 1) * spacing);
   const sine = Math.sin(half);
   const sum =
@@ -81,14 +76,6 @@ function cycling(weighting: Weighting, f: number): Cycling {
     };
   }
   const { stamps, spacing } = weighting;
-  if (weighting.kind === "half_means") {
-    return {
-      step: spacing,
-      count: stamps / 2,
-      lobe: 3.1,
-      amplitude: (m, sine) => 2 / (m * m * spacing * sine),
-    };
-  }
   if (stamps === 2) {
     const { step = spacing } = weighting;
     return { step, count: spacing / step, lobe: 3.1, amplitude: (k) => 2 / (k * step) };

@@ -1,14 +1,20 @@
 import { pow } from "../numeric/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import type { CounterParameters } from "../stages/counter/index.ts";
+import {
+  type CounterParameters,
+  counterNoise,
+  type ErrorLaw,
+  type GateSetting,
+  type GateTiming,
+  gateTiming,
+  gaussianLaw,
+  isStill,
+} from "../stages/counter/index.ts";
 import { RateCourse } from "../stages/oscillator/index.ts";
-import type { DelayByPhase } from "./beat-noise.ts";
-import { chainNoise, type Input, ownVariance } from "./chain-noise.ts";
-import { counterNoise } from "./counter-noise.ts";
+import type { DelayByPhase } from "../stages/receiver/index.ts";
+import { type NoiseTerm, ownVariance } from "../theory/index.ts";
+import { chainNoise, type Input } from "./chain-noise.ts";
 import { delayLaw } from "./delay-law.ts";
-import { type ErrorLaw, gaussianLaw } from "./error-law.ts";
-import { type GateSetting, type GateTiming, gateTiming, isStill } from "./gate-timing.ts";
-import type { NoiseTerm } from "./noise-term.ts";
 import { slipNoise } from "./slip-noise.ts";
 import { type SystematicCause, systematicCauses } from "./systematic-bound.ts";
 

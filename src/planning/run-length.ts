@@ -1,8 +1,8 @@
-import { normalQuantile } from "../numeric/index.ts";
+import { normalQuantile, shortNumber } from "../numeric/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import { conciseNumber } from "./concise-number.ts";
 import { estimateVariance } from "./estimate-variance.ts";
-import { fewestReadings, lengthOf, selectionExcess, weightingOf } from "./gate-timing.ts";
+import { selectionExcess, weightingOf } from "./estimator.ts";
+import { fewestReadings, lengthOf } from "./readings-in.ts";
 import { type Strategy, sourceDeviation, standardUncertainty, variances } from "./strategies.ts";
 import { systematicBound } from "./systematic-bound.ts";
 
@@ -177,7 +177,7 @@ const never = (limitedBy: string): RunLength => ({
 /** What shifts the rate by as much as is allowed, or more. */
 function systematicLimit({ systematic }: Strategy): string {
   const { stage, cause, bound } = systematic.reduce((a, b) => (b.bound > a.bound ? b : a));
-  const size = conciseNumber(bound);
+  const size = shortNumber(bound);
   if (stage === "time base")
     return `the counter's time base is known to ${size} (counter.timebase.uncertainty)`;
   return stage === "reference"
@@ -203,5 +203,5 @@ function limit(scenario: Scenario, strategy: Strategy, readings: number, best: n
     cause =
       "counter: the gate, a whole number of periods long, catches late edges more readily, which";
   }
-  return `${cause} lets no run know the rate to better than ${conciseNumber(best)}`;
+  return `${cause} lets no run know the rate to better than ${shortNumber(best)}`;
 }

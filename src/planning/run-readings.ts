@@ -7,11 +7,10 @@ import {
   rateOfSlope,
 } from "../analysis/index.ts";
 import type { RecordColumns } from "../chain/index.ts";
-import { nominalPeriod } from "../chain/index.ts";
 import { median } from "../numeric/index.ts";
-import type { PeriodReadings, Readings } from "../readings/index.ts";
-import { presentPlaces, valuesAt } from "../readings/index.ts";
-import type { Scenario } from "../scenario/index.ts";
+import { type PeriodReadings, presentPlaces, type Readings, valuesAt } from "../readings/index.ts";
+import { nominalPeriod, type Scenario } from "../scenario/index.ts";
+import { gateTimes } from "../stages/counter/index.ts";
 
 /**
  * The readings of a simulated run as the analysis takes them: it does not know that they were simulated.
@@ -24,7 +23,7 @@ export function runReadings(scenario: Scenario, record: RecordColumns): Readings
   const { counter } = scenario;
   if (counter.technique === "time_interval") {
     const nominal = nominalPeriod(scenario);
-    const grid = onGrid(record, spacingOf(scenario), atSeconds(record));
+    const grid = onGrid(record, gateTimes(counter, nominal).gate, atSeconds(record));
     return { kind: "time_error", ...grid, nominalPeriod: nominal };
   }
   return {
@@ -136,10 +135,6 @@ function slopesOfTimeErrors(record: RecordColumns): Slopes {
     const rate = slope(edge, kinds[kind], 1);
     return rate / (1 + rate);
   };
-}
-
-function spacingOf({ counter }: Scenario): number {
-  return counter.gate === "single" ? 1 : counter.gate;
 }
 
 /**

@@ -1,6 +1,9 @@
 import type { Scenario } from "../scenario/index.ts";
+import { edgeSlips } from "../stages/counter/index.ts";
+import { droppedBursts } from "../stages/drive/index.ts";
+import { stepSlips } from "../stages/receiver/index.ts";
+import { type NoiseTerm, slipRate, slipTerm } from "../theory/index.ts";
 import type { Input } from "./chain-noise.ts";
-import type { NoiseTerm, Stage } from "./noise-term.ts";
 
 /** Whole steps or edges that come to be lost or gained at random. */
 export interface SlipNoise {
@@ -9,9 +12,6 @@ export interface SlipNoise {
   /** What they do to the rate on the average; dimensionless, positive = fast. */
   readonly rate: number;
 }
-
-/** A burst in so many is nobody's concern. */
-const negligible = 1e-15;
 
 /**
  * What bursts that do not arrive or are missed, extra steps, and edges that the counter misses or counts twice do to a rate,
@@ -35,23 +35,18 @@ export function slipNoise(
   missProbability: number,
 ): SlipNoise {
   const { counter, clock, drive, receiver } = scenario;
-  const terms: NoiseTerm[] = [];
-  let rate = 0;
-  const add = (stage: Stage, cause: string, perSecond: number, displacement: number) => {
-    if (perSecond === 0) return;
-    const h0 = 2 * perSecond * displacement * displacement;
-    terms.push({ stage, cause, shape: { type: "white_fm", h0 } });
-    rate += perSecond * displacement;
-  };
+  const slips = [...edgeSlips(counter, period)];
   if (input === "clock" && drive !== null && receiver !== null) {
     const step = period / clock.stepsPerTick;
-    add("drive", "dropped bursts", drive.dropProbability / step, -step);
     const arriving = (1 - drive.dropProbability) / step;
-    const missed = missProbability < negligible ? 0 : missProbability;
-    add("receiver", "missed bursts", missed * arriving, -step);
-    add("receiver", "extra steps", receiver.extraStepRateHz, step);
+    slips.unshift(
+      droppedBursts(drive, step),
+      ...stepSlips(receiver, arriving, missProbability, step),
+    );
   }
-  add("counter", "missed edges", counter.missedEdgeProbability / period, -period);
-  add("counter", "edges counted twice", counter.extraEdgeProbability / period, period);
-  return { terms, rate };
+  const happening = slips.filter(({ perSecond }) => perSecond > 0);
+  return {
+    terms: happening.map(slipTerm),
+    rate: happening.reduce((sum, each) => sum + slipRate(each), 0),
+  };
 }

@@ -1,19 +1,13 @@
-import { allanVariance } from "../noise/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import type { DelayByPhase } from "./beat-noise.ts";
+import type { GateSetting } from "../stages/counter/index.ts";
+import { wandering } from "../stages/oscillator/index.ts";
+import type { DelayByPhase } from "../stages/receiver/index.ts";
 import type { Input } from "./chain-noise.ts";
 import { delayByPhase } from "./delay-by-phase.ts";
 import { estimateVariance } from "./estimate-variance.ts";
-import {
-  type Estimator,
-  fewestReadings,
-  type GateSetting,
-  lengthOf,
-  readingsIn,
-  selectionExcess,
-  weightingOf,
-} from "./gate-timing.ts";
+import { type Estimator, selectionExcess, weightingOf } from "./estimator.ts";
 import { type Measurement, measurements } from "./measurement.ts";
+import { fewestReadings, lengthOf, readingsIn } from "./readings-in.ts";
 
 /** The ways of measuring, by name. */
 export type Method =
@@ -29,8 +23,6 @@ export type Method =
 /** One way of measuring a scenario's rate, with all that a prediction needs. */
 export interface Strategy extends Measurement {
   readonly method: Method;
-  /** In words, for tables. */
-  readonly description: string;
   readonly estimator: Estimator;
   /** Why the counter cannot do it, or null where it can. */
   readonly obstacle: string | null;
@@ -66,7 +58,6 @@ export function strategies(
   const list = [
     clock.way(
       "single_periods",
-      "single periods with dead time",
       "mean_of_readings",
       {
         technique: timing,
@@ -75,24 +66,23 @@ export function strategies(
       },
       noPeriods,
     ),
-    clock.way("gates_with_dead_time", "gates with dead time", "mean_of_readings", {
+    clock.way("gates_with_dead_time", "mean_of_readings", {
       technique: timing,
       gate,
       deadTime,
     }),
-    clock.way("back_to_back_mean", "gates back to back, mean", "mean_of_readings", {
+    clock.way("back_to_back_mean", "mean_of_readings", {
       technique,
       gate,
       deadTime: 0,
     }),
-    clock.way("back_to_back_line", "gates back to back, line fitted", "line_fit", {
+    clock.way("back_to_back_line", "line_fit", {
       technique,
       gate,
       deadTime: 0,
     }),
     clock.way(
       "stamped_ticks_line",
-      "every tick stamped, line fitted",
       "line_fit",
       {
         technique,
@@ -105,28 +95,18 @@ export function strategies(
   const elsewhere = { technique, gate, deadTime: 0 } as const;
   if (scenario.synthesizer !== null) {
     const input = wayOfMeasuring(scenario, "synthesizer", delay);
-    list.push(
-      input.way(
-        "synthesizer_output",
-        "the synthesizer's output, line fitted",
-        "line_fit",
-        elsewhere,
-      ),
-    );
+    list.push(input.way("synthesizer_output", "line_fit", elsewhere));
   }
   const input = wayOfMeasuring(scenario, "reference", delay);
-  list.push(
-    input.way("reference_direct", "the reference itself, line fitted", "line_fit", elsewhere),
-  );
+  list.push(input.way("reference_direct", "line_fit", elsewhere));
   if (gateMax !== null && gateMax > gate) {
     const isGapless = counter.deadTime === 0;
     list.push(
-      clock.way(
-        "longest_gate",
-        isGapless ? "the longest gate, line fitted" : "the longest gate, with dead time",
-        isGapless ? "line_fit" : "mean_of_readings",
-        { technique, gate: gateMax, deadTime: counter.deadTime },
-      ),
+      clock.way("longest_gate", isGapless ? "line_fit" : "mean_of_readings", {
+        technique,
+        gate: gateMax,
+        deadTime: counter.deadTime,
+      }),
     );
   }
   return list;
@@ -137,11 +117,10 @@ function wayOfMeasuring(scenario: Scenario, input: Input, delay: DelayByPhase | 
   const { period, measure } = measurements(scenario, input, delay);
   const way = (
     method: Method,
-    description: string,
     estimator: Estimator,
     setting: GateSetting,
     obstacle: string | null = null,
-  ): Strategy => ({ ...measure(setting), method, description, estimator, obstacle });
+  ): Strategy => ({ ...measure(setting), method, estimator, obstacle });
   return { period, way };
 }
 
@@ -197,8 +176,7 @@ export function variances(strategy: Strategy) {
  */
 export function sourceDeviation(scenario: Scenario, length: number): number {
   if (scenario.counter.timebase === "reference") return 0;
-  const levels = { ...scenario.reference.noise, whitePmRms: 0, h1: 0 };
-  return Math.sqrt(allanVariance(levels, length));
+  return Math.hypot(...wandering(scenario.reference.noise, length).map((each) => each.deviation));
 }
 
 /** What a run of a given length gives. */

@@ -1,11 +1,10 @@
 import type { Scenario } from "../scenario/index.ts";
-import type { Stage } from "./noise-term.ts";
 import type { SlipNoise } from "./slip-noise.ts";
 import { timeBaseBound } from "./time-base-bound.ts";
 
 /** What shifts an estimate from its truth, and why. */
 export interface SystematicCause {
-  readonly stage: Stage;
+  readonly stage: string;
   /** In words, for tables. */
   readonly cause: string;
   /** Half-width of the bound, or size of the shift; dimensionless, > 0. */

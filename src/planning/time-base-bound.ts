@@ -1,5 +1,5 @@
 import type { Scenario } from "../scenario/index.ts";
-import { explainedRate } from "./explained-rates.ts";
+import { explainedRate } from "../stages/oscillator/index.ts";
 
 /**
  * How far the counter's time base may shift every rate read, and why: what no averaging removes.

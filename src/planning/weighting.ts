@@ -4,8 +4,6 @@
  *
  * `line`: a straight line fitted by least squares to N equally spaced stamps; N = 2 are the end points alone,
  * which is what the mean of back-to-back readings comes down to.
- * `half_means`: the mean of the later half of the stamps less that of the earlier half, over the time between
- * their centres: a counter that averages its stamps, whose weight on frequency is a triangle.
  * `gates`: the mean of K readings, each over one gate, with a gap between one and the next.
  *
  * Source: Rubiola, Rev. Sci. Instrum. 76, 054703 (2005); Rubiola et al. 2016 (arXiv:1506.05009).
@@ -19,13 +17,6 @@ export type Weighting =
       readonly spacing: number;
       /** Of end points: by how much a longer run moves them apart; s, > 0. */
       readonly step?: number;
-    }
-  | {
-      readonly kind: "half_means";
-      /** Stamps N; even integer >= 2. */
-      readonly stamps: number;
-      /** Time from stamp to stamp; s, > 0. */
-      readonly spacing: number;
     }
   | {
       readonly kind: "gates";
@@ -50,7 +41,7 @@ export function endPoints(span: number, step: number = span): Weighting {
 /**
  * Σ w_k²: what independent noise of unit variance on every stamp adds to the variance of the estimate.
  *
- *   line: 12/(N(N² − 1)τ²);  half means: 16/(N³τ²);  gates: 2/(K·G²)
+ *   line: 12/(N(N² − 1)τ²);  gates: 2/(K·G²)
  *
  * @returns 1/s²
  *
@@ -59,7 +50,6 @@ export function endPoints(span: number, step: number = span): Weighting {
 export function sumOfSquares(weighting: Weighting): number {
   if (weighting.kind === "gates") return 2 / (weighting.readings * weighting.gate ** 2);
   const { stamps: n, spacing } = weighting;
-  if (weighting.kind === "half_means") return 16 / (n * n * n * spacing * spacing);
   return 12 / (n * (n * n - 1) * spacing * spacing);
 }
 
@@ -67,17 +57,16 @@ export function sumOfSquares(weighting: Weighting): number {
  * ∫g² of the weight g(t) that the estimator gives to frequency, which is the variance for white FM of unit
  * two-sided density: the variance of the estimate is (h₀/2)·∫g².
  *
- *   line: 6(N² + 1)/(5N(N² − 1)τ);  half means: 4(N² + 2)/(3N³τ);  gates: 1/(K·G)
+ *   line: 6(N² + 1)/(5N(N² − 1)τ);  gates: 1/(K·G)
  *
  * @returns 1/s
  *
- * Source: Rubiola et al. 2016 (6/5 and 4/3 of the end points' value for many stamps); the
+ * Source: Rubiola et al. 2016 (6/5 of the end points' value for many stamps); the
  * discrete forms are exact.
  */
 export function frequencySumOfSquares(weighting: Weighting): number {
   if (weighting.kind === "gates") return 1 / (weighting.readings * weighting.gate);
   const { stamps: n, spacing } = weighting;
-  if (weighting.kind === "half_means") return (4 * (n * n + 2)) / (3 * n * n * n * spacing);
   return (6 * (n * n + 1)) / (5 * n * (n * n - 1) * spacing);
 }
 
@@ -85,8 +74,7 @@ export function frequencySumOfSquares(weighting: Weighting): number {
  * ∫G², G(t) = ∫_t^∞ g: the variance for a random walk of frequency, of unit diffusion, that starts from zero
  * with the first stamp.
  *
- *   end points: T/3;  line, many stamps: (13·N/35 − ½)·τ;  half means,
- *   many stamps: (23·N/60 − ½)·τ;  gates: K·G/3 + (P − G)(K − 1)(2K − 1)/(6K)
+ *   end points: T/3;  line, many stamps: (13·N/35 − ½)·τ;  gates: K·G/3 + (P − G)(K − 1)(2K − 1)/(6K)
  *
  * @returns s
  *
@@ -98,16 +86,12 @@ export function randomWalkSum(weighting: Weighting): number {
     const { readings: k, gate, spacing } = weighting;
     return (k * gate) / 3 + ((spacing - gate) * (k - 1) * (2 * k - 1)) / (6 * k);
   }
-  const { kind, stamps: n, spacing } = weighting;
-  const isLine = kind === "line";
-  if (n > 4096) return ((isLine ? 13 / 35 : 23 / 60) * n - 0.5) * spacing;
+  const { stamps: n, spacing } = weighting;
+  if (n > 4096) return ((13 / 35) * n - 0.5) * spacing;
   let rest = 1;
   let sum = 0;
   for (let j = 1; j < n; j++) {
-    const weight = isLine
-      ? (6 * j * (n - j)) / (n * (n * n - 1))
-      : (4 * Math.min(j, n - j)) / (n * n);
-    const next = rest - weight;
+    const next = rest - (6 * j * (n - j)) / (n * (n * n - 1));
     sum += rest * rest + rest * next + next * next;
     rest = next;
   }

@@ -1,6 +1,25 @@
 import { z } from "zod";
-import { nonNegative, positive } from "./quantity.ts";
-import type { Disturbance } from "./scenario.ts";
+import { nonNegative, positive } from "../keys/index.ts";
+
+/** Something that befalls the drive, the clock or the counter at a set moment of true time. */
+export type Disturbance =
+  | { readonly kind: "drive_off"; readonly at: number; readonly for: number }
+  | {
+      readonly kind: "drive_rate";
+      readonly at: number;
+      readonly for: number;
+      readonly outputHz: number;
+    }
+  | {
+      readonly kind: "amplitude";
+      readonly at: number;
+      readonly for: number;
+      readonly factor: number;
+    }
+  | { readonly kind: "missed_step"; readonly at: number }
+  | { readonly kind: "extra_step"; readonly at: number }
+  | { readonly kind: "missed_edge"; readonly at: number }
+  | { readonly kind: "extra_edge"; readonly at: number };
 
 const at = nonNegative("When it begins, true time from the start of the run; s");
 const duration = positive("How long it lasts; s");

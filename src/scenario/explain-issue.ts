@@ -1,18 +1,7 @@
 import type { z } from "zod";
+import type { Fault, KeyPath } from "../keys/index.ts";
 import { keyDescription, knownKeys } from "./known-keys.ts";
 import { nearestKey } from "./nearest-key.ts";
-import type { KeyPath } from "./read-document.ts";
-
-/** A fault of the content of a scenario, not yet located in the text. */
-export interface Fault {
-  readonly path: KeyPath;
-  /** Whether the key or its value is at fault. */
-  readonly at: "key" | "value";
-  readonly message: string;
-  readonly hint: string;
-  /** Path, joined by dots, of the key that an unknown one was most likely meant to be. */
-  readonly meant?: string;
-}
 
 /** What is said of a key that must be there and is not. */
 export const absent = "is missing";

@@ -1,5 +1,4 @@
-import type { Fault } from "./explain-issue.ts";
-import type { KeyPath } from "./read-document.ts";
+import type { Fault, KeyPath } from "../keys/index.ts";
 import type { ScenarioDocument } from "./schema.ts";
 
 /** The smallest size but 0, and the greatest, that a quantity may have; unit of both. */

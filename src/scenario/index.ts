@@ -1,14 +1,14 @@
+export type { Warning } from "../keys/index.ts";
+export type { Disturbance } from "./disturbance-section.ts";
 export { scenarioJsonSchema } from "./json-schema.ts";
 export { keyDescription, knownKeys } from "./known-keys.ts";
 export { editDistance, nearestKey } from "./nearest-key.ts";
-export { noiseSchema, resolveNoise } from "./noise-section.ts";
+export { nominalPeriod } from "./nominal-period.ts";
 export { applyOverrides, readOverride } from "./overrides.ts";
 export { type ParsedScenario, parseScenario } from "./parse.ts";
-export { highestCharge, steadyCharge } from "./reachable-charge.ts";
 export { readDocument } from "./read-document.ts";
 export { resolvedToJson } from "./resolved-to-json.ts";
-export type { Disturbance, Recording, Scenario } from "./scenario.ts";
+export type { Recording, Scenario } from "./scenario.ts";
 export { type Complaint, complaintText, ScenarioError } from "./scenario-error.ts";
 export { scenarioSchema } from "./schema.ts";
 export { textExtent } from "./text-extent.ts";
-export type { Warning } from "./warning.ts";

@@ -1,5 +1,5 @@
 import type { z } from "zod";
-import type { KeyPath } from "./read-document.ts";
+import type { KeyPath } from "../keys/index.ts";
 
 /** What this file needs of the schema package's inner description of a schema. */
 interface SchemaNode {

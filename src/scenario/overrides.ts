@@ -1,4 +1,5 @@
-import { type KeyPath, readDocument } from "./read-document.ts";
+import type { KeyPath } from "../keys/index.ts";
+import { readDocument } from "./read-document.ts";
 import { ScenarioError } from "./scenario-error.ts";
 
 /** One override, read. */

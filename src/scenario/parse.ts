@@ -1,14 +1,15 @@
-import { absent, explainIssue, type Fault } from "./explain-issue.ts";
+import { type Fault, type KeyPath, SenseReport, type Warning } from "../keys/index.ts";
+import { absent, explainIssue } from "./explain-issue.ts";
 import { extentFaults } from "./extent-faults.ts";
 import { applyOverrides, type Override, readOverride } from "./overrides.ts";
-import { type KeyPath, type ReadDocument, readDocument } from "./read-document.ts";
+import { type ReadDocument, readDocument } from "./read-document.ts";
 import { resolveScenario } from "./resolve.ts";
 import type { Scenario } from "./scenario.ts";
 import { type Complaint, ScenarioError } from "./scenario-error.ts";
 import { type ScenarioDocument, scenarioSchema } from "./schema.ts";
-import { senseOf } from "./sense.ts";
-import { structureFaults } from "./structure.ts";
-import type { Warning } from "./warning.ts";
+import { senseOfStages } from "./sections.ts";
+import { senseOfDisturbances } from "./sense-disturbances.ts";
+import { senseOfStructure } from "./structure.ts";
 
 /** A scenario ready to run, and what its author should know. */
 export interface ParsedScenario {
@@ -106,12 +107,15 @@ export function parseScenario(
   const { document } = result;
   const extents = extentFaults(document);
   if (extents.length > 0) return refuse(extents);
-  const faults = structureFaults(document);
-  if (faults.length > 0) return refuse(faults);
-  const scenario = resolveScenario(document);
-  const sense = senseOf(scenario, timeOrder(document));
-  if (sense.faults.length > 0) return refuse(sense.faults);
-  return { scenario, warnings: [...orderWarnings(document), ...sense.warnings] };
+  const report = new SenseReport();
+  warnOfOrder(document, report);
+  senseOfStructure(document, report);
+  const scenario = resolveScenario(document, report);
+  if (report.faults.length > 0) return refuse(report.faults);
+  senseOfStages(scenario, report);
+  senseOfDisturbances(scenario, timeOrder(document), report);
+  if (report.faults.length > 0) return refuse(report.faults);
+  return { scenario, warnings: report.warnings };
 }
 
 /** Index in the file of each disturbance, in order of time. */
@@ -121,16 +125,13 @@ function timeOrder({ disturbances }: ScenarioDocument): number[] {
 }
 
 /** Disturbances written out of order: they happen in order of time all the same. */
-function orderWarnings({ disturbances }: ScenarioDocument): Warning[] {
-  return disturbances.flatMap(({ at_s }, index) =>
-    index > 0 && at_s < disturbances[index - 1]!.at_s
-      ? [
-          {
-            code: "disturbance_order",
-            path: `disturbances.${index}.at_s`,
-            message: "is earlier than the one before it; they happen in order of time",
-          },
-        ]
-      : [],
-  );
+function warnOfOrder({ disturbances }: ScenarioDocument, report: SenseReport): void {
+  disturbances.forEach(({ at_s }, index) => {
+    if (index === 0 || at_s >= disturbances[index - 1]!.at_s) return;
+    report.warn(
+      "disturbance_order",
+      ["disturbances", index, "at_s"],
+      "is earlier than the one before it; they happen in order of time",
+    );
+  });
 }

@@ -8,6 +8,7 @@ import {
   parseDocument,
   visit,
 } from "yaml";
+import type { KeyPath } from "../keys/index.ts";
 import { faultOfNodes } from "./check-nodes.ts";
 import { ScenarioError } from "./scenario-error.ts";
 import { textExtent } from "./text-extent.ts";
@@ -17,9 +18,6 @@ export interface Place {
   readonly line: number;
   readonly column: number;
 }
-
-/** Keys and list indices from the top of a scenario down. */
-export type KeyPath = readonly (string | number)[];
 
 /** A YAML or JSON text, read: its plain value, and where in the text each key stands. */
 export interface ReadDocument {

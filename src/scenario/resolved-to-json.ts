@@ -1,11 +1,6 @@
-import { clockToJson } from "./clock-section.ts";
-import { counterToJson } from "./counter-section.ts";
 import { disturbanceToJson } from "./disturbance-section.ts";
-import { driveToJson } from "./drive-section.ts";
-import { environmentToJson, referenceToJson } from "./oscillator-section.ts";
-import { receiverToJson } from "./receiver-section.ts";
 import type { Scenario } from "./scenario.ts";
-import { synthesizerToJson } from "./synthesizer-section.ts";
+import { stagesToJson } from "./sections.ts";
 
 /**
  * The way back: a resolved scenario as what could stand in a file, every default written out.
@@ -17,19 +12,12 @@ import { synthesizerToJson } from "./synthesizer-section.ts";
  * for bit
  */
 export function resolvedToJson(scenario: Scenario): Record<string, unknown> {
-  const { environment, clock, synthesizer, drive, receiver } = scenario;
   return {
     title: scenario.title,
     ...(scenario.seed !== null && { seed: scenario.seed }),
     length_s: scenario.length,
     ...(scenario.recording !== null && { recording: scenario.recording }),
-    clock: clockToJson(clock),
-    environment: environmentToJson(environment),
-    reference: referenceToJson(scenario.reference),
-    ...(synthesizer && { synthesizer: synthesizerToJson(synthesizer) }),
-    ...(drive && { drive: driveToJson(drive) }),
-    ...(receiver && { receiver: receiverToJson(receiver, clock) }),
-    counter: counterToJson(scenario.counter),
+    ...stagesToJson(scenario),
     disturbances: scenario.disturbances.map(disturbanceToJson),
   };
 }

@@ -1,12 +1,7 @@
 import { z } from "zod";
-import { clockSchema } from "./clock-section.ts";
-import { counterSchema } from "./counter-section.ts";
+import { positive } from "../keys/index.ts";
 import { disturbanceSchema } from "./disturbance-section.ts";
-import { driveSchema } from "./drive-section.ts";
-import { environmentSchema, referenceSchema } from "./oscillator-section.ts";
-import { positive } from "./quantity.ts";
-import { receiverSchema } from "./receiver-section.ts";
-import { synthesizerSchema } from "./synthesizer-section.ts";
+import { stageSchemas } from "./sections.ts";
 
 // A scenario is checked once, so compiled validators gain nothing; and a page that forbids the
 // evaluation of text stays quiet.
@@ -37,13 +32,7 @@ export const scenarioSchema = z
           "Which edges a run computes: every burst, the bursts that make ticks, what the counter looks at. Default: by the length of the run",
       })
       .optional(),
-    clock: clockSchema,
-    environment: environmentSchema.prefault({}),
-    reference: referenceSchema,
-    synthesizer: synthesizerSchema.optional(),
-    drive: driveSchema.optional(),
-    receiver: receiverSchema.optional(),
-    counter: counterSchema,
+    ...stageSchemas,
     disturbances: z
       .array(disturbanceSchema)
       .meta({ description: "What goes wrong, and when" })

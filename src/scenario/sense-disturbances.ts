@@ -1,7 +1,6 @@
-import type { Disturbance, Scenario } from "./scenario.ts";
-import type { SenseReport } from "./sense-report.ts";
-
-const short = (value: number) => String(Number(value.toPrecision(3)));
+import { type KeyPath, type SenseReport, short } from "../keys/index.ts";
+import type { Disturbance } from "./disturbance-section.ts";
+import type { Scenario } from "./scenario.ts";
 
 const isOfDrive = ({ kind }: Disturbance) =>
   kind === "drive_off" || kind === "drive_rate" || kind === "amplitude";
@@ -11,7 +10,7 @@ const isOfClock = ({ kind }: Disturbance) => kind === "missed_step" || kind === 
 function senseOfRate(
   scenario: Scenario,
   outputHz: number,
-  path: readonly (string | number)[],
+  path: KeyPath,
   report: SenseReport,
 ): void {
   const { drive, clock } = scenario;

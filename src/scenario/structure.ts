@@ -1,116 +1,54 @@
-import { timeBaseEdgeRate } from "./counter-section.ts";
-import type { Fault } from "./explain-issue.ts";
-import { leastFlickerPmBandwidth, type NoiseDocument } from "./noise-section.ts";
-import type { KeyPath } from "./read-document.ts";
-import type { ScenarioDocument } from "./schema.ts";
-
-/** Every noise section of a scenario, with the edge rate of its stage. */
-function noiseSections(document: ScenarioDocument) {
-  const { reference, synthesizer, receiver, counter, clock } = document;
-  const sections: { path: KeyPath; noise: NoiseDocument; edgeRateHz: number }[] = [
-    { path: ["reference", "noise"], noise: reference.noise, edgeRateHz: reference.nominal_hz },
-  ];
-  if (synthesizer !== undefined) {
-    const { noise, output_hz } = synthesizer;
-    sections.push({ path: ["synthesizer", "noise"], noise, edgeRateHz: output_hz });
-  }
-  if (receiver?.fallback !== undefined) {
-    const { noise } = receiver.fallback;
-    const path = ["receiver", "fallback", "noise"];
-    sections.push({ path, noise, edgeRateHz: clock.tick_hz });
-  }
-  if (counter.timebase !== "reference") {
-    const { noise } = counter.timebase;
-    sections.push({ path: ["counter", "timebase", "noise"], noise, edgeRateHz: timeBaseEdgeRate });
-  }
-  return sections;
-}
+import type { SenseReport } from "../keys/index.ts";
+import type { StageDocuments } from "./sections.ts";
 
 /**
- * What hinders a scenario, type-checked, from being resolved: sections that need others, a gate that
- * is not given, noise that its keys do not fix.
+ * Checks which stages need which others.
  *
- * @param document - the scenario as written
- * @returns the faults, none where it can be resolved
+ * @param document - the sections of the stages, type-checked
+ * @param report - where findings go
  */
-export function structureFaults(document: ScenarioDocument): Fault[] {
+export function senseOfStructure(document: StageDocuments, report: SenseReport): void {
   const { synthesizer, drive, receiver, counter, clock, reference } = document;
-  const faults: Fault[] = [];
-  const add = (path: KeyPath, at: "key" | "value", message: string, hint = "") =>
-    faults.push({ path, at, message, hint });
-
-  if (drive !== undefined && receiver === undefined) {
-    add(
-      ["drive"],
-      "key",
+  if (drive && !receiver) {
+    report.misplaced(
+      "drive",
       "needs a receiver: without one nobody hears the bursts",
       "add a receiver section",
     );
   }
-  if (receiver !== undefined && drive === undefined) {
-    add(
-      ["receiver"],
-      "key",
+  if (receiver && !drive) {
+    report.misplaced(
+      "receiver",
       "needs a drive: without one it hears no bursts",
       "add a drive section",
     );
   }
-  if (drive !== undefined && synthesizer === undefined) {
-    add(
-      ["drive"],
-      "key",
+  if (drive && !synthesizer) {
+    report.misplaced(
+      "drive",
       "needs a synthesizer: its edges open the bursts",
       "add a synthesizer section",
     );
   }
-  if (counter.input === "synthesizer" && synthesizer === undefined) {
-    add(
+  if (counter.input === "synthesizer" && !synthesizer) {
+    report.fault(
       ["counter", "input"],
-      "value",
       "is synthesizer, but the scenario has none",
       "use clock or reference",
     );
   }
-  if (counter.gate_s === undefined && counter.technique !== "time_interval") {
-    add(
-      ["counter", "gate_s"],
-      "value",
-      "is missing",
-      "a number of seconds > 0, or the word single",
+  if (drive || receiver || counter.input !== "clock") return;
+  if (synthesizer) {
+    report.misplaced(
+      "synthesizer",
+      "drives nothing: the counter looks at the clock, which has no receiver",
+      "add drive and receiver, or set counter.input to synthesizer",
+    );
+  } else if (reference.nominal_hz < clock.tick_hz) {
+    report.fault(
+      ["reference", "nominal_hz"],
+      `is slower than the ${clock.tick_hz} Hz of the clock that divides it`,
+      "raise it, or lower clock.tick_hz",
     );
   }
-  if (drive === undefined && receiver === undefined && counter.input === "clock") {
-    if (synthesizer !== undefined) {
-      add(
-        ["synthesizer"],
-        "key",
-        "drives nothing: the counter looks at the clock, which has no receiver",
-        "add drive and receiver, or set counter.input to synthesizer",
-      );
-    } else if (reference.nominal_hz < clock.tick_hz) {
-      const message = `is slower than the ${clock.tick_hz} Hz of the clock that divides it`;
-      add(["reference", "nominal_hz"], "value", message, "raise it, or lower clock.tick_hz");
-    }
-  }
-  for (const { path, noise, edgeRateHz } of noiseSections(document)) {
-    const bandwidth = noise.bandwidth_hz ?? edgeRateHz / 2;
-    const shortest = 1 / (2 * Math.PI * bandwidth);
-    if (noise.flicker_longest_s <= shortest) {
-      add(
-        [...path, "flicker_longest_s"],
-        "value",
-        `is not above the shortest relaxation time, ${Number(shortest.toPrecision(3))} s by the ${bandwidth} Hz at which the noise ends`,
-        "raise it, or raise bandwidth_hz",
-      );
-    }
-    if (noise.flicker_pm_adev_1s && bandwidth < leastFlickerPmBandwidth) {
-      add(
-        [...path, "flicker_pm_adev_1s"],
-        "value",
-        `does not fix the noise where its band ends at ${bandwidth} Hz`,
-        `give h: { h1: … } instead, or a bandwidth_hz of at least ${leastFlickerPmBandwidth}`,
-      );
-    }
-  }
-  return faults;
 }

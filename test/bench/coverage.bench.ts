@@ -1,13 +1,13 @@
 import { setTimeout } from "node:timers/promises";
 import { bench, describe } from "vitest";
 import { estimateRates } from "../../src/analysis/index.ts";
-import { coverageCases } from "../analysis/rate/coverage-cases.ts";
 import {
   backToBackRecord,
   type Coverage,
   coverage,
   type IntervalCoverage,
 } from "../analysis/rate/coverage-harness.ts";
+import { coverageCases } from "../prove/analysis/coverage-cases.ts";
 
 /**
  * Coverage of the rate estimates' intervals: `npx vitest bench --run --dir test coverage` prints the table.

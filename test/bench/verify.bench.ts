@@ -1,6 +1,6 @@
 import { bench, describe } from "vitest";
-import { demoCases, noiseCases } from "../planning/verify-cases.ts";
-import { simulatedDeviations, verifyTable } from "../planning/verify-harness.ts";
+import { demoCases, noiseCases } from "../prove/planning/verify-cases.ts";
+import { simulatedDeviations, verifyTable } from "../prove/planning/verify-harness.ts";
 
 /**
  * Predicted against simulated rms, every demo by every way of measuring and each noise type alone, by 1000 runs:

@@ -41,7 +41,10 @@ describe("axis nodes", () => {
   it("print every number and the title once, and cut a title too long for the picture", () => {
     const quantity = "A quantity with a name longer than any picture is wide ".repeat(5);
     const axis = makeAxis({ kind: "linear", domain: [0, 1], quantity, unit: "V" }, 50, 450, 80);
-    for (const node of [bottomAxis(axis, box, lightTheme), leftAxis(axis, box, lightTheme, 16)]) {
+    for (const node of [
+      bottomAxis(axis, box, lightTheme, null, 16),
+      leftAxis(axis, box, lightTheme, 16),
+    ]) {
       const texts = elementsOf(node, "text").map(textOf);
       expect(texts.slice(0, -1)).toEqual(axis.ticks.map(({ text }) => text));
       expect(texts.at(-1)).toMatch(/^A quantity .*…$/);

@@ -67,11 +67,11 @@ describe("deviationChart", () => {
 });
 
 describe("errorAgainstGateChart", () => {
-  it("names each law by its power and its cause", () => {
+  it("names each law by its slope and its cause", () => {
     const laws = [-0.5, -1, -1.5].map((slope) => ({ ...guide(slope), name: "cause" }));
     const series = [{ name: "back to back", gate: tau, error: tau.map((t) => 1e-6 / t) }];
     const texts = elementsOf(errorAgainstGateChart({ series, laws }, options), "text").map(textOf);
-    for (const law of ["1/√T: cause", "1/T: cause", "1/T^(3/2): cause"]) {
+    for (const law of ["slope −1/2: cause", "slope −1: cause", "slope −3/2: cause"]) {
       expect(texts).toContain(law);
     }
     expect(texts).toContain("Gate length T (s)");

@@ -12,7 +12,10 @@ describe("histogramChart", () => {
       { gate: 1, reading: Float64Array.of(1, 2, 3, 4) },
       { gate: 60, reading: Float64Array.of(2.5, NaN) },
     ];
-    const texts = elementsOf(histogramChart({ gates, truth: null }, options), "text").map(textOf);
+    const texts = elementsOf(
+      histogramChart({ gates, truth: null, unit: "1" }, options),
+      "text",
+    ).map(textOf);
     expect(texts).toContain("gate 1 s: 4 readings, spread 1.3");
     expect(texts).toContain("gate 60 s: 1 reading");
   });

@@ -35,9 +35,9 @@ function errorAgainstGate(options: ChartOptions): SvgNode {
   return errorAgainstGateChart(
     {
       series: [
-        { name: "readings with dead time, mean", gate, error: apart },
-        { name: "back to back, mean", gate, error: backToBack },
-        { name: "back to back, fitted line", gate, error: fitted },
+        { name: "gates with dead time, mean of readings", gate, error: apart },
+        { name: "gates back to back, mean of readings", gate, error: backToBack },
+        { name: "gates back to back, line fit", gate, error: fitted },
       ],
       laws: [
         { name: "every reading errs anew", slope: -0.5, at: 1, level: 8e-6, ...within },
@@ -63,18 +63,22 @@ function deviation(options: ChartOptions): SvgNode {
     {
       series: [
         {
-          name: "Allan deviation",
+          name: "overlapping Allan deviation",
           tau,
           deviation: allan,
           low: allan.map((value, i) => value * (1 - 0.02 * i ** 1.3)),
           high: allan.map((value, i) => value * (1 + 0.05 * i ** 1.3)),
         },
         { name: "modified Allan deviation", tau, deviation: modified },
-        { name: "Hadamard deviation", tau: tau.slice(0, 13), deviation: allan.slice(0, 13) },
+        {
+          name: "overlapping Hadamard deviation",
+          tau: tau.slice(0, 13),
+          deviation: allan.slice(0, 13),
+        },
       ],
       guides: [
-        { name: "white PM, slope −1", slope: -1, at: 1, level: 1e-5, from: 1, to: 2048 },
-        { name: "flicker FM, slope 0", slope: 0, at: 1, level: 3e-9, from: 1024, to: 16384 },
+        { name: "white PM", slope: -1, at: 1, level: 1e-5, from: 1, to: 2048 },
+        { name: "flicker FM", slope: 0, at: 1, level: 3e-9, from: 1024, to: 16384 },
       ],
     },
     options,
@@ -106,7 +110,7 @@ function budget(options: ChartOptions): SvgNode {
   const stages = [
     { name: "reference oscillator, white FM", fraction: law(2e-11, -0.5) },
     { name: "synthesizer loop", fraction: law(6e-8, -1) },
-    { name: "drive, free tone phase", fraction: law(2.9e-4, -1) },
+    { name: "drive, start phase of the tone", fraction: law(2.9e-4, -1) },
     { name: "receiver noise", fraction: law(8e-5, -1) },
     { name: "counter trigger", fraction: law(7e-6, -1) },
     { name: "counter resolution", fraction: law(4e-8, -1) },
@@ -142,21 +146,21 @@ function plan(options: ChartOptions): SvgNode {
       quantity: "Half-width of the 95 % interval of the rate",
       strategies: [
         {
-          name: "gate 50 s, 1 s dead time",
+          name: "periods with dead time, mean of readings",
           length,
           uncertainty: sum(1e-5, -0.5),
           reaches: 1e6,
           when: "11.6 days",
         },
         {
-          name: "back to back, mean",
+          name: "gates back to back, mean of readings",
           length,
           uncertainty: sum(6e-4, -1),
           reaches: 6e4,
           when: "16 h 40 min",
         },
         {
-          name: "back to back, fitted line",
+          name: "gates back to back, line fit",
           length,
           uncertainty: sum(6e-3, -1.5),
           reaches: 7114,

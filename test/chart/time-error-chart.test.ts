@@ -42,7 +42,7 @@ describe("timeErrorChart", () => {
     expect(pathPoints(diamonds!)).toHaveLength(2);
     const words = textOf(elementsOf(picture, "desc")[0]!);
     expect(words).toContain("Slips: −1 step at 100 s, +2 steps at 300 s.");
-    expect(words).toContain("Without drive: from 100 s to 200 s.");
+    expect(words).toContain("On its own oscillator: from 100 s to 200 s.");
   });
 
   it("does without a line, and refuses nothing to draw", () => {

@@ -2,9 +2,7 @@ import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import { describeInChromium } from "./chromium.ts";
-import { demo, lessonFile, openStep, shown } from "./lesson-file.ts";
-
-const steps = ["period", "stages", "gate", "many", "long", "burst", "loss"];
+import { demo, lessonFile, openStep, stepIds as steps } from "./lesson-file.ts";
 
 /** What axe finds wrong, as short texts. */
 async function violations(page: Page): Promise<string[]> {
@@ -42,7 +40,7 @@ describeInChromium("the lesson, for everybody", (browser) => {
     for (const reducedMotion of ["reduce", "no-preference"] as const) {
       const context = await browser().newContext({ reducedMotion });
       const page = await context.newPage();
-      await openStep(page, address, "step=gate");
+      await openStep(page, address, "step=draw");
       const moving = await page.evaluate(() => {
         const styles = [...document.querySelectorAll("*")].map((one) => getComputedStyle(one));
         const moves = ({ animationName, transitionDuration }: CSSStyleDeclaration) =>
@@ -72,26 +70,6 @@ describeInChromium("the lesson, for everybody", (browser) => {
       ]);
       expect(content, `step ${step}`).toBeLessThanOrEqual(window_!);
     }
-    await context.close();
-  });
-
-  it("tells sure digits from chance by weight and underline, also in forced colours", async () => {
-    const context = await browser().newContext({ forcedColors: "active" });
-    const page = await context.newPage();
-    await openStep(page, address, "step=period&periods=3");
-    const style = (selector: string) =>
-      page.evaluate((wanted) => {
-        const { fontWeight, textDecorationLine } = getComputedStyle(
-          document.querySelector(wanted)!,
-        );
-        return { weight: Number(fontWeight), line: textDecorationLine };
-      }, shown(selector));
-    const sure = await style(".sure");
-    const unsure = await style(".unsure");
-    expect(sure.line).toBe("underline");
-    expect(unsure.line).toBe("none");
-    expect(sure.weight - unsure.weight).toBeGreaterThanOrEqual(300);
-    expect(await page.textContent(shown(".reading-note"))).toMatch(/digits? in bold, underlined/);
     await context.close();
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Line, NoiseShape } from "../../src/planning/index.ts";
-import { beatNoise, estimateVariance } from "../../src/planning/index.ts";
+import { estimateVariance } from "../../src/planning/index.ts";
+import { beatNoise } from "../../src/stages/receiver/index.ts";
+import type { Line, NoiseShape } from "../../src/theory/index.ts";
 
 /** Delay to the next zero of a tone of 1 ms: a sawtooth of the phase, without any scatter. */
 const tone = 1e-3;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { chainNoise, delayByPhase, inputPeriod, ownVariance } from "../../src/planning/index.ts";
+import { chainNoise, delayByPhase, inputPeriod } from "../../src/planning/index.ts";
 import { detectionTheory } from "../../src/stages/receiver/index.ts";
+import { ownVariance } from "../../src/theory/index.ts";
 import { observatory, school, twoKelvinWarm } from "./scenario-of.ts";
 
 describe("inputPeriod", () => {
@@ -38,7 +39,7 @@ describe("chainNoise", () => {
     const linesOf = (fractionalOffset: number, linearPerK: number) => {
       const scenario = twoKelvinWarm(fractionalOffset, linearPerK);
       return chainNoise(scenario, "clock", delayByPhase(scenario)).noise.find(
-        ({ cause }) => cause === "tone against rate",
+        ({ cause }) => cause === "start phase of the tone",
       );
     };
     expect(linesOf(0, 5e-7)).toEqual(linesOf(1e-6, 0));

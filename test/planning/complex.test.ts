@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { divide, exponentialLess1, multiply, squareRoot } from "../../src/planning/index.ts";
+import { divide, exponentialLess1, multiply, squareRoot } from "../../src/theory/index.ts";
 
 const complex = fc.record({
   re: fc.double({ min: -20, max: 20, noNaN: true }),

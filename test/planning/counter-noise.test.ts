@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { counterNoise, endPoints, estimateVariance } from "../../src/planning/index.ts";
+import { endPoints, estimateVariance } from "../../src/planning/index.ts";
+import { counterNoise } from "../../src/stages/counter/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 const { counter } = observatory();

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { RandomStream } from "../../src/numeric/index.ts";
-import { edgeSelection } from "../../src/planning/index.ts";
+import { edgeSelection } from "../../src/stages/counter/index.ts";
 
 /** The same by drawing every edge that might be taken, 20 000 rounds of waits. */
 function drawn(waits: number[], period: number, sigma: number, seed: string) {

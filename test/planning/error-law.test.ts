@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { RandomStream } from "../../src/numeric/index.ts";
+import { delayLaw } from "../../src/planning/index.ts";
 import {
-  delayLaw,
   errorCells,
   errorLaw,
   errorReach,
   errorWidth,
   gaussianLaw,
-} from "../../src/planning/index.ts";
+} from "../../src/stages/counter/index.ts";
 import { BurstDetector } from "../../src/stages/receiver/index.ts";
 import { observatory, school } from "./scenario-of.ts";
 

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { explainedRate, explainedRates } from "../../src/planning/index.ts";
-import { RateCourse } from "../../src/stages/oscillator/index.ts";
+import { explainedRate, explainedRates, RateCourse } from "../../src/stages/oscillator/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 describe("explainedRates", () => {

@@ -2,13 +2,12 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   fewestReadings,
-  gateTiming,
   lengthOf,
-  readingExcess,
   readingsIn,
   selectionExcess,
   weightingOf,
 } from "../../src/planning/index.ts";
+import { gateTiming, readingExcess } from "../../src/stages/counter/index.ts";
 
 const sidereal = 1 / 1.00273790935;
 const reciprocal = (gate: number | "single", deadTime: number) =>

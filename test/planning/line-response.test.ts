@@ -12,7 +12,6 @@ const samples: Weighting[] = [
   { kind: "line", stamps: 2, spacing: 3 },
   { kind: "line", stamps: 3, spacing: 0.7 },
   { kind: "line", stamps: 40, spacing: 1.3 },
-  { kind: "half_means", stamps: 40, spacing: 1.3 },
   { kind: "gates", readings: 1, gate: 2, spacing: 2 },
   { kind: "gates", readings: 7, gate: 2, spacing: 3.3 },
 ];
@@ -45,7 +44,6 @@ describe("lineResponseBound", () => {
   // A run that gets longer, by kind: K readings, or what stands for them.
   const kinds: [string, (k: number) => Weighting][] = [
     ["a line", (k) => ({ kind: "line", stamps: k + 1, spacing: 1.3 })],
-    ["half means", (k) => ({ kind: "half_means", stamps: 2 * k, spacing: 1.3 })],
     ["end points", (k) => endPoints(k * 1.3, 1.3)],
     ["gates with gaps", (k) => ({ kind: "gates", readings: k, gate: 0.9, spacing: 1.3 })],
   ];

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { autocorrelationAt, loopAutocorrelation } from "../../src/planning/index.ts";
+import { loopAutocorrelation } from "../../src/stages/synthesizer/index.ts";
+import { autocorrelationAt } from "../../src/theory/index.ts";
 
 /** R(τ) = (1/π)·∫₀^∞ Φ(iΩ)·cos(Ωτ) dΩ by Simpson's rule over Ω = ω·tan(θ). */
 function byQuadrature(

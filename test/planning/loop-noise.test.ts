@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { autocorrelationAt, loopNoise } from "../../src/planning/index.ts";
-import { outputDensity } from "../../src/stages/synthesizer/index.ts";
+import { loopNoise, outputDensity } from "../../src/stages/synthesizer/index.ts";
+import { autocorrelationAt } from "../../src/theory/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 const silent = { whitePmRms: 0, h1: 0, h0: 0, hMinus1: 0, hMinus2: 0 };

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Weighting } from "../../src/planning/index.ts";
-import { estimateVariance, frequencyNoise, phaseNoise } from "../../src/planning/index.ts";
+import { estimateVariance } from "../../src/planning/index.ts";
+import { frequencyNoise, phaseNoise } from "../../src/theory/index.ts";
 
 const silent = {
   whitePmRms: 0,

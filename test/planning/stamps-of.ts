@@ -13,13 +13,6 @@ export function stampsOf(weighting: Weighting): { times: number[]; weights: numb
     return { times, weights };
   }
   for (let k = 0; k < weighting.stamps; k++) times.push(k * weighting.spacing);
-  if (weighting.kind === "half_means") {
-    const half = weighting.stamps / 2;
-    for (let k = 0; k < weighting.stamps; k++) {
-      weights.push((k < half ? -1 : 1) / (half * half * weighting.spacing));
-    }
-    return { times, weights };
-  }
   const mean = times.reduce((a, b) => a + b) / times.length;
   const square = times.reduce((sum, t) => sum + (t - mean) ** 2, 0);
   for (const t of times) weights.push((t - mean) / square);

@@ -18,19 +18,19 @@ describe("pictures of a bench's own readings", () => {
 
   it("mark the slip in the time error, and fit no line over it", () => {
     expect(svgOf("time-error")).toContain("slip of −1 step");
-    expect(svgOf("time-error")).not.toContain("fitted line");
+    expect(svgOf("time-error")).not.toContain("line fit");
     const [whole] = benchPictures("bench", record, known, []).filter(
       (p) => p.name === "time-error",
     );
-    expect(whole!.svg).toContain("fitted line");
+    expect(whole!.svg).toContain("line fit");
   });
 
   it("draw the interval of the mean as wide as time base and noise together make it", () => {
     const halfWidth = (systematicBound: number) => {
       const made = benchPictures("bench", record, { ...known, systematicBound }, []);
       const { svg } = made.find((picture) => picture.name === "readings")!;
-      const [, mantissa, power] = /within ([\d.]+)·10⁻(.) at 95/.exec(svg)!;
-      return Number(mantissa) / 10 ** "⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(power!);
+      const [, number, unit] = /±([\d.]+) (m?s)\/day at 95/.exec(svg)!;
+      return Number(number) / (unit === "s" ? 86400 : 86400e3);
     };
     // Three digits are written; a bound adds in full, as it does not average out (README, "What the numbers mean").
     const alone = halfWidth(0);

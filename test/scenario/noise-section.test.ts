@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { noiseSchema, resolveNoise } from "../../src/scenario/index.ts";
+import { noiseSchema, resolveNoise, SenseReport } from "../../src/keys/index.ts";
 
 const resolved = (noise: object, edgeRateHz = 10e6) =>
-  resolveNoise(noiseSchema.parse(noise), edgeRateHz);
+  resolveNoise(noiseSchema.parse(noise), edgeRateHz, ["noise"], new SenseReport());
 
 // Formulas of IEEE Std 1139-2008, Annex B, as tabulated in NIST SP 1065, section 6.
 const pi = Math.PI;

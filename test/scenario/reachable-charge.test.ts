@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { highestCharge, steadyCharge } from "../../src/scenario/index.ts";
+import { highestCharge, steadyCharge } from "../../src/stages/receiver/index.ts";
 import { sampleWith } from "./sample.ts";
 
 type Rectifier = "full" | "half";

@@ -8,7 +8,7 @@ import {
   type NoiseFit,
 } from "../../analysis/index.ts";
 import type { MadeReadings } from "../../log/index.ts";
-import { conciseNumber } from "../../planning/index.ts";
+import { shortNumber } from "../../numeric/index.ts";
 import { jsonText } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
@@ -86,7 +86,7 @@ function fit(path: string, options: FitCommandOptions): void {
 const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
   ["fractionalOffset", "fractional_offset", "rate at the start"],
   ["agingPerDay", "aging_per_day", "ageing a day"],
-  ["edgeJitter", "edge_jitter_s", "jitter of an edge, s"],
+  ["edgeJitter", "edge_jitter_s", "timing noise of an edge, s"],
   ["readingNoise", "reading_noise", "noise of a reading"],
   ["flickerPm", "flicker_pm_h1_s2", "flicker PM h1, s²"],
   ["whiteFm", "white_fm_adev_1s", "white FM at 1 s"],
@@ -114,7 +114,7 @@ function rowsOf(found: NoiseFit): string[][] {
   return names.flatMap(([key, , words]) => {
     const parameter = found[key] as FittedParameter | null;
     if (parameter === null) return [];
-    const shown = (value: number) => conciseNumber(value, 3);
+    const shown = (value: number) => shortNumber(value, 3);
     const { value, low, high } = parameter;
     return [[words, shown(value), `${shown(low)} … ${shown(high)}`]];
   });

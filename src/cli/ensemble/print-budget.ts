@@ -1,10 +1,16 @@
+import { shortNumber } from "../../numeric/index.ts";
 import type { Budget, Contribution, ContributionKind } from "../../planning/index.ts";
-import { humanDuration } from "../../planning/index.ts";
-import { terminalBars } from "../../view/chart/index.ts";
 import type { SimulatedRms } from "../../view/table/index.ts";
-import { plainRate } from "../plain-rate.ts";
-import { styled, textTable, wrap } from "../style.ts";
-import { shortNumber } from "./short-number.ts";
+import {
+  bar,
+  commonRateUnit,
+  humanDuration,
+  type RateUnit,
+  rateNumber,
+  rateSize,
+  unitAsFraction,
+} from "../../view/words/index.ts";
+import { labelled, styled, textTable, wrap } from "../style.ts";
 
 const others: readonly (readonly [ContributionKind, string])[] = [
   ["accumulating", "The source's own wandering, Allan deviation at this gate"],
@@ -27,88 +33,81 @@ export function printBudget(title: string, budget: Budget, simulated: SimulatedR
   const { rows, totalRandomRms } = budget;
   const gate = humanDuration(budget.gate);
   const random = rows.filter(({ kind }) => kind === "random");
-  const lines = [styled("bold", title)];
-  const largest = random[0];
-  lines.push(
+  const lines = [
+    styled("bold", title),
     wrap(
-      largest === undefined
+      random[0] === undefined
         ? `Nothing random is added to a reading of ${gate}.`
-        : `A reading of ${gate} scatters by ${shortNumber(totalRandomRms)}, ` +
-            `${plainRate(totalRandomRms).replace("+", "")} rms, ` +
-            `about the source's own rate; most of it comes from ${nameOf(largest)}.`,
+        : `A reading of ${gate} scatters by ${rateSize(totalRandomRms)} rms (${shortNumber(totalRandomRms)}) ` +
+            `about the source's own rate; most of it comes from ${nameOf(random[0])}.`,
     ),
     "",
-  );
-  const shown = random.filter(
-    ({ fractionOfPeriodRms }) => fractionOfPeriodRms > negligible * totalRandomRms,
-  );
-  if (shown.length > 0) {
-    const bars = barsOf(shown.map(({ fractionOfPeriodRms }) => fractionOfPeriodRms));
-    const table = shown.map((row, i) => [
-      nameOf(row),
-      shortNumber(row.fractionOfPeriodRms),
-      shareOf(row, totalRandomRms),
-      bars[i]!,
-    ]);
-    lines.push(
-      textTable([["in one reading, rms", "size", "share", ""], ...table], [0, 3]),
-      "",
-      wrap("Bars show sizes; shares are those of squares, which add up."),
-    );
-    const hidden = random.length - shown.length;
-    if (hidden > 0) lines.push(`${hidden} more below a millionth of the sum.`);
-  }
-  lines.push(`all together  ${threeDigits(totalRandomRms)}`);
-  if (simulated !== null) {
-    const [low, high] = simulated.interval95;
-    lines.push(
-      wrap(
-        `simulated     ${threeDigits(simulated.rms)}, 95 %: ${threeDigits(low)} to ${threeDigits(high)} ` +
-          `(${simulated.readings} readings in ${simulated.runs} runs, ` +
-          `worth ${Math.round(simulated.effectiveReadings)} independent ones)`,
-        80,
-        "              ",
-      ),
-    );
-  }
+    ...randomRows(random, totalRandomRms, simulated),
+  ];
   for (const [kind, heading] of others) {
     const group = rows.filter((row) => row.kind === kind);
     if (group.length === 0) continue;
-    const isSigned = kind === "explained";
+    const unit = unitOf(group);
+    const sign = (size: number) =>
+      kind === "systematic" ? "±" : kind === "explained" && size > 0 ? "+" : "";
     lines.push(
       "",
-      heading,
-      textTable(
-        group.map((row) => [
+      textTable([
+        [heading, unit.name],
+        ...group.map((row) => [
           `  ${nameOf(row)}`,
-          shortNumber(row.fractionOfPeriodRms),
-          isSigned
-            ? plainRate(row.fractionOfPeriodRms)
-            : plainRate(row.fractionOfPeriodRms).replace("+", kind === "systematic" ? "±" : ""),
+          sign(row.fractionOfPeriodRms) + rateNumber(row.fractionOfPeriodRms, unit),
         ]),
-      ),
+      ]),
     );
   }
   return `${lines.join("\n")}\n`;
 }
 
-/** Bars of at most so many cells, the longest for the largest value. */
-function barsOf(values: readonly number[]): string[] {
-  const narrowest = 40;
-  // Label and text take a cell each, and a space after it; a bar that is not shown sets the scale.
-  const cells = narrowest - 4;
-  const scale = (Math.max(...values) * cells) / barCells;
-  const bar = (value: number) => ({ label: " ", value, text: " " });
-  const lines = terminalBars([...values, scale].map(bar), { width: narrowest });
-  return values.map((_, i) => lines[i]!.trim());
+function randomRows(
+  random: readonly Contribution[],
+  total: number,
+  simulated: SimulatedRms | null,
+): string[] {
+  const shown = random.filter(({ fractionOfPeriodRms: size }) => size > negligible * total);
+  const unit = unitOf(shown);
+  const lines: string[] = [];
+  if (shown.length > 0) {
+    const largest = shown[0]!.fractionOfPeriodRms;
+    const table = shown.map((row) => [
+      nameOf(row),
+      rateNumber(row.fractionOfPeriodRms, unit),
+      shareOf(row, total),
+      bar((row.fractionOfPeriodRms / largest) * barCells),
+    ]);
+    lines.push(
+      textTable([["in one reading, rms", unit.name, "share", ""], ...table], [0, 3]),
+      "",
+      `Bars show sizes; shares are those of squares, which add up. ${unitAsFraction(unit)}.`,
+    );
+    const hidden = random.length - shown.length;
+    if (hidden > 0) lines.push(`${hidden} more below a millionth of the sum.`);
+  }
+  const size = (rate: number) => rateNumber(rate, unit);
+  const sums: [string, string][] = [["all together", `${size(total)} ${unit.name}`]];
+  if (simulated !== null) {
+    const [low, high] = simulated.interval95;
+    sums.push([
+      "simulated",
+      `${size(simulated.rms)} ${unit.name}, 95 %: ${size(low)} to ${size(high)} ` +
+        `(${simulated.readings} readings in ${simulated.runs} runs, ` +
+        `worth ${Math.round(simulated.effectiveReadings)} independent ones)`,
+    ]);
+  }
+  return [...lines, ...labelled(sums)];
 }
 
-const threeDigits = (value: number): string =>
-  value > 0 && value < 1e-3 ? value.toExponential(2) : value.toPrecision(3);
+const unitOf = (rows: readonly Contribution[]): RateUnit =>
+  commonRateUnit(rows.map(({ fractionOfPeriodRms }) => fractionOfPeriodRms));
 
 const nameOf = ({ stage, cause }: Contribution): string => `${stage}: ${cause}`;
 
 function shareOf({ fractionOfPeriodRms }: Contribution, total: number): string {
   const percent = total > 0 ? 100 * (fractionOfPeriodRms / total) ** 2 : 0;
-  return percent < 0.01 ? "<0.01 %" : `${Number(percent.toPrecision(2))} %`;
+  return percent < 0.01 ? "<0.01 %" : `${shortNumber(percent)} %`;
 }

@@ -1,8 +1,17 @@
+import { shortNumber } from "../../numeric/index.ts";
 import type { DialAhead, Prediction, RunLength, Strategy } from "../../planning/index.ts";
-import { humanDuration } from "../../planning/index.ts";
-import { plainRate } from "../plain-rate.ts";
+import {
+  commonRateUnit,
+  estimatorNames,
+  halfWidthText,
+  humanDuration,
+  rateNumber,
+  rateSize,
+  unitAsFraction,
+  wayInWords,
+  wayName,
+} from "../../view/words/index.ts";
 import { styled, textTable, wrap } from "../style.ts";
-import { shortNumber } from "./short-number.ts";
 import type { Verdict } from "./verify-plan.ts";
 
 /** A row of a plan: a way of measuring, and what it comes to. */
@@ -32,14 +41,20 @@ export interface PlanQuestion {
   readonly input: string;
 }
 
-const gateInWords = ({ counter }: Strategy): string =>
-  counter.gate === "single" ? "single" : `${shortCount(counter.gate)} s`;
+/** The first columns of every table: what is looked at, how the rate is made of it, the gate. */
+const head = ["way of measuring", "estimator", "gate"] as const;
+const cellsOf = ({ strategy }: PlanRow): string[] => [
+  wayName(strategy),
+  estimatorNames[strategy.estimator],
+  strategy.counter.gate === "single" ? "single" : `${shortNumber(strategy.counter.gate, 6)} s`,
+];
+const table = (rows: readonly (readonly string[])[]): string => textTable(rows, [0, 1]);
 
-const percent = (confidence: number): string => `${Number((100 * confidence).toPrecision(6))} %`;
+const percent = (confidence: number): string => `${shortNumber(100 * confidence, 6)} %`;
 
-/** An accuracy as fraction and in time a day. */
+/** An accuracy in time a day, and as a fraction. */
 const accuracyInWords = (accuracy: number): string =>
-  `${shortNumber(accuracy)} (${plainRate(accuracy).replace("+", "±")})`;
+  `${halfWidthText(accuracy, 3)} (${shortNumber(accuracy)})`;
 
 /** The rows below include ways that watch another stage. */
 const withCounterOn = ({ input }: PlanQuestion): string => ` with the counter on the ${input}`;
@@ -55,7 +70,7 @@ export function printPlan(question: PlanQuestion, rows: readonly PlanRow[]): str
 }
 
 function printLengths(question: PlanQuestion, within: number, rows: readonly PlanRow[]): string[] {
-  const goal = `to ±${accuracyInWords(within).replace("(±", "(")} at ${percent(question.confidence)}${withCounterOn(question)}`;
+  const goal = `to ${accuracyInWords(within)} at ${percent(question.confidence)}${withCounterOn(question)}`;
   const reached = rows
     .filter(({ length }) => length?.reachable)
     .toSorted((a, b) => a.length!.length - b.length!.length);
@@ -65,16 +80,16 @@ function printLengths(question: PlanQuestion, within: number, rows: readonly Pla
     const why = reasons.size === 1 ? `: ${[...reasons][0]}` : "";
     return [
       wrap(`No run, however long, tells the rate ${goal}${why}.`),
-      ...(reasons.size === 1 ? [] : ["", ...printTable(rows), "", ...printReasons(rows)]),
+      ...(reasons.size === 1 ? [] : ["", lengthTable(rows), "", ...printReasons(rows)]),
     ];
   }
   const lines = [
     wrap(
       `To know the rate ${goal}, the shortest run takes ` +
-        `${humanDuration(best.length!.length)}: ${best.strategy.description}.`,
+        `${humanDuration(best.length!.length)}: ${wayInWords(best.strategy)}.`,
     ),
     "",
-    ...printTable(rows),
+    lengthTable(rows),
   ];
   const notes = printReasons(rows);
   if (notes.length > 0) lines.push("", ...notes);
@@ -82,18 +97,15 @@ function printLengths(question: PlanQuestion, within: number, rows: readonly Pla
   return lines;
 }
 
-function printTable(rows: readonly PlanRow[]): string[] {
-  const table = textTable([
-    ["way of measuring", "gate", "run", "readings"],
-    ...rows.map(({ strategy, length }) => [
-      strategy.description,
-      gateInWords(strategy),
-      length?.reachable ? humanDuration(length.length) : "never",
-      length?.reachable ? shortCount(length.readings) : "–",
+const lengthTable = (rows: readonly PlanRow[]): string =>
+  table([
+    [...head, "run", "readings"],
+    ...rows.map((row) => [
+      ...cellsOf(row),
+      row.length?.reachable ? humanDuration(row.length.length) : "never",
+      row.length?.reachable ? shortCount(row.length.readings) : "–",
     ]),
   ]);
-  return [table];
-}
 
 /** Why ways of measuring never get there; those with the same reason together. */
 function printReasons(rows: readonly PlanRow[]): string[] {
@@ -101,7 +113,7 @@ function printReasons(rows: readonly PlanRow[]): string[] {
   for (const { strategy, length } of rows) {
     const reason = length?.limitedBy ?? null;
     if (reason === null) continue;
-    reasons.set(reason, [...(reasons.get(reason) ?? []), strategy.description]);
+    reasons.set(reason, [...(reasons.get(reason) ?? []), wayInWords(strategy)]);
   }
   return [...reasons].map(([reason, ways]) => wrap(`${ways.join("; ")}: ${reason}`, 80, "  "));
 }
@@ -114,26 +126,30 @@ function printPredictions(question: PlanQuestion, rows: readonly PlanRow[]): str
   const length = humanDuration(question.length!);
   if (best === undefined) return [wrap(`A run of ${length} gives no rate.`)];
   const source = best.prediction!.sourceDeviation;
+  const unit = commonRateUnit(known.map(({ halfWidth }) => halfWidth));
   const lines = [
     wrap(
-      `A run of ${length} tells the rate to ±${accuracyInWords(best.halfWidth).replace("(±", "(")} ` +
-        `at ${percent(question.confidence)} at best${withCounterOn(question)}: ${best.strategy.description}.`,
+      `A run of ${length} tells the rate to ${accuracyInWords(best.halfWidth)} ` +
+        `at ${percent(question.confidence)} at best${withCounterOn(question)}: ${wayInWords(best.strategy)}.`,
     ),
     "",
-    textTable([
-      ["way of measuring", "gate", "readings", "rms", percent(question.confidence)],
-      ...rows.map(({ strategy, prediction, halfWidth }) => [
-        strategy.description,
-        gateInWords(strategy),
-        prediction === null ? "–" : shortCount(prediction.readings),
-        Number.isNaN(halfWidth) ? "–" : shortNumber(prediction!.standardUncertainty),
-        Number.isNaN(halfWidth) ? "–" : plainRate(halfWidth).replace("+", "±"),
+    table([
+      [...head, "readings", `rms, ${unit.name}`, percent(question.confidence)],
+      ...rows.map((row) => [
+        ...cellsOf(row),
+        row.prediction === null ? "–" : shortCount(row.prediction.readings),
+        ...(Number.isNaN(row.halfWidth)
+          ? ["–", "–"]
+          : [
+              rateNumber(row.prediction!.standardUncertainty, unit, 2),
+              `±${rateNumber(row.halfWidth, unit)}`,
+            ]),
       ]),
     ]),
     "",
     wrap(
-      "rms: of the estimate about the rate over the run. The interval counts the time base too" +
-        (source > 0 ? `, and the reference's own wandering, ${shortNumber(source)}.` : "."),
+      `${unitAsFraction(unit)}. rms: of the estimate about the rate over the run. The interval counts the time base too` +
+        (source > 0 ? `, and the reference's own wandering, ${rateSize(source, 2)}.` : "."),
     ),
   ];
   lines.push(...printAhead(question, best));
@@ -158,15 +174,17 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
   const done = rows.filter(({ verdict }) => verdict !== null && verdict.runs > 0);
   const lines: string[] = [];
   if (done.length > 0) {
+    const unit = commonRateUnit(done.map(({ verdict }) => verdict!.claim.predicted));
     lines.push(
-      textTable([
-        [`${done[0]!.verdict!.runs} runs simulated`, "predicted", "rms", "ratio, 95 %", ""],
-        ...done.map(({ strategy, verdict }) => [
-          strategy.description,
-          shortNumber(verdict!.claim.predicted),
-          shortNumber(verdict!.observed),
-          verdict!.ratio95.map(ratioText).join(" to "),
-          verdict!.agrees ? "" : "DIFFERS",
+      `${done[0]!.verdict!.runs} runs simulated; rms in ${unit.name}:`,
+      table([
+        [...head, "predicted", "simulated", "ratio, 95 %", ""],
+        ...done.map((row) => [
+          ...cellsOf(row),
+          rateNumber(row.verdict!.claim.predicted, unit, 2),
+          rateNumber(row.verdict!.observed, unit, 2),
+          row.verdict!.ratio95.map(ratioText).join(" to "),
+          row.verdict!.agrees ? "" : "DIFFERS",
         ]),
       ]),
     );
@@ -174,7 +192,7 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
   const skipped = rows
     .filter(({ verdict }) => verdict?.skipped)
     .map(({ strategy, verdict }) =>
-      wrap(`not simulated: ${strategy.description}: ${verdict!.skipped}`, 80, "  "),
+      wrap(`not simulated: ${wayInWords(strategy)}: ${verdict!.skipped}`, 80, "  "),
     );
   if (skipped.length > 0) lines.push(...(done.length > 0 ? [""] : []), ...skipped);
   return lines;
@@ -183,7 +201,4 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
 const ratioText = (ratio: number): string => (ratio < 10 ? ratio.toFixed(2) : shortNumber(ratio));
 
 /** A whole number in full up to six digits, else in three. */
-function shortCount(count: number): string {
-  if (count < 1e6) return String(count);
-  return count.toExponential(2).replace("e+", "e");
-}
+const shortCount = (count: number): string => shortNumber(count, count < 1e6 ? 6 : 3);

@@ -1,7 +1,13 @@
-import { counted } from "../counted.ts";
-import { methodNames } from "../method-names.ts";
+import { shortNumber } from "../../numeric/index.ts";
+import {
+  commonRateUnit,
+  counted,
+  estimatorNames,
+  type RateUnit,
+  rateNumber,
+  unitAsFraction,
+} from "../../view/words/index.ts";
 import { styled, textTable, wrap, wroteLine } from "../style.ts";
-import { shortNumber } from "./short-number.ts";
 import type { SweepPlan } from "./sweep-plan.ts";
 import type { MethodTally, SweepTally } from "./sweep-tally.ts";
 
@@ -31,23 +37,31 @@ export function printSweep(
     "",
   );
   const groups = [...tally.groups()];
+  const unit = commonRateUnit(
+    groups.flatMap(({ methods }) => methods.map(({ squares, runs }) => Math.sqrt(squares / runs))),
+  );
   for (const { values, methods } of groups.slice(0, mostPrinted)) {
     const head = plan.varied.map(({ path }, i) => `${path}=${values[i]}`).join(", ");
     if (head !== "") lines.push(wrap(head, 80, "  "));
     const table = methods.map((method) => [
-      `  ${methodNames[method.method]}`,
-      rms(method.squares, method.runs),
-      rms(method.uncertainties, method.judged),
+      `  ${estimatorNames[method.method]}`,
+      rms(method.squares, method.runs, unit),
+      rms(method.uncertainties, method.judged, unit),
       share(method.covered, method.judged),
       share(method.steadyCovered, method.steadyJudged),
     ]);
-    lines.push(textTable([["  rms", "off truth", "said", "95 % held it", "steady"], ...table]));
+    lines.push(
+      textTable([
+        [`  ${unit.name}`, "rms error", "stated u", "coverage, 95 %", "steady"],
+        ...table,
+      ]),
+    );
     lines.push(...withoutRates(methods), "");
   }
   if (groups.length > mostPrinted) {
     lines.push(`and ${groups.length - mostPrinted} more combinations`, "");
   }
-  lines.push(...files.map(wroteLine));
+  lines.push(`${unitAsFraction(unit)}.`, "", ...files.map(wroteLine));
   return `${lines.join("\n")}\n`;
 }
 
@@ -66,11 +80,11 @@ function withoutRates(methods: readonly MethodTally[]): string[] {
   ];
 }
 
-const rms = (squares: number, count: number): string =>
-  count === 0 ? "–" : shortNumber(Math.sqrt(squares / count));
+const rms = (squares: number, count: number, unit: RateUnit): string =>
+  count === 0 ? "–" : rateNumber(Math.sqrt(squares / count), unit, 2);
 
 const share = (part: number, whole: number): string =>
-  whole === 0 ? "–" : `${Number(((100 * part) / whole).toPrecision(3))} % of ${whole}`;
+  whole === 0 ? "–" : `${shortNumber((100 * part) / whole, 3)} % of ${whole}`;
 
 /** The same for programs: an object a combination. */
 export function sweepGroups(plan: SweepPlan, tally: SweepTally) {

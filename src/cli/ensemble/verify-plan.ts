@@ -1,13 +1,13 @@
-import { pow } from "../../numeric/index.ts";
+import { pow, shortNumber } from "../../numeric/index.ts";
 import type { Strategy } from "../../planning/index.ts";
-import { humanDuration, inputPeriod } from "../../planning/index.ts";
+import { inputPeriod } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
+import { humanDuration } from "../../view/words/index.ts";
 import type { Progress } from "../progress.ts";
 import { costByTrials } from "./cost-by-trials.ts";
 import { type DeviationJob, deviationRun, mostStamps } from "./deviation-run.ts";
 import { Deviations } from "./rms-ratio.ts";
 import { runEnsemble } from "./run-ensemble.ts";
-import { shortNumber } from "./short-number.ts";
 import { verifyJob } from "./verify-job.ts";
 
 /** A prediction to be held to simulated runs. */

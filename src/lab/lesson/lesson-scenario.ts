@@ -2,14 +2,11 @@ import { nominalPeriod } from "../../chain/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 
 /**
- * A scenario as the lesson looks at it: its noise as it is, but nothing going wrong, and a counter that times
- * whole periods.
- *
- * Left out are disturbances, dropped bursts, extra steps, contact bounce, and edges missed or counted twice:
- * they are shown where they are the subject.
+ * A scenario as the lesson looks at it: its noise, temperature and setting as they are, but nothing going wrong, and
+ * a counter that times whole periods.
  *
  * @param scenario - the scenario of the page
- * @returns the same with a reciprocal counter of single periods, back to back
+ * @returns the same with a reciprocal counter of single periods, back to back, without what `leftOut` names
  */
 export function lessonScenario(scenario: Scenario): Scenario {
   const { drive, receiver } = scenario;
@@ -31,6 +28,37 @@ export function lessonScenario(scenario: Scenario): Scenario {
     },
     disturbances: [],
   };
+}
+
+/**
+ * What of a scenario the lesson leaves out, in words.
+ *
+ * @param scenario - as written
+ * @returns such as `3 disturbances`; empty where it is shown whole
+ */
+export function leftOut({
+  drive,
+  receiver,
+  clock,
+  counter,
+  disturbances,
+}: Scenario): readonly string[] {
+  const count = disturbances.length;
+  const parts: readonly (readonly [boolean, string])[] = [
+    [count > 0, count === 1 ? "its disturbance" : `its ${count} disturbances`],
+    [(drive?.dropProbability ?? 0) > 0, "bursts that drop out"],
+    [(receiver?.extraStepRateHz ?? 0) > 0, "extra steps of the receiver"],
+    [clock.bounce !== null, "contact bounce"],
+    [
+      counter.missedEdgeProbability > 0 || counter.extraEdgeProbability > 0,
+      "edges that the counter misses or counts twice",
+    ],
+    [
+      counter.technique !== "reciprocal",
+      "the way its counter counts, for one that times whole periods",
+    ],
+  ];
+  return parts.filter(([isThere]) => isThere).map(([, words]) => words);
 }
 
 /** Shortest period that a gate is counted in; s. */

@@ -2,27 +2,36 @@
 export interface Settings {
   readonly step: string;
   readonly seed: string;
-  /** Step 1: periods measured. */
+  /** What was predicted: such as `period.5000_stages.2`, a step and what was said there. */
+  readonly said: string;
+  /** The tick shown in motion. */
+  readonly tick: string;
+  /** Single periods measured. */
   readonly periods: string;
-  /** Step 2: stages switched off, joined by commas, and the gate looked at. */
+  /** Stages switched off, joined by commas, and the gate looked at. */
   readonly off: string;
   readonly look: string;
-  /** Step 3: the longer gate. */
-  readonly gate: string;
-  /** Step 4: gate, number of gates, dead time, and what is done about a missed edge. */
+  /** Gates on the timeline, such as `0-4,4-8`; the tick that is an outlier, `0` for none. */
+  readonly gates: string;
+  readonly outlier: string;
+  /** A hundred runs: gate, number of gates, dead time; which estimate, held against which rate. */
   readonly units: string;
   readonly count: string;
   readonly dead: string;
-  readonly edge: string;
-  /** Step 5: accuracy asked for, and the way of measuring to be tried. */
+  readonly of: string;
+  readonly about: string;
+  /** Accuracy asked for, and the way of measuring to be tried. */
   readonly within: string;
   readonly way: string;
-  /** Burst looked at. */
+  /** Burst looked at, and what of it is shown. */
   readonly burst: string;
-  /** What of it is shown. */
   readonly span: string;
   /** How long the drive is lost; s. */
   readonly lost: string;
+  /** The class's word, the pupil's name, and the runs taken, such as `10x20.1x60`. */
+  readonly word: string;
+  readonly name: string;
+  readonly runs: string;
 }
 
 /** Whether a text may stand for a setting; settings without a rule cannot be set by an address. */
@@ -65,4 +74,22 @@ export function fromAddress(
     else refused.push(key);
   }
   return { settings: settings as unknown as Settings, refused };
+}
+
+/**
+ * What was predicted in a step.
+ *
+ * @param said - the setting
+ * @param step - id of the step
+ * @returns as the prediction writes it; null where nothing was said yet
+ */
+export function saidIn(said: string, step: string): string | null {
+  const entry = said.split("_").find((one) => one.startsWith(`${step}.`));
+  return entry === undefined ? null : entry.slice(step.length + 1);
+}
+
+/** The setting with a prediction added, in place of an earlier one of the same step. */
+export function withSaid(said: string, step: string, what: string): string {
+  const others = said.split("_").filter((one) => one !== "" && !one.startsWith(`${step}.`));
+  return [...others, `${step}.${what}`].join("_");
 }

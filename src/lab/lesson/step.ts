@@ -1,6 +1,7 @@
 import type { Scenario } from "../../scenario/index.ts";
 import type { ChartOptions, SvgNode } from "../../view/chart/index.ts";
 import type { TaskName, Tasks } from "../protocol.ts";
+import type { Grade } from "./grade.ts";
 import type { Settings } from "./settings.ts";
 
 /** What the lesson is about. */
@@ -49,6 +50,24 @@ export type Control =
       readonly hint: string;
     };
 
+/** What is asked before a result is shown. */
+export type Question =
+  | { readonly kind: "choice"; readonly text: string; readonly choices: readonly string[] }
+  | {
+      /** An amount, placed on a scale. */
+      readonly kind: "amount";
+      readonly text: string;
+      readonly values: readonly number[];
+      readonly write: (value: number) => string;
+    }
+  | {
+      /** A curve through given places, drawn from 1 downwards. */
+      readonly kind: "sketch";
+      readonly text: string;
+      readonly places: readonly number[];
+      readonly name: (place: number) => string;
+    };
+
 /** A number as the counter shows it, and how much of it means something. */
 export interface ShownReading {
   readonly label: string;
@@ -74,8 +93,8 @@ export interface Shown {
   readonly pictures: readonly ((options: ChartOptions) => SvgNode)[];
   /** The result in words, a sentence or a few. */
   readonly words: string;
-  /** Which of the predictions was right; null where the settings are not those of the question. */
-  readonly right: number | null;
+  /** What a prediction is worth; null where the settings are not those of the question. */
+  readonly grade: ((said: string) => Grade) | null;
   readonly table: ShownTable;
 }
 
@@ -84,12 +103,19 @@ export interface Step<T extends TaskName = TaskName> {
   readonly id: string;
   readonly title: string;
   readonly intro: string;
-  readonly question: string;
-  readonly choices: readonly string[];
+  readonly question: Question;
   readonly controls: readonly Control[];
+  /** What is played with beside it, and stands there before the question is answered. */
+  readonly play?: "motion" | "timeline";
   /** Whether the question is about what is set, so that the controls stand before it. */
   readonly controlsFirst?: boolean;
   readonly task: T;
   readonly ask: (settings: Settings) => Tasks[T]["ask"];
   readonly show: (answer: Tasks[T]["answer"], settings: Settings) => Shown;
 }
+
+/** Amounts 1, 2, 5, 10 … from one power of ten to another. */
+export const scaleOf = (from: number, to: number): readonly number[] =>
+  Array.from({ length: 3 * (to - from) + 1 }, (_, i) =>
+    Number(`${[1, 2, 5][i % 3]}e${from + Math.floor(i / 3)}`),
+  );

@@ -1,7 +1,7 @@
 import { isAccuracy } from "../lesson/defaults.ts";
 import type { Settings } from "../lesson/settings.ts";
 import type { Control } from "../lesson/step.ts";
-import { element } from "./element.ts";
+import { button, element } from "./element.ts";
 
 /** A control on the page. */
 export interface MadeControl {
@@ -11,6 +11,7 @@ export interface MadeControl {
 }
 
 type Setter = (change: Partial<Settings>) => void;
+type Kind<K extends Control["kind"]> = Extract<Control, { kind: K }>;
 
 /**
  * Makes a control of native elements.
@@ -33,11 +34,17 @@ export function makeControl(control: Control, set: Setter): MadeControl {
   }
 }
 
-type Kind<K extends Control["kind"]> = Extract<Control, { kind: K }>;
+/** A label and what it belongs to, in a row. */
+export const field = (label: string, id: string, ...parts: readonly (Node | string)[]) =>
+  element("div", { class: "control" }, element("label", { for: id }, label), ...parts);
 
-function stepper(control: Kind<"stepper">, set: Setter): MadeControl {
-  const { key, label, least, most, back, on } = control;
+function stepper({ key, label, least, most, back, on }: Kind<"stepper">, set: Setter): MadeControl {
   const id = `set-${key}`;
+  const put = (value: number) => {
+    // Not a number where the field was emptied.
+    if (value >= least && value <= most) set({ [key]: String(Math.round(value)) });
+    else input.reportValidity();
+  };
   const input = element("input", {
     id,
     type: "number",
@@ -46,34 +53,12 @@ function stepper(control: Kind<"stepper">, set: Setter): MadeControl {
     step: 1,
     inputmode: "numeric",
     required: true,
-    // Not a number where it was emptied.
     onchange: () => put(input.valueAsNumber),
   });
-  const put = (value: number) => {
-    const whole = Math.round(value);
-    const isFit = whole >= least && whole <= most;
-    if (isFit) set({ [key]: String(whole) });
-    else input.reportValidity();
-  };
-  const previous = element(
-    "button",
-    { type: "button", onclick: () => put(Number(input.value) - 1) },
-    back,
-  );
-  const next = element(
-    "button",
-    { type: "button", onclick: () => put(Number(input.value) + 1) },
-    on,
-  );
+  const previous = button(back, () => put(Number(input.value) - 1));
+  const next = button(on, () => put(Number(input.value) + 1));
   return {
-    element: element(
-      "div",
-      { class: "control" },
-      element("label", { for: id }, label),
-      input,
-      previous,
-      next,
-    ),
+    element: field(label, id, input, previous, next),
     update(settings) {
       input.value = settings[key];
       // Not `disabled`: the button that has the focus must keep it.
@@ -83,67 +68,75 @@ function stepper(control: Kind<"stepper">, set: Setter): MadeControl {
   };
 }
 
-function range(control: Kind<"range">, set: Setter): MadeControl {
-  const { key, label, values, text } = control;
-  const id = `set-${key}`;
+/**
+ * A slider over some values, with what is chosen in words beside it.
+ *
+ * @param id - of the input
+ * @param count - of values
+ * @param words - says the value of an index
+ * @param put - takes the index chosen
+ */
+export function slider(
+  id: string,
+  count: number,
+  words: (index: number) => string,
+  put: (index: number) => void,
+) {
+  const shown = element("output", { for: id });
   const input = element("input", {
     id,
     type: "range",
     min: 0,
-    max: values.length - 1,
+    max: count - 1,
     step: 1,
-    oninput: () => set({ [key]: values[Number(input.value)]! }),
-  });
-  const shown = element("output", { for: id });
-  return {
-    element: element(
-      "div",
-      { class: "control" },
-      element("label", { for: id }, label),
-      input,
-      shown,
-    ),
-    update(settings) {
-      input.value = String(values.indexOf(settings[key]));
-      const words = text(settings[key]);
-      input.setAttribute("aria-valuetext", words);
-      shown.textContent = words;
+    oninput: () => {
+      show(Number(input.value));
+      put(Number(input.value));
     },
+  });
+  const show = (index: number) => {
+    input.value = String(index);
+    input.setAttribute("aria-valuetext", words(index));
+    shown.textContent = words(index);
+  };
+  return { parts: [input, shown] as const, show };
+}
+
+function range({ key, label, values, text }: Kind<"range">, set: Setter): MadeControl {
+  const id = `set-${key}`;
+  const { parts, show } = slider(
+    id,
+    values.length,
+    (i) => text(values[i]!),
+    (i) => set({ [key]: values[i]! }),
+  );
+  return {
+    element: field(label, id, ...parts),
+    update: (settings) => show(values.indexOf(settings[key])),
   };
 }
 
-function select(control: Kind<"select">, set: Setter): MadeControl {
-  const { key, label, values, text } = control;
+function select({ key, label, values, text }: Kind<"select">, set: Setter): MadeControl {
   const id = `set-${key}`;
-  const input = element(
-    "select",
-    { id, onchange: () => set({ [key]: input.value }) },
-    ...values.map((value) => element("option", { value }, text(value))),
-  );
+  const options = values.map((value) => element("option", { value }, text(value)));
+  const input = element("select", { id, onchange: () => set({ [key]: input.value }) }, ...options);
   return {
-    element: element("div", { class: "control" }, element("label", { for: id }, label), input),
+    element: field(label, id, input),
     update(settings) {
       input.value = settings[key];
     },
   };
 }
 
-function stages(control: Kind<"stages">, set: Setter): MadeControl {
-  const { key, label, values, text } = control;
+function stages({ key, label, values, text }: Kind<"stages">, set: Setter): MadeControl {
+  const send = () =>
+    set({ [key]: boxes.flatMap((box) => (box.checked ? [] : [box.value])).join(",") });
   const boxes = values.map((value) =>
     element("input", { type: "checkbox", value, onchange: send }),
   );
-  function send() {
-    const off = boxes.filter((box) => !box.checked).map((box) => box.value);
-    set({ [key]: off.join(",") });
-  }
+  const choices = boxes.map((box) => element("label", { class: "choice" }, box, text(box.value)));
   return {
-    element: element(
-      "fieldset",
-      { class: "control" },
-      element("legend", {}, label),
-      ...boxes.map((box) => element("label", { class: "choice" }, box, text(box.value))),
-    ),
+    element: element("fieldset", { class: "control" }, element("legend", {}, label), ...choices),
     update(settings) {
       const off = settings[key].split(",");
       for (const box of boxes) box.checked = !off.includes(box.value);
@@ -151,34 +144,36 @@ function stages(control: Kind<"stages">, set: Setter): MadeControl {
   };
 }
 
-function accuracy(control: Kind<"accuracy">, set: Setter): MadeControl {
-  const { key, label, hint } = control;
+function accuracy({ key, label, hint }: Kind<"accuracy">, set: Setter): MadeControl {
   const id = `set-${key}`;
   const note = element("span", { id: `${id}-hint`, class: "hint" }, hint);
-  const input = element("input", {
-    id,
-    type: "text",
-    size: 12,
-    spellcheck: "false",
-    autocomplete: "off",
-    "aria-describedby": note.id,
-    onchange: () => {
-      const isFit = isAccuracy(input.value);
-      input.setAttribute("aria-invalid", String(!isFit));
-      note.textContent = isFit ? hint : `This is no accuracy. Write it ${hint}`;
-      if (isFit) set({ [key]: input.value.trim() });
-    },
-  });
+  const take = () => {
+    const isFit = isAccuracy(input.value);
+    input.setAttribute("aria-invalid", String(!isFit));
+    note.textContent = isFit ? hint : `This is no accuracy. Write it ${hint}`;
+    if (isFit) set({ [key]: input.value.trim() });
+  };
+  const input = textInput(id, take, { size: 12, "aria-describedby": note.id });
   return {
-    element: element(
-      "div",
-      { class: "control" },
-      element("label", { for: id }, label),
-      input,
-      note,
-    ),
+    element: field(label, id, input, note),
     update(settings) {
       if (input.getAttribute("aria-invalid") !== "true") input.value = settings[key];
     },
   };
 }
+
+/** A field of one line of text that nobody corrects. */
+export const textInput = (
+  id: string,
+  onchange: () => void,
+  more: Readonly<Record<string, string | number | boolean>> = {},
+) =>
+  element("input", {
+    id,
+    type: "text",
+    spellcheck: "false",
+    autocomplete: "off",
+    maxlength: 200,
+    onchange,
+    ...more,
+  });

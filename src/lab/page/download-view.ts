@@ -1,4 +1,4 @@
-import { element } from "./element.ts";
+import { button, element } from "./element.ts";
 import { Voided, type WorkerClient } from "./worker-client.ts";
 
 /**
@@ -9,11 +9,6 @@ import { Voided, type WorkerClient } from "./worker-client.ts";
  */
 export function downloadView(client: WorkerClient, seed: () => string): HTMLElement {
   const state = element("span", { class: "hint", role: "status" });
-  const button = element(
-    "button",
-    { type: "button", onclick: () => void save() },
-    "Download readings",
-  );
   async function save(): Promise<void> {
     state.textContent = "Simulating …";
     try {
@@ -34,5 +29,11 @@ export function downloadView(client: WorkerClient, seed: () => string): HTMLElem
       state.textContent = `The run failed: ${(error as Error).message}`;
     }
   }
-  return element("div", { class: "download" }, button, " ", state);
+  return element(
+    "div",
+    { class: "download" },
+    button("Download readings", () => void save()),
+    " ",
+    state,
+  );
 }

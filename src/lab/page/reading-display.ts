@@ -4,30 +4,28 @@ import type { ShownReading } from "../lesson/step.ts";
 import { element } from "./element.ts";
 
 /**
- * A reading with the digits that mean something bold and underlined, and the rest plain.
+ * A reading as the counter displays it, and rounded to what it says.
  *
  * @param reading - what the counter shows
  */
 export function readingDisplay(reading: ShownReading): HTMLElement {
   const { label, value, uncertainty, decimals, unit } = reading;
-  const { sure, unsure, count } = readingDigits(value, uncertainty, decimals);
-  const meaning =
-    sure === ""
-      ? "No digit of it says anything about the rate."
-      : `The ${count === 1 ? "digit" : `${count} digits`} in bold, underlined, ${count === 1 ? "means" : "mean"} something: the standard uncertainty is ${quantityText(uncertainty, unit, 2)}. The rest is chance.`;
+  const { shown, meant } = readingDigits(value, uncertainty, decimals);
   return element(
     "p",
     { class: "reading" },
     element("span", { class: "reading-label" }, label),
-    " ",
-    element(
-      "span",
-      { class: "reading-value" },
-      element("strong", { class: "sure" }, sure),
-      element("span", { class: "unsure" }, unsure),
-      ` ${unit}`,
-    ),
-    " ",
-    element("span", { class: "reading-note" }, meaning),
+    element("span", { class: "reading-value" }, `${shown} ${unit}`),
+    ...(meant === ""
+      ? [element("span", { class: "reading-note" }, "No digit of it says anything about the rate.")]
+      : [
+          element("span", { class: "reading-note" }, "of which means something: "),
+          element("strong", { class: "sure" }, `${meant} ${unit}`),
+          element(
+            "span",
+            { class: "reading-note" },
+            ` (standard uncertainty ${quantityText(uncertainty, unit, 2)})`,
+          ),
+        ]),
   );
 }

@@ -1,4 +1,5 @@
-import { element } from "./element.ts";
+import { field, textInput } from "./controls.ts";
+import { button } from "./element.ts";
 
 /** The seed, to be seen and changed. */
 export interface SeedView {
@@ -12,30 +13,13 @@ export interface SeedView {
  * @param set - takes another seed
  */
 export function seedView(set: (seed: string) => void): SeedView {
-  const input = element("input", {
-    id: "set-seed",
-    type: "text",
-    size: 14,
-    maxlength: 200,
-    spellcheck: "false",
-    autocomplete: "off",
-    required: true,
-    onchange: () => {
-      if (input.value !== "") set(input.value);
-    },
-  });
-  const fresh = () => {
-    const words = crypto.getRandomValues(new Uint32Array(1));
-    set(`s${words[0]!.toString(36)}`);
+  const take = () => {
+    if (input.value !== "") set(input.value);
   };
+  const input = textInput("set-seed", take, { size: 14, required: true });
+  const fresh = () => set(`s${crypto.getRandomValues(new Uint32Array(1))[0]!.toString(36)}`);
   return {
-    element: element(
-      "div",
-      { class: "control" },
-      element("label", { for: "set-seed" }, "Seed"),
-      input,
-      element("button", { type: "button", onclick: fresh }, "New seed"),
-    ),
+    element: field("Seed", "set-seed", input, button("New seed", fresh)),
     update(seed) {
       input.value = seed;
     },

@@ -1,11 +1,14 @@
-import type { Settings } from "../lesson/settings.ts";
+import { type Settings, saidIn, withSaid } from "../lesson/settings.ts";
 import type { Step } from "../lesson/step.ts";
 import { makeControl } from "./controls.ts";
-import { element } from "./element.ts";
+import { button, element } from "./element.ts";
 import { Figures } from "./figures.ts";
+import { paragraph } from "./glossary.ts";
+import { motionView } from "./motion-view.ts";
 import { numberTable } from "./number-table.ts";
-import { makePrediction, predictionWords } from "./prediction.ts";
+import { questionForm } from "./question-form.ts";
 import { readingDisplay } from "./reading-display.ts";
+import { timelineView } from "./timeline-view.ts";
 import { Voided, type WorkerClient } from "./worker-client.ts";
 
 /** A step of the lesson on the page: question, controls, and what comes out once it was asked for. */
@@ -16,107 +19,130 @@ export class StepView {
   onResult: ((answer: unknown, settings: Settings) => void) | null = null;
   private readonly step: Step;
   private readonly client: WorkerClient;
-  private readonly prediction: ReturnType<typeof makePrediction>;
+  private readonly form: HTMLElement;
+  private readonly again: HTMLElement;
   private readonly controls: ReturnType<typeof makeControl>[];
+  private readonly play: ReturnType<typeof motionView | typeof timelineView> | null;
   private readonly figures: Figures;
-  private readonly reading = element("div");
-  private readonly words = element("p", { class: "result", role: "status", "aria-live": "polite" });
-  private readonly numbers = element("div");
+  private readonly reading = element("div", { class: "readings" });
+  private readonly verdict = element("p", { class: "verdict", role: "status" });
+  private readonly words = element("p", { class: "result", role: "status" });
+  private readonly numbers = element("div", { class: "numbers-place" });
   private readonly panel: HTMLElement;
   private readonly results: HTMLElement;
-  private isRevealed = false;
-  private settings: Settings;
   private asked = 0;
 
   /**
    * @param step - what is shown
    * @param number - its number in the lesson
    * @param client - asks the engine
-   * @param settings - what is set
    * @param set - takes a change of settings
+   * @param settings - what is set
    */
   constructor(
     step: Step,
     number: string,
     client: WorkerClient,
-    settings: Settings,
     set: (change: Partial<Settings>) => void,
+    settings: () => Settings,
   ) {
     this.step = step;
     this.client = client;
-    this.settings = settings;
     this.figures = new Figures(`picture-${step.id}`);
-    this.prediction = makePrediction(step.id, step.question, step.choices, () => this.reveal());
+    const say = (said: string) => set({ said: withSaid(settings().said, step.id, said) });
+    this.form = questionForm(step.id, step.question, say);
+    this.again = button(
+      "Predict again",
+      () => {
+        this.form.hidden = false;
+        this.form.querySelector("input")?.focus();
+      },
+      { class: "quiet", hidden: true },
+    );
     this.controls = step.controls.map((control) => makeControl(control, set));
-    this.heading = element(
-      "h2",
-      { id: `${step.id}-heading`, tabindex: -1 },
-      `${number}${step.title}`,
-    );
-    this.panel = element(
-      "div",
-      { class: "controls", hidden: !step.controlsFirst },
-      ...this.controls.map((control) => control.element),
-    );
-    this.results = element(
-      "div",
-      { class: "results", hidden: true },
-      this.reading,
-      this.figures.element,
-      this.numbers,
-    );
+    this.play =
+      step.play === "motion"
+        ? motionView(client)
+        : step.play === "timeline"
+          ? timelineView(client, set)
+          : null;
+    const id = `${step.id}-heading`;
+    this.heading = element("h2", { id, tabindex: -1 }, `${number}${step.title}`);
+    const controls = this.controls.map((control) => control.element);
+    this.panel = element("div", { class: "controls" }, ...controls);
+    this.results = element("div", { class: "results" }, this.reading, this.figures.element);
     this.element = element(
       "section",
-      { class: "step", "aria-labelledby": `${step.id}-heading`, hidden: true },
+      { class: `step${step.play ? " plays" : ""}`, "aria-labelledby": id, hidden: true },
       this.heading,
-      element("p", { class: "intro" }, step.intro),
-      ...(step.controlsFirst
-        ? [this.panel, this.prediction.element]
-        : [this.prediction.element, this.panel]),
+      element(
+        "div",
+        { class: "asks" },
+        paragraph(step.intro, { class: "intro" }),
+        ...(step.controlsFirst ? [this.panel, this.form] : [this.form, this.panel]),
+        this.verdict,
+        this.again,
+      ),
+      element("div", { class: "shows" }, ...(this.play ? [this.play.element] : []), this.results),
       this.words,
-      this.results,
+      this.numbers,
     );
   }
 
   /** Puts something below the results. */
   append(more: HTMLElement): void {
-    this.results.append(more);
+    this.element.append(more);
   }
 
   /** Takes other settings, and shows what follows from them. */
   update(settings: Settings): void {
-    this.settings = settings;
     for (const control of this.controls) control.update(settings);
-    if (this.isRevealed && !this.element.hidden) void this.measure();
+    if (this.element.hidden) return;
+    void this.play?.update(settings);
+    const said = saidIn(settings.said, this.step.id);
+    const isRevealed = said !== null;
+    this.element.classList.toggle("asked", !isRevealed);
+    this.form.hidden = isRevealed;
+    this.again.hidden = !isRevealed;
+    this.panel.hidden = this.controls.length === 0 || !(isRevealed || this.step.controlsFirst);
+    this.results.hidden = !isRevealed;
+    this.words.hidden = !isRevealed;
+    this.verdict.hidden = !isRevealed;
+    this.numbers.hidden = !isRevealed;
+    if (isRevealed) void this.measure(settings, said);
   }
 
-  private reveal(): void {
-    this.isRevealed = true;
-    this.panel.hidden = false;
-    this.results.hidden = false;
-    void this.measure();
-  }
-
-  private async measure(): Promise<void> {
-    const { step, settings, results } = this;
+  private async measure(settings: Settings, said: string): Promise<void> {
+    const { step, results } = this;
     const mine = ++this.asked;
     results.setAttribute("aria-busy", "true");
+    const tell = (share: number) => {
+      if (mine === this.asked) results.style.setProperty("--done", `${Math.round(100 * share)}%`);
+    };
     try {
-      const answer = await this.client.ask(step.task, step.ask(settings), "step");
+      const answer = await this.client.ask(step.task, step.ask(settings), "step", tell);
       if (mine !== this.asked) return;
       const shown = step.show(answer, settings);
       this.reading.replaceChildren(...(shown.reading ? [readingDisplay(shown.reading)] : []));
       this.figures.show(shown.pictures);
-      const verdict = predictionWords(step.choices, this.prediction.chosen(), shown.right);
-      this.words.textContent = `${verdict} ${shown.words}`.trim();
+      const grade = said === "" || shown.grade === null ? null : shown.grade(said);
+      this.verdict.classList.toggle("right", grade?.isRight ?? false);
+      put(this.verdict, grade?.words ?? "");
+      put(this.words, shown.words);
       const isOpen = this.numbers.querySelector("details")?.open ?? shown.table.isOpen ?? false;
       this.numbers.replaceChildren(numberTable(shown.table, isOpen));
       this.onResult?.(answer, settings);
     } catch (error) {
       if (error instanceof Voided || mine !== this.asked) return;
       this.figures.show([]);
-      this.words.textContent = `This could not be worked out: ${(error as Error).message}`;
+      put(this.words, `This could not be worked out: ${(error as Error).message}`);
     }
     results.setAttribute("aria-busy", "false");
+    results.style.removeProperty("--done");
   }
+}
+
+/** Changes a text only where it differs, so that a live region says nothing twice. */
+function put(place: HTMLElement, text: string): void {
+  if (place.textContent !== text) place.textContent = text;
 }

@@ -1,7 +1,9 @@
-import { humanDuration, parseAccuracy } from "../../planning/index.ts";
+import { parseAccuracy } from "../../planning/index.ts";
+import { humanDuration } from "../../view/words/index.ts";
 import type { Settings } from "../lesson/settings.ts";
 import { trialObstacle, trialWords } from "../lesson/steps/how-long.ts";
 import type { PlannedWay, Tasks } from "../protocol.ts";
+import { field } from "./controls.ts";
 import { element } from "./element.ts";
 import { Voided, type WorkerClient } from "./worker-client.ts";
 
@@ -41,13 +43,7 @@ export class TrialView {
         },
       },
       element("h3", {}, "Try it"),
-      element(
-        "div",
-        { class: "control" },
-        element("label", { for: "set-way" }, "Way of measuring"),
-        this.select,
-        this.button,
-      ),
+      field("Way of measuring", "set-way", this.select, this.button),
       this.words,
     );
   }
@@ -58,7 +54,7 @@ export class TrialView {
     this.settings = settings;
     this.select.replaceChildren(
       ...ways.map((way) => {
-        const length = way.limitedBy === null ? humanDuration(way.length) : "never";
+        const length = way.limitedBy === null ? humanDuration(way.longRun) : "never";
         return element("option", { value: way.method }, `${way.description} (${length})`);
       }),
     );
@@ -77,7 +73,7 @@ export class TrialView {
     if (way === undefined || settings === null) return;
     const obstacle = trialObstacle(way);
     if (obstacle !== null) {
-      this.words.textContent = `No trial: ${way.description} ${obstacle}.`;
+      this.words.textContent = obstacle;
       return;
     }
     const within = parseAccuracy(settings.within);
@@ -88,12 +84,12 @@ export class TrialView {
     try {
       const trial: Tasks["trial"]["answer"] = await this.client.ask(
         "trial",
-        { seed, within, method: way.method },
+        { seed, readings: way.readings, method: way.method },
         "trial",
       );
       if (about !== this.about) return;
       this.tally.all++;
-      if (trial.isWithin) this.tally.held++;
+      if (Math.abs(trial.rate - trial.longRun) <= within) this.tally.held++;
       this.words.textContent = trialWords(trial, within, this.tally);
     } catch (error) {
       if (error instanceof Voided) return;

@@ -1,35 +1,50 @@
-import type { Sinks } from "../../chain/index.ts";
 import {
   nominalPeriod,
   type RecordColumns,
   type RunOptions,
   RunRecord,
   Simulation,
+  type Sinks,
   settleRun,
 } from "../../chain/index.ts";
-import type { Recording, Scenario } from "../../scenario/index.ts";
-import type { ReadingSeries } from "../protocol.ts";
+import type { Scenario } from "../../scenario/index.ts";
 import type { Pace } from "./pace.ts";
 
-/** How long a run lasts. */
-export interface Extent {
-  readonly length?: number;
-  readonly readings?: number;
-  readonly recording?: Recording;
+/**
+ * What a run depends on, settled as the command line does: the page has no recording mode of its own, so that
+ * all its steps look at the very same ticks, and at those of `tickwright run`.
+ */
+export function settle(
+  scenario: Scenario,
+  seed: string,
+  extent: { readonly length?: number; readonly readings?: number },
+  sinks: Pick<Sinks, "tick" | "burst"> = {},
+): RunOptions {
+  return settleRun(scenario, {
+    seed,
+    length: extent.length ?? null,
+    readings: extent.readings ?? null,
+    recording: null,
+    wantsTicks: sinks.tick !== undefined,
+    wantsBursts: sinks.burst !== undefined,
+  }).options;
 }
 
 /**
- * Lets a simulation go on to its end, in slices.
+ * Runs a scenario to its end, in slices.
  *
- * @param simulation - the run
- * @param options - what it was made with
+ * @param scenario - the scenario
+ * @param options - from `settle`
+ * @param sinks - take what is computed
  * @param pace - hears of the share done
  */
 export async function runToEnd(
-  simulation: Simulation,
+  scenario: Scenario,
   options: RunOptions,
+  sinks: Sinks,
   pace: Pace,
-): Promise<void> {
+): Promise<Simulation> {
+  const simulation = new Simulation(scenario, options, sinks);
   while (!simulation.run(1)) {
     await pace.breathe(
       options.endsAtLength
@@ -37,6 +52,7 @@ export async function runToEnd(
         : simulation.readings / (options.readings ?? 1),
     );
   }
+  return simulation;
 }
 
 /**
@@ -51,57 +67,30 @@ export async function runToEnd(
 export async function recordRun(
   scenario: Scenario,
   seed: string,
-  extent: Extent,
+  extent: { readonly length?: number; readonly readings?: number },
   pace: Pace,
-  sinks: Omit<Sinks, "reading"> = {},
+  sinks: Pick<Sinks, "tick" | "burst"> = {},
 ): Promise<RecordColumns> {
-  const { options } = settleRun(scenario, {
-    seed,
-    length: extent.length ?? null,
-    readings: extent.readings ?? null,
-    recording: extent.recording ?? null,
-    wantsTicks: sinks.tick !== undefined,
-    wantsBursts: sinks.burst !== undefined,
-  });
   const record = RunRecord.of(scenario);
-  const simulation = new Simulation(scenario, options, {
-    ...sinks,
-    reading: (reading) => record.add(reading),
-  });
-  await runToEnd(simulation, options, pace);
+  const reading = record.add.bind(record);
+  await runToEnd(scenario, settle(scenario, seed, extent, sinks), { ...sinks, reading }, pace);
   return record.read();
 }
 
 /**
- * Readings of a record as the page shows them.
+ * Rates of single readings: read, and what they would be from deterministic causes alone.
  *
  * @param scenario - the scenario of the run
  * @param record - what it recorded, of a counter of periods
  */
-export function readingSeries(scenario: Scenario, record: RecordColumns): ReadingSeries {
+export function readingRates(scenario: Scenario, record: RecordColumns) {
   const period = nominalPeriod(scenario);
-  const { cycles, interval, error, errorOverRun } = record;
+  const { cycles, interval, error, steadyError } = record;
   // s = Δx/(n·T) is the slope of the time error, and the rate s/(1 − s).
   const rateOf = (gained: number, n: number) => gained / (n * period - gained);
-  // The truth knows how many periods there really were, whatever the counter counted.
-  const periods = interval.map((value, i) =>
-    Number.isNaN(value) ? cycles[i]! : Math.round(value / period),
-  );
-  let gained = 0;
-  let counted = 0;
-  for (let i = 0; i < cycles.length; i++) {
-    if (Number.isNaN(interval[i]!)) continue;
-    gained += errorOverRun[i]!;
-    counted += periods[i]!;
-  }
   return {
-    start: record.start.slice(),
-    cycles: cycles.slice(),
-    period: interval.map((value, i) => value / cycles[i]!),
     // Nothing counted in no time at all is no rate.
     rate: error.map((value, i) => (interval[i]! > 0 ? rateOf(value, cycles[i]!) : Number.NaN)),
-    truth: errorOverRun.map((value, i) => rateOf(value, periods[i]!)),
-    truthOverall: rateOf(gained, counted),
-    nominalPeriod: period,
+    steady: steadyError.map((value, i) => rateOf(value, cycles[i]!)),
   };
 }

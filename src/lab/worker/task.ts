@@ -1,6 +1,6 @@
-import type { DelayByPhase } from "../../planning/index.ts";
 import { delayByPhase } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
+import type { DelayByPhase } from "../../stages/receiver/index.ts";
 import { lessonScenario } from "../lesson/lesson-scenario.ts";
 import type { TaskName, Tasks } from "../protocol.ts";
 import type { Pace } from "./pace.ts";

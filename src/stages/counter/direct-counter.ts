@@ -21,7 +21,6 @@ export class DirectCounter extends WatchingCounter {
   private readonly openEdge = new Edge();
   private openCycles = 0;
   private isOpen = false;
-  private readonly gate: number;
 
   constructor(
     parameters: CounterParameters,
@@ -32,7 +31,6 @@ export class DirectCounter extends WatchingCounter {
     sink: ReadingSink,
   ) {
     super(parameters, timeBase, period, slack, stream, sink);
-    this.gate = parameters.gate === "single" ? period : parameters.gate;
     this.setBoundary(stream.uniform() * period);
   }
 
@@ -70,22 +68,22 @@ export class DirectCounter extends WatchingCounter {
     this.openEdge.copy(edge);
     this.input.marks = 0;
     this.opened.copy(this.boundary);
-    this.setBoundary(this.gate);
+    this.setBoundary(this.times.gate);
   }
 
   private close(edge: Edge, cycles: number): void {
     const { reading } = this;
     reading.start.copy(this.opened);
     reading.cycles = cycles - this.openCycles;
-    reading.interval = reading.cycles === 0 ? Number.NaN : this.gate;
+    reading.interval = reading.cycles === 0 ? Number.NaN : this.times.gate;
     reading.timeError = reading.cycles * this.period - reading.interval;
     reading.marks = this.input.marks | (reading.cycles === 0 ? mark.noEdge : 0);
     reading.from.copy(this.openEdge);
     reading.to.copy(edge);
     this.give();
     this.isOpen = false;
-    if (this.parameters.deadTime === 0) this.open(edge, cycles);
-    else this.setBoundary(this.parameters.deadTime + this.stream.uniform() * this.period);
+    if (this.times.deadTime === 0) this.open(edge, cycles);
+    else this.setBoundary(this.times.deadTime + this.stream.uniform() * this.period);
   }
 
   /** Sets the next boundary; trigger noise decides at which moment an edge still falls before it. */

@@ -1,7 +1,21 @@
 export type { Counter } from "./counter.ts";
+export { counterSchema, counterToJson, resolveCounter } from "./counter-keys.ts";
+export { counterNoise, edgeSlips } from "./counter-noise.ts";
 export type { CounterParameters } from "./counter-parameters.ts";
+export { senseOfCounter } from "./counter-sense.ts";
 export { DirectCounter } from "./direct-counter.ts";
 export { EdgeInput } from "./edge-input.ts";
+export { edgeSelection } from "./edge-selection.ts";
+export {
+  type ErrorLaw,
+  errorCells,
+  errorLaw,
+  errorReach,
+  errorWidth,
+  gaussianLaw,
+} from "./error-law.ts";
+export { type GateSetting, type GateTimes, gateTimes } from "./gate-times.ts";
+export { type GateTiming, gateTiming, isStill, readingExcess } from "./gate-timing.ts";
 export { hidesEdges } from "./hides-edges.ts";
 export { Reading, type ReadingSink } from "./reading.ts";
 export { ReciprocalCounter } from "./reciprocal-counter.ts";

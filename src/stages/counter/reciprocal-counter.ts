@@ -42,8 +42,7 @@ export class ReciprocalCounter extends WatchingCounter {
     this.startStamp.copy(this.stamp);
     this.startCycles = this.input.cycles;
     this.input.marks = 0;
-    const { gate } = this.parameters;
-    this.aim(edge, gate === "single" ? 0 : gate);
+    this.aim(edge, this.times.gate);
   }
 
   private close(edge: Edge): void {
@@ -57,11 +56,11 @@ export class ReciprocalCounter extends WatchingCounter {
     reading.from.copy(this.startEdge);
     reading.to.copy(edge);
     this.give();
-    if (this.parameters.deadTime === 0) {
+    if (this.times.deadTime === 0) {
       this.open(edge);
     } else {
       this.isOpen = false;
-      this.aim(edge, this.parameters.deadTime);
+      this.aim(edge, this.times.deadTime);
     }
   }
 

@@ -1,9 +1,5 @@
 import type { Edge } from "../../kernel/index.ts";
-import type { RandomStream } from "../../numeric/index.ts";
 import { Instant } from "../../numeric/index.ts";
-import type { CounterParameters } from "./counter-parameters.ts";
-import type { ReadingSink } from "./reading.ts";
-import type { TimeBase } from "./time-base.ts";
 import { quantize, trigger } from "./time-stamp.ts";
 import { WatchingCounter } from "./watching-counter.ts";
 
@@ -19,20 +15,7 @@ import { WatchingCounter } from "./watching-counter.ts";
  */
 export class TimeIntervalCounter extends WatchingCounter {
   private readonly dial = new Instant();
-  private readonly spacing: number;
   private second = 0;
-
-  constructor(
-    parameters: CounterParameters,
-    timeBase: TimeBase,
-    period: number,
-    slack: number,
-    stream: RandomStream,
-    sink: ReadingSink,
-  ) {
-    super(parameters, timeBase, period, slack, stream, sink);
-    this.spacing = parameters.gate === "single" ? 1 : parameters.gate;
-  }
 
   protected look(edge: Edge): void {
     this.stampEdge(edge);
@@ -52,7 +35,8 @@ export class TimeIntervalCounter extends WatchingCounter {
       this.give();
       this.input.marks = 0;
       // While it waits for an edge it cannot start again: seconds that pass meanwhile give no reading.
-      this.second += (Math.floor((whole - this.second) / this.spacing) + 1) * this.spacing;
+      const { gate: spacing } = this.times;
+      this.second += (Math.floor((whole - this.second) / spacing) + 1) * spacing;
     }
     this.sleep(edge, this.second - this.at.whole - this.at.fraction);
   }

@@ -4,6 +4,7 @@ import { Instant } from "../../numeric/index.ts";
 import type { Counter } from "./counter.ts";
 import type { CounterParameters } from "./counter-parameters.ts";
 import { EdgeInput } from "./edge-input.ts";
+import { type GateTimes, gateTimes } from "./gate-times.ts";
 import { hidesEdges } from "./hides-edges.ts";
 import { Reading, type ReadingSink } from "./reading.ts";
 import type { TimeBase } from "./time-base.ts";
@@ -13,6 +14,7 @@ export abstract class WatchingCounter implements Counter {
   protected readonly parameters: CounterParameters;
   /** Nominal period of the signal; s. */
   protected readonly period: number;
+  protected readonly times: GateTimes;
   protected readonly stream: RandomStream;
   protected readonly input: EdgeInput;
   protected readonly reading = new Reading();
@@ -47,6 +49,7 @@ export abstract class WatchingCounter implements Counter {
     this.parameters = parameters;
     this.timeBase = timeBase;
     this.period = period;
+    this.times = gateTimes(parameters, period);
     this.slack = slack;
     this.stream = stream;
     this.sink = sink;

@@ -1,4 +1,5 @@
 export { amplitudeNodes } from "./amplitude-nodes.ts";
+export { beatNoise, type DelayByPhase } from "./beat-noise.ts";
 export { betweenPhases } from "./between-phases.ts";
 export { BoundaryTree, nodeSize } from "./boundary-tree.ts";
 export {
@@ -24,7 +25,15 @@ export { MissProbability } from "./miss-probability.ts";
 export { noiseFreeCrossing } from "./noise-free-crossing.ts";
 export { PassageKernel } from "./passage-kernel.ts";
 export { periodicInterpolation } from "./periodic-interpolation.ts";
+export { highestCharge, steadyCharge } from "./reachable-charge.ts";
 export type { ReceivedTone } from "./received-tone.ts";
+export {
+  receiverSchema,
+  receiverToJson,
+  resolveReceiver,
+  senseOfReceiver,
+} from "./receiver-keys.ts";
 export type { ReceiverParameters } from "./receiver-parameters.ts";
 export { RectifiedTone } from "./rectified-tone.ts";
+export { stepSlips } from "./step-slips.ts";
 export { timeToForget } from "./time-to-forget.ts";

@@ -1,5 +1,6 @@
 import { scaleLinear, scaleLog } from "d3-scale";
-import { displayUnit } from "./display-unit.ts";
+import { rateUnits } from "../words/index.ts";
+import { type DisplayUnit, displayUnit, fractionNote } from "./display-unit.ts";
 import type { Domain } from "./domain.ts";
 import { segmentPath } from "./line-path.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
@@ -20,8 +21,11 @@ export interface AxisSpec {
   readonly domain: Domain;
   /** The quantity, in words. */
   readonly quantity: string;
-  /** Its SI unit, `1` for a pure number, or the empty string where there is nothing to count in. */
+  /** Its SI unit, `1` for a pure number, `rate` for a rate to be shown as a time a
+   * day, `fraction` for one to be shown as it is, or the empty string where there is nothing to count in. */
   readonly unit: string;
+  /** Unit asked for, of a rate: `ms/day`, …, or `fraction`; else one that suits its numbers. */
+  readonly rateUnit?: string | undefined;
   /** False for an axis without numbers and lines. */
   readonly hasTicks?: boolean;
 }
@@ -34,6 +38,8 @@ export interface Axis {
   readonly ticks: readonly { readonly at: number; readonly text: string | null }[];
   /** Quantity and unit. */
   readonly title: string;
+  /** What a unit of rate is as a fraction, or a fraction in such a unit; null where neither is shown. */
+  readonly note: string | null;
 }
 
 /**
@@ -49,25 +55,48 @@ export function makeAxis(spec: AxisSpec, from: number, to: number, room: number 
   const [low, high] = spec.domain;
   const length = Math.abs(to - from);
   const isLog = spec.kind === "log";
-  const shown = isLog
-    ? { factor: 1, unit: spec.unit === "1" ? "" : spec.unit }
-    : displayUnit(Math.max(Math.abs(low), Math.abs(high)), spec.unit);
+  const shown = axisUnit(spec);
   const position = (isLog ? scaleLog() : scaleLinear()).domain([low, high]).range([from, to]);
+  const [lowest, highest] = [low * shown.factor, high * shown.factor];
   const ticks =
     spec.hasTicks === false
       ? []
       : isLog
-        ? logTicks(low, high, length, room === "text" ? logRoom : room)
+        ? logTicks(lowest, highest, length, room === "text" ? logRoom : room)
         : room === "text"
-          ? fittingTicks(low * shown.factor, high * shown.factor, length)
-          : linearTicks(low * shown.factor, high * shown.factor, length / room);
+          ? fittingTicks(lowest, highest, length)
+          : linearTicks(lowest, highest, length / room);
   return {
     position: (value) => position(value),
     domain: spec.domain,
     ticks: ticks.map((tick) => ({ at: position(tick.value / shown.factor), text: tick.text })),
     title:
       spec.unit === "" || shown.unit === "" ? spec.quantity : `${spec.quantity} (${shown.unit})`,
+    note: noteOf(spec.unit, shown.unit),
   };
+}
+
+/** The unit of an axis: that asked for, or one that suits its numbers. */
+export function axisUnit({
+  kind,
+  domain: [low, high],
+  unit,
+  rateUnit,
+}: Pick<AxisSpec, "kind" | "domain" | "unit" | "rateUnit">): DisplayUnit {
+  const isRate = unit === "rate" && rateUnit !== "fraction";
+  const asked = isRate && rateUnits.find(({ name }) => name === rateUnit);
+  if (asked) return { factor: 1 / asked.fraction, unit: asked.name };
+  const largest = kind === "log" ? Math.sqrt(low * high) : Math.max(Math.abs(low), Math.abs(high));
+  if (isRate) return displayUnit(largest, "rate");
+  const isPure = unit === "rate" || unit === "fraction" || unit === "1";
+  if (kind === "log") return { factor: 1, unit: isPure ? "" : unit };
+  return displayUnit(largest, isPure ? "1" : unit);
+}
+
+/** What relates a time a day and a fraction; null for other quantities. */
+function noteOf(unit: string, shown: string): string | null {
+  if (unit === "rate" && shown.endsWith("/day")) return fractionNote(shown);
+  return unit === "rate" || unit === "fraction" ? "10⁻⁸ = 0.864 ms/day" : fractionNote(unit);
 }
 
 /** Room for a power of ten along a horizontal axis; px. */
@@ -111,9 +140,17 @@ export interface Box {
  * @param axis - the axis, laid from box.left to box.right
  * @param box - the plot
  * @param theme - colours
+ * @param note - what stands at the left of the title, from x = `noteLeft` on; px
  * @returns a group
  */
-export function bottomAxis(axis: Axis, box: Box, theme: Theme): SvgNode {
+export function bottomAxis(
+  axis: Axis,
+  box: Box,
+  theme: Theme,
+  note: string | null,
+  noteLeft: number,
+): SvgNode {
+  const taken = note === null ? 8 : noteLeft + textWidth(note, tickSize) + 12;
   const lines = axis.ticks.map(({ at, text }) =>
     svgNode("path", {
       d: segmentPath(at, box.top, at, box.bottom + (text === null ? 0 : 5)),
@@ -136,11 +173,12 @@ export function bottomAxis(axis: Axis, box: Box, theme: Theme): SvgNode {
     label(
       box.right,
       box.bottom + 36,
-      fitText(axis.title, axisTitleSize, box.right - 8),
+      fitText(axis.title, axisTitleSize, box.right - taken),
       axisTitleSize,
       "end",
       theme,
     ),
+    ...(note === null ? [] : [label(noteLeft, box.bottom + 36, note, tickSize, "start", theme)]),
   );
 }
 

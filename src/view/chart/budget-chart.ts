@@ -32,7 +32,7 @@ export interface BudgetChartInput {
  *
  * @param input - gates and what each stage adds
  * @param options - title, size, colours
- * @returns the picture
+ * @returns the picture: the sum, and of the stages the largest, the others as a sum of theirs
  * @throws RangeError if arrays differ in length, or nothing is above zero
  */
 export function budgetChart(input: BudgetChartInput, options: ChartOptions): SvgNode {
@@ -42,7 +42,7 @@ export function budgetChart(input: BudgetChartInput, options: ChartOptions): Svg
       chart: "budgetChart",
       heading: "What each stage adds to a reading",
       x: { quantity: "Gate length", unit: "s" },
-      y: { quantity: "Standard uncertainty of the rate", unit: "1" },
+      y: { quantity: "Standard uncertainty of one reading", unit: "rate" },
       curves: [
         // The total lies under the stages: where one stage is nearly all of it, both are seen.
         {
@@ -56,7 +56,7 @@ export function budgetChart(input: BudgetChartInput, options: ChartOptions): Svg
             width: 5,
           },
         },
-        ...input.stages.map(({ name, fraction }, i) => ({
+        ...largestOf(input.stages).map(({ name, fraction }, i) => ({
           name,
           x: input.gate,
           y: fraction,
@@ -85,6 +85,22 @@ export function budgetChart(input: BudgetChartInput, options: ChartOptions): Svg
     },
     options,
   );
+}
+
+/** Curves of stages at most: with the sum six in all. */
+const mostStages = 5;
+
+/** The stages that are largest at their highest, the others in one. */
+function largestOf(stages: readonly BudgetCurve[]): readonly BudgetCurve[] {
+  if (stages.length <= mostStages) return stages;
+  const peak = ({ fraction }: BudgetCurve) =>
+    fraction.reduce((most, value) => Math.max(value, most), 0);
+  const sorted = stages.toSorted((a, b) => peak(b) - peak(a));
+  const others = sorted.splice(mostStages - 1);
+  const fraction = others[0]!.fraction.map((_, i) =>
+    Math.sqrt(others.reduce((sum, curve) => sum + (curve.fraction[i]! || 0) ** 2, 0)),
+  );
+  return [...sorted, { name: `${others.length} others together`, fraction }];
 }
 
 /** Ink is kept for the total: stages take the four hues in turn. */

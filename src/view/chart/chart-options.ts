@@ -12,6 +12,10 @@ export interface ChartOptions {
   readonly height?: number;
   /** Default: light, which also prints. */
   readonly theme?: Theme;
+  /** Unit of rates: `s/day`, `ms/day`, …, or `fraction`; default: what suits the numbers. */
+  readonly rateUnit?: string;
+  /** Size on paper, such as `267mm`; default: as many CSS pixels as the picture has. */
+  readonly paper?: { readonly width: string; readonly height: string };
 }
 
 /**
@@ -21,7 +25,9 @@ export interface ChartOptions {
  * @returns all of them
  * @throws RangeError if a size or the prefix is not as described
  */
-export function completeOptions(options: ChartOptions): Required<ChartOptions> {
+export function completeOptions(
+  options: ChartOptions,
+): ChartOptions & Required<Omit<ChartOptions, "rateUnit" | "paper">> {
   const { title, idPrefix, width = 760, height = 440, theme = lightTheme } = options;
   if (!/^[A-Za-z][\w-]*$/.test(idPrefix)) {
     throw new RangeError(
@@ -34,5 +40,5 @@ export function completeOptions(options: ChartOptions): Required<ChartOptions> {
   if (!(height >= 240 && height < Infinity)) {
     throw new RangeError(`completeOptions: height must be >= 240 px, got ${height}`);
   }
-  return { title, idPrefix, width, height, theme };
+  return { ...options, title, idPrefix, width, height, theme };
 }

@@ -46,7 +46,7 @@ export function deviationChart(input: DeviationChartInput, options: ChartOptions
       x: { quantity: "Averaging time τ", unit: "s" },
       y: isTime
         ? { quantity: "Deviation of time error", unit: "s" }
-        : { quantity: "Deviation of fractional frequency", unit: "1" },
+        : { quantity: "Deviation of fractional frequency", unit: "fraction" },
       curves: input.series.map(({ name, tau, deviation, low, high }, i) => ({
         name,
         x: tau,

@@ -1,3 +1,4 @@
+import { rateUnit, rateUnits } from "../words/index.ts";
 import { givenText, numberText, powerOfTen } from "./number-text.ts";
 
 /** The unit in which an axis shows a quantity: shown number = value · factor. */
@@ -31,13 +32,17 @@ const secondsIn: Readonly<Record<string, number>> = { a: 31557600, d: 86400, h: 
  * A unit that brings the largest number of an axis between 1 and 1000.
  *
  * @param largest - largest absolute value to be shown, in SI units; >= 0
- * @param unit - SI unit: `s`, `Hz`, `V`, `s/d` (seconds per day) …, or `1` for a pure number
- * @returns for `1` a power of ten, for a long time h, d or a, else a prefix of the SI
+ * @param unit - SI unit: `s`, `Hz`, `V` …, `1` for a pure number, or `rate` for a rate, which is one too
+ * @returns for `1` a power of ten, for a rate a time a day, for a long time h, d or a, else a prefix of the SI
  *
  * Source: BIPM SI Brochure, 9th edition, tables 7 and 8 (prefixes; hour, day); year of 365.25 d as in
  * ISO 80000-3. Exact case: 2.5e-6 s is shown in µs, with factor 1e6.
  */
 export function displayUnit(largest: number, unit: string): DisplayUnit {
+  if (unit === "rate") {
+    const { name, fraction } = rateUnit(largest);
+    return { factor: 1 / fraction, unit: name };
+  }
   if (unit === "s") {
     for (const [from, name] of longTimes) {
       if (largest >= from) {
@@ -45,6 +50,8 @@ export function displayUnit(largest: number, unit: string): DisplayUnit {
       }
     }
   }
+  // Whoever asks for this unit wants no other: one unit in all of a page.
+  if (unit === "ms/day") return { factor: 1, unit };
   // 1 + 1e-9: a value such as 1e-6, a hair below in doubles, still counts as 1 µ.
   const power = largest > 0 ? 3 * Math.floor(Math.log10(largest * (1 + 1e-9)) / 3) : 0;
   if (unit === "1") {
@@ -53,6 +60,14 @@ export function displayUnit(largest: number, unit: string): DisplayUnit {
   }
   const exponent = Math.min(unit === "s" ? 0 : 9, Math.max(-15, power));
   return { factor: inversePower(exponent), unit: `${prefixes[exponent]}${unit}` };
+}
+
+const isPure = (unit: string): boolean => unit === "1" || unit === "fraction";
+
+/** What one of a unit of rate is as a fraction: `1 ms/day = 1.157·10⁻⁸`; null for any other unit. */
+export function fractionNote(unit: string): string | null {
+  const found = rateUnits.find(({ name }) => name === unit);
+  return found ? `1 ${unit} = ${numberText(found.fraction, 4)}` : null;
 }
 
 const inversePower = (exponent: number): number => Number(`1e${-exponent}`);
@@ -68,9 +83,8 @@ const inversePower = (exponent: number): number => Number(`1e${-exponent}`);
  * Exact case: (0.0087, "s", 2) gives `8.7 ms`.
  */
 export function quantityText(value: number, unit: string, digits: number): string {
-  if (unit === "1" || value === 0) {
-    return unit === "1" ? numberText(value, digits) : `0 ${unit}`;
-  }
+  if (isPure(unit)) return numberText(value, digits);
+  if (value === 0) return `0 ${unit === "rate" ? "s/day" : unit}`;
   const shown = textUnit(Number(value.toPrecision(digits)), unit);
   return `${numberText(value * shown.factor, digits)} ${shown.unit}`;
 }
@@ -85,9 +99,8 @@ export function quantityText(value: number, unit: string, digits: number): strin
  * Exact case: (0.06, "s") gives `60 ms`.
  */
 export function givenQuantityText(value: number, unit: string): string {
-  if (unit === "1" || value === 0) {
-    return unit === "1" ? givenText(value) : `0 ${unit}`;
-  }
+  if (isPure(unit)) return givenText(value);
+  if (value === 0) return `0 ${unit === "rate" ? "s/day" : unit}`;
   const shown = textUnit(value, unit);
   return `${givenText(value * shown.factor)} ${shown.unit}`;
 }

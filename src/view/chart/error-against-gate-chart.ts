@@ -1,6 +1,5 @@
 import type { ChartOptions } from "./chart-options.ts";
 import { logLogChart } from "./log-log-chart.ts";
-import { givenText } from "./number-text.ts";
 import { seriesStyle } from "./palette.ts";
 import type { PowerLine } from "./power-line.ts";
 import type { SvgNode } from "./svg-node.ts";
@@ -21,7 +20,7 @@ export interface GateErrorSeries {
 /** What the chart shows. */
 export interface ErrorAgainstGateInput {
   readonly series: readonly GateErrorSeries[];
-  /** Lines that fall as a power of T, each named by what causes it; the power is put before the name. */
+  /** Lines that fall as a power of T, each named by what causes it; its slope is put before the name. */
   readonly laws: readonly PowerLine[];
 }
 
@@ -42,7 +41,7 @@ export function errorAgainstGateChart(
       chart: "errorAgainstGateChart",
       heading: "Apparent error against gate length",
       x: { quantity: "Gate length T", unit: "s" },
-      y: { quantity: "Apparent error of the rate, rms", unit: "1" },
+      y: { quantity: "Apparent error of the rate, rms", unit: "rate" },
       curves: input.series.map(({ name, gate, error, low, high }, i) => ({
         name,
         x: gate,
@@ -51,19 +50,9 @@ export function errorAgainstGateChart(
         // Measured points stand alone: the lines of this chart are the laws.
         look: { style: seriesStyle(i), hasLine: false, hasMarkers: true },
       })),
-      guides: input.laws.map((law) => ({ ...law, name: `${powerText(law.slope)}: ${law.name}` })),
+      guides: input.laws,
       isSquare: true,
     },
     options,
   );
 }
-
-const powers: Readonly<Record<number, string>> = {
-  0: "constant",
-  [-0.5]: "1/√T",
-  [-1]: "1/T",
-  [-1.5]: "1/T^(3/2)",
-  0.5: "√T",
-};
-
-const powerText = (slope: number): string => powers[slope] ?? `T^(${givenText(slope)})`;

@@ -1,3 +1,5 @@
+import { commonRateUnit } from "../words/index.ts";
+import type { AxisSpec } from "./axis.ts";
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
 import { drawPanel, layPanel, type PanelSpec, sidesOf } from "./panel.ts";
 import { panelHeading, pictureHeader, pictureRoot } from "./picture.ts";
@@ -21,8 +23,9 @@ export interface FrameSpec extends PanelSpec {
  * @returns an `svg` element with title and description for screen readers
  */
 export function frame(spec: FrameSpec, options: ChartOptions): SvgNode {
-  const { title, width, height, theme, idPrefix } = completeOptions(options);
+  const { title, width, height, theme, idPrefix, paper } = completeOptions(options);
   const { below } = spec;
+  const rateUnit = options.rateUnit ?? (below && unitOfBoth(spec.y, below.y));
   const header = pictureHeader(spec.heading, title, width, theme);
   const half = Math.max(240, height * 0.6);
   const lay = (sides: { readonly left: number; readonly right: number }) => {
@@ -30,6 +33,7 @@ export function frame(spec: FrameSpec, options: ChartOptions): SvgNode {
       theme,
       idPrefix,
       width,
+      rateUnit,
       top: header.height,
       height: below ? half - header.height : height - header.height,
       ...sides,
@@ -38,7 +42,13 @@ export function frame(spec: FrameSpec, options: ChartOptions): SvgNode {
       return [{ panel: upper, heading: null }];
     }
     const heading = panelHeading(below.heading, upper.bottom + 4, width, theme);
-    const place = { theme, idPrefix: `${idPrefix}-below`, width, top: heading.bottom };
+    const place = {
+      theme,
+      idPrefix: `${idPrefix}-below`,
+      width,
+      rateUnit,
+      top: heading.bottom,
+    };
     const lower = layPanel(below, { ...place, height: half - 40, ...sides });
     return [
       { panel: upper, heading: null },
@@ -51,8 +61,14 @@ export function frame(spec: FrameSpec, options: ChartOptions): SvgNode {
     right: Math.max(...alone.map((sides) => sides.right)),
   });
   return pictureRoot(
-    { ...spec, title, idPrefix, width, height: panels.at(-1)!.panel.bottom, theme },
+    { ...spec, title, idPrefix, width, height: panels.at(-1)!.panel.bottom, theme, paper },
     ...header.nodes,
     ...panels.flatMap(({ panel, heading }) => [...(heading?.nodes ?? []), ...drawPanel(panel)]),
   );
+}
+
+/** One unit of rate for two panels; none where they show no rate. */
+function unitOfBoth(upper: AxisSpec, lower: AxisSpec): string | undefined {
+  const largest = [upper, lower].map(({ domain }) => Math.max(...domain.map(Math.abs)));
+  return upper.unit === "rate" ? commonRateUnit(largest).name : undefined;
 }

@@ -1,8 +1,10 @@
+import { axisUnit } from "./axis.ts";
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
 import { givenQuantityText, quantityText } from "./display-unit.ts";
 import { finiteExtent, padLinear } from "./domain.ts";
 import { frame } from "./frame.ts";
 import { segmentPath } from "./line-path.ts";
+import { numberText } from "./number-text.ts";
 import type { Plot } from "./panel.ts";
 import { robustDomain } from "./robust-domain.ts";
 import { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";
@@ -23,7 +25,7 @@ export interface HistogramChartInput {
   readonly truth: number | null;
   /** What is read; default `Rate`. */
   readonly quantity?: string;
-  /** Its SI unit, `s/d` or `1`; default `1`. */
+  /** Its SI unit, or `rate` for rates as a fraction, which is the default. */
   readonly unit?: string;
 }
 
@@ -42,7 +44,7 @@ const fullness = 0.86;
  * @throws RangeError if there is no row, or no reading is finite
  */
 export function histogramChart(input: HistogramChartInput, options: ChartOptions): SvgNode {
-  const { gates, truth, quantity = "Rate", unit = "1" } = input;
+  const { gates, truth, quantity = "Rate", unit = "rate" } = input;
   const seen = finiteExtent(
     ...gates.map(({ reading }) => robustDomain(reading) ?? []),
     truth === null ? [] : [truth],
@@ -53,11 +55,16 @@ export function histogramChart(input: HistogramChartInput, options: ChartOptions
   const { theme } = completeOptions(options);
   const domain = padLinear(seen, 0.03);
   const rows = gates.length;
+  // In the unit of the axis, and held together where a name takes two lines.
+  const shown = axisUnit({ kind: "linear", domain, unit, rateUnit: options.rateUnit });
+  const inUnit = (value: number) =>
+    shown.unit.endsWith("/day")
+      ? `${numberText(value * shown.factor, 2)}\u00a0${shown.unit}`
+      : quantityText(value, unit === "rate" ? "1" : unit, 2).replaceAll(" ", "\u00a0");
   const names = gates.map(({ gate, reading }) => {
     const finite = reading.filter(Number.isFinite);
     const beyond = finite.filter((value) => value < domain[0] || value > domain[1]).length;
-    const spreadText =
-      finite.length > 1 ? `, spread ${quantityText(standardDeviation(finite), unit, 2)}` : "";
+    const spreadText = finite.length > 1 ? `, spread ${inUnit(standardDeviation(finite))}` : "";
     const beyondText = beyond === 0 ? "" : `, ${beyond} beyond the scale`;
     const count = finite.length === 1 ? "1 reading" : `${finite.length} readings`;
     return `gate ${givenQuantityText(gate, "s")}: ${count}${spreadText}${beyondText}`;

@@ -1,10 +1,16 @@
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
+import { quantityText } from "./display-unit.ts";
 import { type Domain, finiteExtent, padLog } from "./domain.ts";
 import { frame } from "./frame.ts";
 import { type Curve, type CurveLook, curveSample, drawCurve, lastPoint } from "./log-series.ts";
-import { numberText } from "./number-text.ts";
 import type { NamedSeries, Plot } from "./panel.ts";
-import { drawPowerLine, type PowerLine, powerAt, powerLineSample } from "./power-line.ts";
+import {
+  drawPowerLine,
+  type PowerLine,
+  powerAt,
+  powerLineSample,
+  powerLineText,
+} from "./power-line.ts";
 import type { SvgNode } from "./svg-node.ts";
 
 /** A curve with its name and its look. */
@@ -67,16 +73,16 @@ export function logLogChart(spec: LogLogSpec, options: ChartOptions): SvgNode {
           const sample = curveSample(curve.look, theme);
           return end === null ? [] : [{ text: curve.name, sample, at: end }];
         }),
-        ...spec.guides.map((guide, i) => ({
-          text: guide.name,
-          sample: powerLineSample(i, theme),
+        ...spec.guides.map((guide) => ({
+          text: powerLineText(guide),
+          sample: powerLineSample(guide, theme),
           at: [guide.to, powerAt(guide, guide.to)] as const,
         })),
         ...(spec.alsoSeries ?? []),
       ],
       draw: (plot) => [
         ...(spec.drawUnder?.(plot) ?? []),
-        ...spec.guides.map((guide, i) => drawPowerLine(guide, i, plot)),
+        ...spec.guides.map((guide) => drawPowerLine(guide, plot)),
         ...spec.curves.flatMap((curve) => drawCurve(curve, curve.look, plot)),
       ],
       ...(spec.drawOver ? { drawOver: spec.drawOver } : {}),
@@ -115,23 +121,22 @@ function requireEqualLengths(chart: string, curve: NamedCurve): void {
 }
 
 function describe(spec: LogLogSpec): string {
-  const withUnit = (value: number, unit: string) =>
-    `${numberText(value, 2)}${unit === "1" ? "" : ` ${unit}`}`;
   const parts = spec.curves.map((curve) => {
     const first = curve.x.findIndex((x, i) => isPositive(x) && isPositive(curve.y[i]!));
     const end = lastPoint(curve);
     if (first < 0 || end === null) {
       return `${curve.name}: no values.`;
     }
-    const from = `${withUnit(curve.y[first]!, spec.y.unit)} at ${withUnit(curve.x[first]!, spec.x.unit)}`;
-    const to = `${withUnit(end[1], spec.y.unit)} at ${withUnit(end[0], spec.x.unit)}`;
+    const from = `${quantityText(curve.y[first]!, spec.y.unit, 2)} at ${quantityText(curve.x[first]!, spec.x.unit, 2)}`;
+    const to = `${quantityText(end[1], spec.y.unit, 2)} at ${quantityText(end[0], spec.x.unit, 2)}`;
     return `${curve.name}: from ${from} to ${to}.`;
   });
-  const guides = spec.guides.map((guide) => `${guide.name} (slope ${numberText(guide.slope, 2)})`);
   return [
     `${spec.y.quantity} against ${spec.x.quantity.toLowerCase()}, both axes logarithmic.`,
     ...parts,
-    ...(guides.length === 0 ? [] : [`Guide lines: ${guides.join("; ")}.`]),
+    ...(spec.guides.length === 0
+      ? []
+      : [`Guide lines: ${spec.guides.map(powerLineText).join("; ")}.`]),
     ...(spec.remarks ? [spec.remarks] : []),
   ].join(" ");
 }

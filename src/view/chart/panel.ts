@@ -51,6 +51,8 @@ export interface PanelPlace {
   readonly idPrefix: string;
   /** Width of the picture; px. */
   readonly width: number;
+  /** As in `ChartOptions`. */
+  readonly rateUnit: string | undefined;
   /** Upper end, below the heading; px. */
   readonly top: number;
   /** Height wanted, without a key below; px. */
@@ -104,7 +106,11 @@ export function layPanel(spec: PanelSpec, place: PanelPlace): Panel {
   const bottom = place.top + height - belowBox;
   const right = width - margin - (isNarrow ? 8 : Math.max(names.width + besideBox, place.right));
 
-  let { x: xSpec, y: ySpec } = spec;
+  const { rateUnit } = place;
+  let [xSpec, ySpec] = [
+    { ...spec.x, rateUnit },
+    { ...spec.y, rateUnit },
+  ];
   const leftOf = (axis: AxisSpec) =>
     Math.max(place.left, margin + 8 + Math.max(12, tickTextWidth(makeAxis(axis, bottom, top, 22))));
   if (spec.isSquare) {
@@ -161,7 +167,7 @@ export function drawPanel({ spec, place, names, isNarrow, plot }: Panel): SvgNod
   const [top, bottom] = [place.top + aboveBox - 20, box.bottom + 10];
   return [
     clipPath(plot),
-    bottomAxis(x, box, theme),
+    bottomAxis(x, box, theme, x.note ?? y.note, margin),
     leftAxis(y, box, theme, margin),
     svgNode("g", { "clip-path": `url(#${idPrefix}-clip)`, fill: "none" }, ...spec.draw(plot)),
     ...(spec.drawOver ? [svgNode("g", { fill: "none" }, ...spec.drawOver(plot))] : []),

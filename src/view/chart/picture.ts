@@ -1,3 +1,4 @@
+import type { ChartOptions } from "./chart-options.ts";
 import { margin } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import { wrapText } from "./text-width.ts";
@@ -12,6 +13,7 @@ export interface PictureSpec {
   readonly width: number;
   readonly height: number;
   readonly theme: Theme;
+  readonly paper?: ChartOptions["paper"];
 }
 
 /** How much wider semi-bold text is drawn. */
@@ -28,21 +30,21 @@ const boldness = 1.08;
  * @returns the whole picture
  */
 export function pictureRoot(spec: PictureSpec, ...children: readonly SvgNode[]): SvgNode {
-  const { heading, description, title, idPrefix, width, height, theme } = spec;
+  const { heading, description, title, idPrefix, width, height, theme, paper } = spec;
   return svgNode(
     "svg",
     {
       xmlns: "http://www.w3.org/2000/svg",
-      width,
-      height,
+      width: paper?.width ?? width,
+      height: paper?.height ?? height,
       viewBox: `0 0 ${Math.round(width * 100) / 100} ${Math.round(height * 100) / 100}`,
       role: "img",
       "aria-labelledby": `${idPrefix}-title ${idPrefix}-desc`,
-      "font-family": "system-ui, 'Segoe UI', Roboto, 'DejaVu Sans', sans-serif",
+      "font-family": "system-ui, sans-serif",
     },
     svgNode("title", { id: `${idPrefix}-title` }, title === "" ? heading : `${heading}: ${title}`),
     svgNode("desc", { id: `${idPrefix}-desc` }, description),
-    svgNode("rect", { width, height, fill: theme.paper, rx: 6 }),
+    svgNode("rect", { width, height, fill: theme.paper }),
     ...children,
   );
 }
@@ -65,16 +67,15 @@ export function pictureHeader(
   const room = width - 2 * margin;
   const lines = wrapText(heading, 15 * boldness, room, 2);
   const nodes = [
-    svgNode("rect", { x: margin, y: 12, width: 28, height: 3, fill: theme.ink }),
     ...lines.map((line, k) =>
       svgNode(
         "text",
-        { x: margin, y: 34 + 19 * k, "font-size": 15, "font-weight": 600, fill: theme.ink },
+        { x: margin, y: 26 + 19 * k, "font-size": 15, "font-weight": 600, fill: theme.ink },
         line,
       ),
     ),
   ];
-  const y = 34 + 19 * lines.length;
+  const y = 26 + 19 * lines.length;
   const subtitles = wrapText(title, 12, room, width < 560 ? 2 : 1).filter((line) => line !== "");
   for (const [k, line] of subtitles.entries()) {
     nodes.push(

@@ -1,4 +1,5 @@
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
+import { givenQuantityText } from "./display-unit.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { logLogChart } from "./log-log-chart.ts";
@@ -54,14 +55,14 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
     throw new RangeError(`planChart: goal must be > 0, got ${goal}`);
   }
   const { theme } = completeOptions(options);
-  const goalText = `goal ${givenText(goal)}`;
+  const goalText = `goal ±${givenQuantityText(goal, "rate")} (${givenText(goal)})`;
   const lastLength = Math.max(...strategies.map(({ length }) => length.at(-1) ?? 0));
   return logLogChart(
     {
       chart: "planChart",
       heading: "How long must the run last?",
       x: { quantity: "Run length", unit: "s" },
-      y: { quantity: input.quantity, unit: "1" },
+      y: { quantity: input.quantity, unit: "rate" },
       curves: strategies.map(({ name, length, uncertainty, when }, i) => ({
         // Its own words stay together where the name takes two lines.
         name: `${name}: ${when.replaceAll(" ", "\u00a0")}`,

@@ -1,6 +1,7 @@
 import { pow } from "../../numeric/index.ts";
 import type { KeySample } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
+import { givenText } from "./number-text.ts";
 import type { Plot } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
@@ -18,9 +19,6 @@ export interface PowerLine {
   readonly to: number;
 }
 
-/** Dots and dashes of guide lines, by their order in a chart: finer than those of any series. */
-const guideDashes = ["1 3", "5 2 1 2", "1 5", "3 3", "8 2 1 2 1 2"];
-
 /**
  * Height of a power line.
  *
@@ -35,31 +33,24 @@ export function powerAt(line: PowerLine, x: number): number {
 }
 
 /**
- * How the i-th guide line of a chart is drawn.
- *
- * @param index - its number; integer >= 0
- * @param theme - colours
- * @returns the sample for its name
+ * A guide line is a hairline of the paper's own grey, and its sample in the legend stands at its slope: no curve of data
+ * looks like that.
  */
-export function powerLineSample(index: number, theme: Theme): KeySample {
-  return {
-    color: theme.muted,
-    dash: guideDashes[index % guideDashes.length]!,
-    width: 1.5,
-    marker: null,
-  };
+export function powerLineSample({ slope }: PowerLine, theme: Theme): KeySample {
+  return { color: theme.muted, dash: "", width: 0.75, marker: null, slope };
 }
 
-/**
- * Draws a guide line.
- *
- * @param line - the line
- * @param index - its number in the chart; integer >= 0
- * @param plot - where
- * @returns one path
- */
-export function drawPowerLine(line: PowerLine, index: number, plot: Plot): SvgNode {
-  const sample = powerLineSample(index, plot.theme);
+const slopeTexts: Readonly<Record<number, string>> = { 0.5: "1/2", 1.5: "3/2" };
+
+/** What a guide line is called: its slope, and whose mark that is. */
+export function powerLineText({ name, slope }: PowerLine): string {
+  const size = slopeTexts[Math.abs(slope)] ?? givenText(Math.abs(slope));
+  return `slope ${slope < 0 ? "−" : slope > 0 ? "+" : ""}${size.replaceAll(" ", "\u00a0")}: ${name}`;
+}
+
+/** Draws a guide line, in one path. */
+export function drawPowerLine(line: PowerLine, plot: Plot): SvgNode {
+  const sample = powerLineSample(line, plot.theme);
   return svgNode("path", {
     d: segmentPath(
       plot.x.position(line.from),
@@ -69,6 +60,5 @@ export function drawPowerLine(line: PowerLine, index: number, plot: Plot): SvgNo
     ),
     stroke: sample.color,
     "stroke-width": sample.width,
-    "stroke-dasharray": sample.dash ?? undefined,
   });
 }

@@ -12,6 +12,6 @@ export interface ReadingsChartInput {
   readonly truth: number | null;
   /** What is read; default `Rate`. */
   readonly quantity?: string;
-  /** Its SI unit, `s/d` or `1`; default `1`. */
+  /** Its SI unit, or `rate` for rates as a fraction, which is the default. */
   readonly unit?: string;
 }

@@ -32,7 +32,7 @@ const worthMagnifying = 5;
  * @throws RangeError if arrays differ in length or no reading is finite
  */
 export function readingsChart(input: ReadingsChartInput, options: ChartOptions): SvgNode {
-  const { time, reading, truth, quantity = "Rate", unit = "1" } = input;
+  const { time, reading, truth, quantity = "Rate", unit = "rate" } = input;
   for (const record of [reading, input.mean, input.halfWidth]) {
     if (record.length !== time.length) {
       throw new RangeError(
@@ -144,7 +144,7 @@ function nameMean(
 }
 
 function describe(input: ReadingsChartInput, beyond: number, last: number): string {
-  const { reading, mean, halfWidth, truth, unit = "1", quantity = "Rate" } = input;
+  const { reading, mean, halfWidth, truth, unit = "rate", quantity = "Rate" } = input;
   const text = (value: number) => quantityText(value, unit, 3);
   const extent = finiteExtent(reading)!;
   const count = reading.filter(Number.isFinite).length;
@@ -153,7 +153,7 @@ function describe(input: ReadingsChartInput, beyond: number, last: number): stri
   ];
   if (last >= 0) {
     const width = halfWidth[last]!;
-    const interval = Number.isFinite(width) ? ` within ${text(width)} at 95 %` : "";
+    const interval = Number.isFinite(width) ? `, ±${text(width)} at 95 %` : "";
     parts.push(`Their mean comes to ${text(mean[last]!)}${interval}.`);
   }
   if (truth !== null) {

@@ -22,10 +22,10 @@ export interface Theme {
 
 /** For print and light pages; what files are drawn with. */
 export const lightTheme: Theme = {
-  paper: "#fffefa",
+  paper: "#ffffff",
   ink: "#1d2327",
   muted: "#566067",
-  grid: "#e6e4dc",
+  grid: "#e4e5e6",
   hues: { blue: "#0072B2", vermilion: "#D55E00", green: "#009E73", purple: "#CC79A7" },
 };
 

@@ -5,7 +5,7 @@ import { finiteExtent, padLinear } from "./domain.ts";
 import { frame } from "./frame.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
-import { givenText, numberText } from "./number-text.ts";
+import { givenText } from "./number-text.ts";
 import type { NamedSeries, Plot } from "./panel.ts";
 import { type SvgNode, svgNode } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
@@ -59,7 +59,7 @@ export function timeErrorChart(input: TimeErrorChartInput, options: ChartOptions
   ];
   if (fit) {
     series.push({
-      text: `fitted line: rate ${numberText(fit.slope, 3)}`,
+      text: `line fit: rate ${quantityText(fit.slope, "rate", 3)}`,
       sample: { color: theme.hues.vermilion, dash: fitDash, marker: null },
       at: [span[1], lineAt(span[1])],
     });
@@ -73,7 +73,7 @@ export function timeErrorChart(input: TimeErrorChartInput, options: ChartOptions
   }
   if (fallback.length > 0) {
     series.push({
-      text: "drive lost: on its own oscillator",
+      text: "on its own oscillator (free-running)",
       sample: { ...spanSample(theme), dash: null, marker: null },
       at: [span[1], seen[0]],
     });
@@ -170,7 +170,7 @@ function describe(input: TimeErrorChartInput, extent: readonly [number, number])
   const text = (value: number) => quantityText(value, "s", 3);
   const parts = [`Time error in time, between ${text(extent[0])} and ${text(extent[1])}.`];
   if (fit) {
-    parts.push(`A fitted line has the slope ${numberText(fit.slope, 3)}.`);
+    parts.push(`The line fit has a rate of ${quantityText(fit.slope, "rate", 3)}.`);
   }
   if (slips.length > 0) {
     const list = slips.slice(0, 10).map(({ at, steps }) => `${stepText(steps)} at ${text(at)}`);
@@ -178,7 +178,9 @@ function describe(input: TimeErrorChartInput, extent: readonly [number, number])
   }
   if (fallback.length > 0) {
     const list = fallback.slice(0, 10).map(({ from, to }) => `from ${text(from)} to ${text(to)}`);
-    parts.push(`Without drive: ${list.join(", ")}${fallback.length > 10 ? " and more" : ""}.`);
+    parts.push(
+      `On its own oscillator: ${list.join(", ")}${fallback.length > 10 ? " and more" : ""}.`,
+    );
   }
   return parts.join(" ");
 }

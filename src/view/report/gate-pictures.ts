@@ -82,9 +82,9 @@ export function errorAgainstGatePicture(
   const gate = Float64Array.from(kept, (i) => groups[i]!.gate);
   const error = Float64Array.from(kept, (i) => rms[i]!);
   const laws: PowerLine[] = [
-    { name: "jitter of the end edges", slope: -1 },
+    { name: "timing noise of the end edges", slope: -1 },
     { name: "independent readings averaged", slope: -1 / 2 },
-    { name: "line fitted to stamps", slope: -3 / 2 },
+    { name: "line fit to white timing noise", slope: -3 / 2 },
   ].map(({ name, slope }) => ({
     name,
     slope,
@@ -94,11 +94,11 @@ export function errorAgainstGatePicture(
     to: gate[gate.length - 1]!,
   }));
   const about = context.truth === null ? "" : " about the truth";
-  const series = [{ name: `count over time${about}`, gate, error }];
+  const series = [{ name: `mean of readings${about}`, gate, error }];
   const lines = groups.filter(({ lineRate }) => spread(lineRate, context.truth) > 0);
   if (lines.length > 1) {
     series.push({
-      name: `line fitted in the gate${about}`,
+      name: `line fit${about}`,
       gate: Float64Array.from(lines, (group) => group.gate),
       error: Float64Array.from(lines, ({ lineRate }) => spread(lineRate, context.truth)),
     });

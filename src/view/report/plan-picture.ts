@@ -1,15 +1,10 @@
 import { pow } from "../../numeric/index.ts";
 import type { LengthPlan, Strategy } from "../../planning/index.ts";
-import {
-  fewestReadings,
-  halfWidth,
-  humanDuration,
-  lengthOf,
-  readingsIn,
-} from "../../planning/index.ts";
+import { fewestReadings, halfWidth, lengthOf, readingsIn } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import type { SvgNode } from "../chart/index.ts";
 import { planChart } from "../chart/index.ts";
+import { humanDuration, wayInWords } from "../words/index.ts";
 
 /** Points a decade of run length. */
 const pointsPerDecade = 6;
@@ -28,7 +23,7 @@ export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
   const reached = drawn.map(({ result }) => result.length).filter((length) => length <= longest);
   const last = Math.min(longest, 10 * Math.max(86_400, ...reached));
   const strategies = drawn.map(({ strategy, result }) => ({
-    name: strategy.description,
+    name: wayInWords(strategy),
     ...curve(scenario, strategy, plan.confidence, last),
     reaches: result.reachable ? result.length : null,
     when: result.reachable ? humanDuration(result.length) : "never",
@@ -38,7 +33,7 @@ export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
     {
       strategies,
       goal: Number(plan.within.toPrecision(3)),
-      quantity: `Half-width of the ${percent} % interval`,
+      quantity: `Half-width of the ${percent} % interval of the rate`,
     },
     { title: scenario.title, idPrefix: "plan" },
   );

@@ -16,14 +16,22 @@ export function stabilityPicture(rows: readonly StabilityRow[], options: ChartOp
   const tau = Float64Array.from(rows, (row) => row.tauS);
   const series = [
     {
-      name: "Allan deviation",
+      name: "overlapping Allan deviation",
       tau,
       deviation: column((row) => row.allanDeviation),
       low: column((row) => row.allanLow),
       high: column((row) => row.allanHigh),
     },
-    { name: "modified Allan", tau, deviation: column((row) => row.modifiedAllanDeviation) },
-    { name: "Hadamard", tau, deviation: column((row) => row.hadamardDeviation) },
+    {
+      name: "modified Allan deviation",
+      tau,
+      deviation: column((row) => row.modifiedAllanDeviation),
+    },
+    {
+      name: "overlapping Hadamard deviation",
+      tau,
+      deviation: column((row) => row.hadamardDeviation),
+    },
   ].filter(({ deviation }) => deviation.some((v) => !Number.isNaN(v)));
   const last = rows[rows.length - 1]!.tauS;
   const middle = Math.sqrt(tau[0]! * last);

@@ -1,6 +1,12 @@
 import type { Budget } from "../../planning/index.ts";
 import { finiteOrNull } from "./finite-or-null.ts";
 
+/** Causes that programs know by an earlier name. */
+const knownAs: Readonly<Record<string, string>> = {
+  "start phase of the tone": "tone against rate",
+  "start phase of the tone, smeared by noise": "tone against rate, smeared by jitter",
+};
+
 /** How simulated readings scatter, where they were. */
 export interface SimulatedRms {
   readonly rms: number;
@@ -22,7 +28,7 @@ export function budgetToJson(budget: Budget, simulated: SimulatedRms | null) {
     gate_s: budget.gate,
     rows: budget.rows.map(({ stage, cause, kind, fractionOfPeriodRms }) => ({
       stage,
-      cause,
+      cause: knownAs[cause] ?? cause,
       kind,
       fraction_of_period_rms: fractionOfPeriodRms,
       share:

@@ -1,4 +1,5 @@
 import type { DialAhead, Prediction, RunLength, Strategy } from "../../planning/index.ts";
+import { wayInWords } from "../words/index.ts";
 import { finiteOrNull } from "./finite-or-null.ts";
 
 /** What simulated runs say to a row, where they were asked for. */
@@ -66,12 +67,12 @@ export function predictionToJson(
   };
 }
 
-const settingToJson = ({ method, description, counter }: Strategy) => ({
-  method,
-  description,
-  input: counter.input,
-  gate_s: counter.gate,
-  dead_time_s: counter.deadTime,
+const settingToJson = (strategy: Strategy) => ({
+  method: strategy.method,
+  description: wayInWords(strategy),
+  input: strategy.counter.input,
+  gate_s: strategy.counter.gate,
+  dead_time_s: strategy.counter.deadTime,
 });
 
 function extrasToJson({ ahead, verified }: PlanRowExtras) {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { lessonScenario, paceOf, recordRun, withGate } from "../../../src/lab/index.ts";
+import { leftOut, lessonScenario, paceOf, recordRun, withGate } from "../../../src/lab/index.ts";
 import { demo } from "../../page/lesson-file.ts";
 
 const pace = paceOf(
@@ -40,5 +40,13 @@ describe("lessonScenario", () => {
     expect(lesson.synthesizer).toBe(scenario.synthesizer);
     expect(lesson.receiver!.noiseV).toBe(scenario.receiver!.noiseV);
     expect(lesson.counter).toMatchObject({ technique: "reciprocal", gate: "single", deadTime: 0 });
+  });
+
+  it("names what it leaves out, and nothing where it shows all", () => {
+    expect(leftOut(demo("station-dial"))).toEqual([
+      "its 4 disturbances",
+      "the way its counter counts, for one that times whole periods",
+    ]);
+    expect(leftOut(demo("observatory"))).toEqual([]);
   });
 });

@@ -1,41 +1,48 @@
 import { describe, expect, it } from "vitest";
-import { spreadOf } from "../../../src/lab/index.ts";
+import { lessonScenario, spreadOf } from "../../../src/lab/index.ts";
+import { demo } from "../../page/lesson-file.ts";
 
-const series = (rate: Float64Array, truth: Float64Array) => ({
-  rate,
-  truth,
-  start: rate,
-  cycles: rate,
-  period: rate,
-  truthOverall: 0,
-  nominalPeriod: 1,
-});
+const scenario = lessonScenario(demo("school-laboratory"));
+
+/** A record of single periods of a second, of which read and steady rates are known. */
+function record(rate: readonly number[], steady: readonly number[]) {
+  // s = Δx/(n·T) = rate/(1 + rate).
+  const gained = (rates: readonly number[]) => Float64Array.from(rates, (y) => y / (1 + y));
+  const error = gained(rate);
+  return {
+    start: error,
+    cycles: new Float64Array(rate.length).fill(1),
+    interval: error.map((x) => 1 - x),
+    error,
+    errorOverRun: error,
+    steadyError: gained(steady),
+    startErrorOverRun: error,
+    startSteadyError: error,
+  };
+}
 
 describe("spreadOf", () => {
   // s² = 10/9 by hand. Quantiles of chi-square with 9 degrees of freedom: 2.700 and 19.023
   // (NIST/SEMATECH e-Handbook, table 1.3.6.7.4).
   it("is the standard deviation with its interval by chi-square", () => {
-    const rate = Float64Array.from({ length: 10 }, (_, i) => (i % 2 === 0 ? 1 : -1));
-    const { rms, low, high, readings } = spreadOf(series(rate, new Float64Array(10)));
+    const rate = Array.from({ length: 10 }, (_, i) => (i % 2 === 0 ? 0.1 : -0.1));
+    const found = spreadOf(scenario, record(rate, new Array(10).fill(0)));
+    const { rms, low, high } = { rms: 10 * found.rms, low: 10 * found.low, high: 10 * found.high };
+    const { readings } = found;
     expect(readings).toBe(10);
-    expect(rms).toBeCloseTo(Math.sqrt(10 / 9), 14);
+    expect(rms).toBeCloseTo(Math.sqrt(10 / 9), 12);
     expect(low).toBeCloseTo(Math.sqrt(10 / 19.023), 4);
     expect(high).toBeCloseTo(Math.sqrt(10 / 2.7), 3);
   });
 
-  it("is about the truth of each reading, and does not see what shifts all alike", () => {
-    const truth = Float64Array.of(1, 5, -3, 8);
-    const { rms } = spreadOf(
-      series(
-        truth.map((value) => value + 7),
-        truth,
-      ),
-    );
-    expect(rms).toBe(0);
+  it("is about the steady course of the readings, and does not see what shifts all alike", () => {
+    const steady = [0.01, 0.05, -0.03, 0.08];
+    const read = steady.map((value) => value + 0.07);
+    expect(spreadOf(scenario, record(read, steady)).rms).toBeLessThan(1e-15);
   });
 
   it("leaves out readings that give no rate", () => {
-    const { readings } = spreadOf(series(Float64Array.of(1, Number.NaN, 2), new Float64Array(3)));
+    const { readings } = spreadOf(scenario, record([0.1, Number.NaN, 0.2], [0, 0, 0]));
     expect(readings).toBe(2);
   });
 });

@@ -1,10 +1,20 @@
-import { humanDuration } from "../../../planning/index.ts";
 import { quantityText, timeErrorChart } from "../../../view/chart/index.ts";
+import { humanDuration } from "../../../view/words/index.ts";
 import type { Tasks } from "../../protocol.ts";
+import { gradeChoice } from "../grade.ts";
 import type { LessonContext, Shown, Step } from "../step.ts";
 
 /** How long the drive can be lost; s. */
 const lossLengths = ["0.5", "1", "2", "5", "10", "30", "60", "120", "300"];
+
+const choices = [
+  "the right time again, to within half a tick",
+  "it is behind by more than that",
+  "it is ahead by more than that",
+];
+
+/** A dial displaced by so much of half a tick is neither right nor clearly wrong. */
+const [surelyRight, surelyWrong] = [1 / 1.5, 1.5];
 
 /** Beside the steps: the drive is cut, the clock falls back on its own oscillator, and returns. */
 export function driveLostStep({ scenario }: LessonContext): Step<"loss"> {
@@ -17,12 +27,7 @@ export function driveLostStep({ scenario }: LessonContext): Step<"loss"> {
     id: "loss",
     title: "When the drive is lost",
     intro: `Cut the drive and watch the clock. ${own}`,
-    question: "When the drive is back, what does the dial show?",
-    choices: [
-      "the right time again, to within half a tick",
-      "it is behind by more than that",
-      "it is ahead by more than that",
-    ],
+    question: { kind: "choice", text: "When the drive is back, what does the dial show?", choices },
     controls: [
       {
         kind: "range",
@@ -65,8 +70,9 @@ function show(answer: Tasks["loss"]["answer"], lasts: number, period: number): S
           options,
         ),
     ],
-    words: `The drive goes at ${seconds(lostAt)} and is back ${humanDuration(lasts)} later. ${course} ${end}`,
-    right: Math.abs(displaced) <= period / 2 ? 0 : displaced < 0 ? 1 : 2,
+    words: `The drive goes at ${seconds(lostAt)} and is back ${humanDuration(lasts)} later. ${course} ${end}${answer.isRace ? " Its last tick and the first burst come at nearly the same moment: another run may end a tick otherwise." : ""}`,
+    grade: (said) =>
+      gradeChoice(Number(said), choices, rightOf(displaced / (period / 2), answer.isRace)),
     table: {
       caption: "Ticks around the loss",
       head: ["Time (s)", "Time error (s)"],
@@ -76,6 +82,14 @@ function show(answer: Tasks["loss"]["answer"], lasts: number, period: number): S
         .map((i) => [time[i]!.toFixed(3), timeError[i]!.toFixed(6)]),
     },
   };
+}
+
+/** Which answers are right for a dial displaced by so many halves of a tick. */
+function rightOf(halves: number, isRace: boolean): readonly number[] {
+  const away = halves > 0 ? 2 : 1;
+  if (isRace) return [0, away];
+  if (Math.abs(halves) < surelyRight) return [0];
+  return Math.abs(halves) > surelyWrong ? [away] : [0, away];
 }
 
 const seconds = (value: number) => `${value.toFixed(1)} s`;

@@ -1,10 +1,7 @@
 import { burstChart, quantityText } from "../../../view/chart/index.ts";
 import type { Tasks } from "../../protocol.ts";
-import { classOf } from "../nearest-choice.ts";
-import type { Shown, Step } from "../step.ts";
-
-/** Limits between the predictions; s. */
-const limits = [1e-6, 1e-4];
+import { gradeAmount } from "../grade.ts";
+import { type Shown, type Step, scaleOf } from "../step.ts";
 
 /** Bursts that can be stepped through. */
 const mostBursts = 200;
@@ -19,9 +16,12 @@ export function insideABurstStep(): Step<"bursts"> {
     title: "Inside a burst",
     intro:
       "A burst of the tone is rectified and charges an integrator; when its voltage reaches the threshold, the clock steps. Go from burst to burst and watch the moment of the step.",
-    question:
-      "How much does the time from the start of a burst to its step change from burst to burst?",
-    choices: ["by less than 1 µs", "by 1 µs to 0.1 ms", "by more than 0.1 ms"],
+    question: {
+      kind: "amount",
+      text: "By how much does the time from the start of a burst to its step scatter?",
+      values: scaleOf(-9, -1),
+      write: (delay) => quantityText(delay, "s", 1),
+    },
     controls: [
       {
         kind: "stepper",
@@ -47,7 +47,7 @@ export function insideABurstStep(): Step<"bursts"> {
 }
 
 function show(answer: Tasks["bursts"]["answer"], burst: number, isCut: boolean): Shown {
-  const { delays, phase, hasNoise, time } = answer;
+  const { delays, phase, hasNoise, time, theory } = answer;
   const delay = delays[burst - 1]!;
   const steps = delays.filter(Number.isFinite);
   const mean = steps.reduce((sum, value) => sum + value, 0) / steps.length;
@@ -78,8 +78,8 @@ function show(answer: Tasks["bursts"]["answer"], burst: number, isCut: boolean):
           options,
         ),
     ],
-    words: `Burst ${burst} begins ${phase.toFixed(2)} of a cycle into the tone, ${outcome}. Over the first ${delays.length} bursts the delay is ${quantityText(mean, "s", 4)} on the average and scatters by ${quantityText(spread, "s", 2)}.${plain}`,
-    right: classOf(spread, limits),
+    words: `Burst ${burst} begins ${phase.toFixed(2)} of a cycle into the tone, ${outcome}. Over the first ${delays.length} bursts the delay is ${quantityText(mean, "s", 4)} on the average and scatters by ${quantityText(spread, "s", 2)}; by theory by ${quantityText(theory, "s", 2)}.${plain}`,
+    grade: (said) => gradeAmount(Number(said), theory, (delay) => quantityText(delay, "s", 2)),
     table: {
       caption: "Delays of the bursts up to this one",
       head: ["Burst", "Delay (ms)"],

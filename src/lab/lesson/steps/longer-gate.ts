@@ -1,120 +1,144 @@
-import { nominalPeriod } from "../../../chain/index.ts";
-import type { Scenario } from "../../../scenario/index.ts";
-import { errorAgainstGateChart, histogramChart, numberText } from "../../../view/chart/index.ts";
-import type { GateSeries, Tasks } from "../../protocol.ts";
-import { gateWords, inputWords, periodDecimals } from "../gate-words.ts";
-import { nearestChoice } from "../nearest-choice.ts";
-import { perDay } from "../per-day.ts";
+import { logLogChart, seriesStyle } from "../../../view/chart/index.ts";
+import type { GateSpread, Tasks } from "../../protocol.ts";
+import { figure, msPerDay, size, times } from "../amounts.ts";
+import { gateWords, inputWords } from "../gate-words.ts";
+import type { Grade } from "../grade.ts";
+import { type Settings, saidIn } from "../settings.ts";
 import type { LessonContext, Shown, Step } from "../step.ts";
 
-const day = 86400;
+/** Gates that a curve is drawn through. */
+const places = [1, 2, 5, 10, 20, 50, 100];
 
-/** Gates that can be chosen, in units of the gate. */
-const longerGates = ["1", "2", "5", "10", "20", "50", "100"];
+/** A drawing is right where it is nowhere further off than by this factor. */
+const nearEnough = 2;
 
-/** Step 3: a longer gate on the very same ticks. */
+/** Step 5: how the scatter falls with the gate, drawn before it is shown. */
 export function longerGateStep({ scenario }: LessonContext): Step<"gates"> {
-  const isClock = scenario.counter.input === "clock";
+  const words = (units: number) => gateWords(scenario, units);
   return {
-    id: "gate",
+    id: "draw",
     title: "A longer gate",
-    intro: isClock
-      ? "The same ticks again, each just as early or late as it was; only the gate of the counter is longer, so that a reading is the mean over several periods."
-      : `The same run of ${inputWords(scenario)} again; only the gate of the counter is longer, so that a reading is the mean over a longer stretch.`,
-    question: "Make the gate ten times as long. What becomes of the scatter of the readings?",
-    choices: [
-      "it stays as it is",
-      "it falls to about a third (1/√10)",
-      "it falls to about a tenth",
-      "it falls to about a hundredth",
-    ],
-    controls: [
-      {
-        kind: "range",
-        key: "gate",
-        label: "Gate",
-        values: longerGates,
-        text: (units) => gateWords(scenario, Number(units)),
-      },
-    ],
+    intro: `The same ticks of ${inputWords(scenario)} again; only the gate of the counter is longer, so that a reading is the mean over a longer stretch.`,
+    question: {
+      kind: "sketch",
+      text: "Draw how the scatter of the readings falls as the gate grows.",
+      places,
+      name: words,
+    },
+    controls: [],
     task: "gates",
     ask: ({ seed }) => ({ seed }),
-    show: (answer, { gate }) => show(answer, Number(gate), scenario),
+    show: (answer, settings) => show(answer, settings, words),
   };
 }
 
-function show(answer: Tasks["gates"]["answer"], units: number, scenario: Scenario): Shown {
-  const { series, truth } = answer;
-  const shortest = series[0]!;
-  const chosen = series.find(({ periods }) => periods === units)!;
-  const tenfold = series.find(({ periods }) => periods === 10)!;
-  const words = (one: GateSeries) => gateWords(scenario, one.periods);
-  const gain = shortest.spread.rms / chosen.spread.rms;
-  const comparison =
-    chosen === shortest
-      ? "Choose a longer gate to compare."
-      : `${chosen.spread.readings} readings of ${words(chosen)} scatter by ${perDay(chosen.spread.rms)}: ${numberText(gain, 2)} times less. Only the two edges at the ends of a gate are timed; what the others do does not count.`;
-  const period = nominalPeriod(scenario);
-  const cycles = Math.max(1, Math.round(chosen.gate / period));
+function show(
+  { gates }: Tasks["gates"]["answer"],
+  { said }: Settings,
+  words: (units: number) => string,
+): Shown {
+  const [first, last] = [gates[0]!, gates.at(-1)!];
+  const drawn = sketchIn(saidIn(said, "draw"));
+  const x = Float64Array.from(gates, ({ gate }) => gate);
+  const column = (value: (one: GateSpread) => number) =>
+    Float64Array.from(gates, (one) => value(one) * msPerDay);
+  const guide = { at: first.gate, level: first.theory * msPerDay, from: first.gate, to: last.gate };
   return {
-    reading: {
-      label: `First reading of ${words(chosen)}`,
-      value: period / (1 + chosen.rate[0]!),
-      uncertainty: chosen.spread.rms * period,
-      decimals: periodDecimals(scenario.counter.resolution, cycles),
-      unit: "s",
-    },
+    reading: null,
     pictures: [
       (options) =>
-        histogramChart(
+        logLogChart(
           {
-            gates: (chosen === shortest ? [shortest] : [shortest, chosen]).map((one) => ({
-              gate: Number(one.gate.toPrecision(3)),
-              reading: one.rate.map((rate) => rate * day),
-            })),
-            truth: truth * day,
-            unit: "s/day",
+            chart: "longerGate",
+            heading: "Scatter of single readings by gate",
+            x: { quantity: "Gate", unit: "s" },
+            y: { quantity: "Scatter, rms", unit: "ms/day" },
+            curves: [
+              {
+                name: "measured",
+                x,
+                y: column(({ spread }) => spread.rms),
+                low: column(({ spread }) => spread.low),
+                high: column(({ spread }) => spread.high),
+                look: { style: seriesStyle(0), hasLine: false, hasMarkers: true },
+              },
+              {
+                name: "theory",
+                x,
+                y: column(({ theory }) => theory),
+                look: { style: seriesStyle(0), hasLine: true, hasMarkers: false },
+              },
+              ...(drawn === null
+                ? []
+                : [
+                    {
+                      name: "as you drew it",
+                      x,
+                      y: Float64Array.from(drawn, (share) => share * first.theory * msPerDay),
+                      look: { style: seriesStyle(1), hasLine: true, hasMarkers: false, width: 2.5 },
+                    },
+                  ]),
+            ],
+            guides: [
+              { name: "slope of 1/√n", slope: -0.5, ...guide },
+              { name: "slope of 1/n", slope: -1, ...guide },
+            ],
+            isSquare: false,
           },
           options,
         ),
-      (options) => {
-        const measured = series.filter(({ spread }) => spread.rms > 0);
-        const column = (value: (one: GateSeries) => number) =>
-          Float64Array.from(measured, (one) => value(one));
-        const within = { from: shortest.gate, to: series.at(-1)!.gate };
-        const level = shortest.spread.rms;
-        const at = shortest.gate;
-        return errorAgainstGateChart(
-          {
-            series: [
-              {
-                name: "scatter of single readings",
-                gate: column(({ gate }) => gate),
-                error: column(({ spread }) => spread.rms),
-                low: column(({ spread }) => spread.low),
-                high: column(({ spread }) => spread.high),
-              },
-            ],
-            laws: [
-              { name: "every period errs anew", slope: -0.5, at, level, ...within },
-              { name: "only the end edges count", slope: -1, at, level, ...within },
-            ],
-          },
-          options,
-        );
-      },
     ],
-    words: `Single readings of ${words(shortest)} scatter by ${perDay(shortest.spread.rms)}. ${comparison}`,
-    right: nearestChoice(shortest.spread.rms / tenfold.spread.rms, [1, Math.sqrt(10), 10, 100]),
+    words: `Readings of ${words(first.units)} scatter by ${size(first.spread.rms)}, those of ${words(last.units)} by ${size(last.spread.rms)}: ${times(first.spread.rms / last.spread.rms)} less. Only the two ticks at the ends of a gate are timed; what the others do does not count.`,
+    grade: (text) => gradeSketch(sketchIn(text), gates),
     table: {
       caption: "Scatter of single readings by gate",
-      head: ["Gate", "Readings", "Scatter (s/day)", "95 % interval (s/day)"],
-      rows: series.map((one) => [
-        words(one),
-        `${one.spread.readings}`,
-        numberText(one.spread.rms * day, 3),
-        `${numberText(one.spread.low * day, 3)} to ${numberText(one.spread.high * day, 3)}`,
+      head: [
+        "Gate",
+        "Readings",
+        "Scatter (ms/day)",
+        "95\u00a0% interval (ms/day)",
+        "Theory (ms/day)",
+      ],
+      rows: gates.map(({ units, spread, theory }) => [
+        words(units),
+        `${spread.readings}`,
+        figure(spread.rms, 3),
+        `${figure(spread.low, 3)} to ${figure(spread.high, 3)}`,
+        figure(theory, 3),
       ]),
     },
+  };
+}
+
+/** A drawn curve, as shares of the scatter at the shortest gate. */
+function sketchIn(text: string | null): readonly number[] | null {
+  const shares = (text ?? "").split("-").map(Number);
+  return shares.length === places.length && shares.every((share) => share > 0) ? shares : null;
+}
+
+/** Holds a drawing against theory, and says why it was tempting. */
+function gradeSketch(drawn: readonly number[] | null, gates: readonly GateSpread[]): Grade {
+  if (drawn === null) return { isRight: false, words: "You drew nothing." };
+  const theory = gates.map((one) => one.theory / gates[0]!.theory);
+  const off = drawn.map((share, i) => Math.abs(Math.log(share / theory[i]!)));
+  const isRight = Math.max(...off) <= Math.log(nearEnough);
+  const slopeOf = (shares: readonly number[]) =>
+    Math.log(shares.at(-1)!) / Math.log(places.at(-1)!);
+  const drew = slopeOf(drawn);
+  const tempting =
+    drew > -0.25
+      ? "You drew it nearly level: so it would be if the whole gate were as uncertain as one period."
+      : drew > -0.75
+        ? "You drew about 1/√n: right if every tick added an error of its own, as readings do that are averaged."
+        : drew > -1.25
+          ? "You drew about 1/n: right while only the two ends of a gate count."
+          : "You drew it steeper than 1/n: a longer gate cannot undo the lateness of its two ends.";
+  const real = slopeOf(theory);
+  const answer = real < -0.75 ? "about 1/n" : real < -0.25 ? "about 1/√n" : "hardly at all";
+  return {
+    isRight,
+    words: isRight
+      ? `Well drawn. ${tempting}`
+      : `${tempting} Here it falls ${answer === "hardly at all" ? answer : `as ${answer}`}.`,
   };
 }

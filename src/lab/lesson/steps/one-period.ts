@@ -1,28 +1,28 @@
-import { numberText, quantityText, readingsChart } from "../../../view/chart/index.ts";
-import type { ReadingSeries } from "../../protocol.ts";
+import { readingsChart } from "../../../view/chart/index.ts";
+import type { Tasks } from "../../protocol.ts";
+import { amount, fastOrSlow, figure, gainsOrLoses, msPerDay, size } from "../amounts.ts";
 import { inputWords, periodDecimals } from "../gate-words.ts";
-import { classOf } from "../nearest-choice.ts";
-import { fastOrSlow, gainsOrLoses, perDay } from "../per-day.ts";
-import type { LessonContext, Shown, Step } from "../step.ts";
+import { gradeAmount } from "../grade.ts";
+import { type LessonContext, type Shown, type Step, scaleOf } from "../step.ts";
 
-const day = 86400;
-/** Limits between the predictions; s a day. */
-const limits = [0.01, 1, 60];
+/** A reading that is off by less than this part of what is usual is lucky. */
+const lucky = 1 / 4;
 
-/** Step 1: a single period says nothing about the rate. */
+const perDay = (ms: number) => size(ms / msPerDay, 1);
+
+/** Step 2: a single period says nothing about the rate. */
 export function onePeriodStep({ scenario }: LessonContext): Step<"periods"> {
   const what = inputWords(scenario);
   return {
     id: "period",
     title: "One period",
-    intro: `The counter times one period of ${what}, from one edge to the next. What ${what} really does is known here, since all of it is simulated; at a bench it is what you want to find.`,
-    question: `Take a single period for the rate of ${what}. How far off will you be, typically?`,
-    choices: [
-      "by less than 10 ms a day",
-      "by 10 ms to 1 s a day",
-      "by 1 s to 1 min a day",
-      "by more than a minute a day",
-    ],
+    intro: `The counter times one period of ${what}, from one edge to the next. What ${what} does in the long run is known here, since all of it is simulated; at a bench it is what you want to find.`,
+    question: {
+      kind: "amount",
+      text: `Take a single period for the rate of ${what}. How far off will you be, typically?`,
+      values: scaleOf(-3, 10),
+      write: perDay,
+    },
     controls: [
       {
         kind: "stepper",
@@ -40,33 +40,33 @@ export function onePeriodStep({ scenario }: LessonContext): Step<"periods"> {
   };
 }
 
-function show(all: ReadingSeries, count: number, what: string, resolution: number): Shown {
-  const n = Math.min(count, all.rate.length);
-  const rate = all.rate.slice(0, n);
-  const last = n - 1;
-  const truth = all.truthOverall;
-  const read = all.rate[last]!;
-  const error = read - all.truth[last]!;
-  const found = rate.filter(Number.isFinite);
-  const typical = rms(all.rate.map((value, i) => value - all.truth[i]!));
-  // Of the period itself: where it is off by as much as it is long, its rate is off by less than that.
-  const offPeriod = rms(
-    all.period.map((value, i) => value - all.nominalPeriod / (1 + all.truth[i]!)),
-  );
-  const spread =
+function show(
+  { start, period, rate, longRun, theory }: Tasks["periods"]["answer"],
+  count: number,
+  what: string,
+  resolution: number,
+): Shown {
+  const n = Math.min(count, rate.length);
+  const read = rate[n - 1]!;
+  const error = read - longRun;
+  const shown = rate.slice(0, n);
+  const found = shown.filter(Number.isFinite);
+  const span =
     found.length > 1
-      ? ` The ${n} periods so far lie between ${quantityText(Math.min(...found) * day, "s", 2)} and ${quantityText(Math.max(...found) * day, "s", 2)} a day.`
+      ? ` The ${n} periods so far lie between ${amount(Math.min(...found))} and ${amount(Math.max(...found))}.`
       : "";
-  const luck = Math.abs(error) < typical / 4 ? ", by luck" : "";
+  const luck = Math.abs(error) < lucky * theory ? ", which is luck" : "";
   const single = Number.isFinite(read)
-    ? `By period ${n} alone ${what} would be ${fastOrSlow(read)}. It really ${gainsOrLoses(truth)}: this period is off by ${perDay(error)}${luck}.`
-    : `Period ${n} is too short for the counter to read: no rate follows from it. In truth ${what} ${gainsOrLoses(truth)}.`;
+    ? `By period ${n} alone ${what} would be ${fastOrSlow(read)}. In the long run it ${gainsOrLoses(longRun)}: this period is off by ${size(error)}${luck}.`
+    : `Period ${n} is too short for the counter to read: no rate follows from it. In the long run ${what} ${gainsOrLoses(longRun)}.`;
   const decimals = periodDecimals(resolution, 1);
+  const nominal = period.reduce((sum, value) => sum + value, 0) / period.length;
   return {
     reading: {
       label: `Period ${n}`,
-      value: all.period[last]!,
-      uncertainty: offPeriod,
+      value: period[n - 1]!,
+      // Of the period itself: where it is off by as much as it is long, its rate is off by less than that.
+      uncertainty: theory * nominal,
       decimals,
       unit: "s",
     },
@@ -77,33 +77,28 @@ function show(all: ReadingSeries, count: number, what: string, resolution: numbe
             (options) =>
               readingsChart(
                 {
-                  time: all.start.slice(0, n),
-                  reading: rate.map((value) => value * day),
+                  time: start.slice(0, n),
+                  reading: shown.map((value) => value * msPerDay),
                   mean: new Float64Array(n).fill(Number.NaN),
                   halfWidth: new Float64Array(n).fill(Number.NaN),
-                  truth: truth * day,
+                  truth: longRun * msPerDay,
                   quantity: "Rate by a single period",
-                  unit: "s/day",
+                  unit: "ms/day",
                 },
                 options,
               ),
           ],
-    words: `Over ${all.rate.length} periods a single one is off by ${perDay(typical)} rms. ${single}${spread}`,
-    right: classOf(typical * day, limits),
+    words: `${single}${span} By theory a single period is off by ${size(theory)} rms.`,
+    grade: (said) => gradeAmount(Number(said), theory * msPerDay, (ms) => size(ms / msPerDay)),
     table: {
       caption: "Periods measured",
-      head: ["Period", "Read (s)", "Rate by it (s/day)", "Off by (s/day)"],
-      rows: [...rate].map((value, i) => [
+      head: ["Period", "Read (s)", "Rate by it (ms/day)", "Off the long run by (ms/day)"],
+      rows: [...shown].map((value, i) => [
         `${i + 1}`,
-        all.period[i]!.toFixed(decimals),
-        Number.isFinite(value) ? numberText(value * day, 4) : "none",
-        Number.isFinite(value) ? numberText((value - all.truth[i]!) * day, 4) : "–",
+        period[i]!.toFixed(decimals),
+        Number.isFinite(value) ? figure(value, 4) : "none",
+        Number.isFinite(value) ? figure(value - longRun, 4) : "–",
       ]),
     },
   };
-}
-
-function rms(values: Float64Array): number {
-  const finite = values.filter(Number.isFinite);
-  return Math.sqrt(finite.reduce((sum, value) => sum + value * value, 0) / finite.length);
 }

@@ -1,7 +1,13 @@
-import { budgetChart, numberText } from "../../../view/chart/index.ts";
-import type { BudgetRow, NoisyStage, Tasks } from "../../protocol.ts";
+import {
+  type ChartOptions,
+  logLogChart,
+  type SvgNode,
+  seriesStyle,
+} from "../../../view/chart/index.ts";
+import type { NoisyStage, Tasks } from "../../protocol.ts";
+import { figure, msPerDay, size } from "../amounts.ts";
 import { gateWords } from "../gate-words.ts";
-import { perDay } from "../per-day.ts";
+import { gradeChoice, largestOf } from "../grade.ts";
 import { noisyStages } from "../silence-stages.ts";
 import type { LessonContext, Shown, Step } from "../step.ts";
 
@@ -14,20 +20,23 @@ const names: Readonly<Record<NoisyStage, string>> = {
   "time base": "the counter's time base",
 };
 
-/** Gates that the budget can be looked at with. */
+/** Gates that can be looked at. */
 const looks = ["1", "10", "50"];
 
-/** Step 2: where the scatter comes from. */
+/** Step 3: where the scatter comes from. */
 export function stagesStep({ scenario }: LessonContext): Step<"stages"> {
   const stages = noisyStages(scenario);
   const words = (units: string) => gateWords(scenario, Number(units));
   return {
     id: "stages",
-    title: "Where the scatter comes from",
+    title: "What scatters",
     intro:
       "Each stage of the chain adds something to a reading. Here the noise of each can be switched off, which no bench allows.",
-    question: `Which stage makes most of the scatter of readings of ${words("1")}?`,
-    choices: stages.map((stage) => names[stage]),
+    question: {
+      kind: "choice",
+      text: `Which stage makes most of the scatter of readings of ${words("1")}?`,
+      choices: stages.map((stage) => names[stage]),
+    },
     controls: [
       {
         kind: "stages",
@@ -39,7 +48,7 @@ export function stagesStep({ scenario }: LessonContext): Step<"stages"> {
       { kind: "select", key: "look", label: "Length of a reading", values: looks, text: words },
     ],
     task: "stages",
-    ask: ({ seed, off, look }) => ({ seed, off: stagesIn(off), periods: Number(look) }),
+    ask: ({ seed, off, look }) => ({ seed, off: stagesIn(off), units: Number(look) }),
     show: (answer, { off, look }) => show(answer, stagesIn(off), words(look), stages, look === "1"),
   };
 }
@@ -56,55 +65,86 @@ function show(
   stages: readonly NoisyStage[],
   isQuestion: boolean,
 ): Shown {
-  const random = answer.rows.filter((row) => row.kind === "random" && row.fraction > 0);
-  const shares = stages.map((stage) => rootSum(random.filter((row) => row.stage === stage)));
-  const largest = shares.indexOf(Math.max(...shares));
-  const { simulated } = answer;
+  const { simulated, expected, shares, courses } = answer;
+  const isSilent = !(expected > 0);
   const switched =
     off.length === 0
       ? "With everything on"
       : `With ${listed(off.map((stage) => names[stage]))} switched off`;
-  const isSilent = random.length === 0;
-  const expectation = isSilent
-    ? "nothing random is left by theory"
-    : `a reading of ${gate} scatters by ${perDay(answer.expected)} by theory`;
+  const [most = 0] = largestOf(shares);
   const cause = isSilent
     ? ""
-    : ` Most of it comes from ${names[stages[largest]!]}: ${perDay(shares[largest]!)} on its own.`;
+    : ` Without ${names[courses[most]!.stage]} it would be ${size(Math.sqrt(Math.max(0, expected ** 2 - shares[most]! ** 2)))}.`;
+  const scatter = isSilent
+    ? "nothing random is left by theory"
+    : `readings of ${gate} scatter by ${size(expected)} by theory`;
+  const isAsked = off.length === 0 && isQuestion && !isSilent;
   return {
     reading: null,
-    pictures: answer.courses.length === 0 ? [] : [(options) => picture(answer, options)],
-    words: `${switched}, ${expectation}; ${simulated.readings} simulated readings scatter by ${perDay(simulated.rms)}${isSilent ? ", which is rounding" : ""}.${cause}`,
-    right: off.length === 0 && isQuestion && !isSilent ? largest : null,
+    pictures: isSilent ? [] : [(options) => picture(answer, options)],
+    words: `${switched}, ${scatter}; ${simulated.readings} simulated readings scatter by ${size(simulated.rms)}${isSilent ? ", which is rounding" : ""}.${cause}`,
+    grade: isAsked
+      ? (said) =>
+          gradeChoice(
+            Number(said),
+            stages.map((stage) => names[stage]),
+            largestOf(shares),
+          )
+      : null,
     table: {
-      caption: `Uncertainty budget of a reading of ${gate}`,
-      head: ["Stage", "Cause", "Kind", "Size (fraction)"],
-      rows: answer.rows.map((row) => [row.stage, row.cause, row.kind, numberText(row.fraction, 2)]),
+      caption: `What each stage adds to the scatter of readings of ${gate}: what goes when it alone is switched off`,
+      head: ["Stage", "Adds (ms/day)", "Share of the square"],
+      rows: courses.map(({ stage }, i) => [
+        names[stage],
+        figure(shares[i]!),
+        isSilent ? "–" : `${Math.round((100 * shares[i]! ** 2) / expected ** 2)}\u00a0%`,
+      ]),
     },
   };
 }
 
-function picture(
-  answer: Tasks["stages"]["answer"],
-  options: Parameters<typeof budgetChart>[1],
-): ReturnType<typeof budgetChart> {
+function picture(answer: Tasks["stages"]["answer"], options: ChartOptions): SvgNode {
   const { gates, courses, total, simulated, gate } = answer;
-  const found =
-    simulated.rms > 0
-      ? {
-          simulated: {
-            gate: Float64Array.of(gate),
-            fraction: Float64Array.of(simulated.rms),
-            low: Float64Array.of(simulated.low),
-            high: Float64Array.of(simulated.high),
-          },
-        }
-      : {};
-  return budgetChart({ gate: gates, stages: courses, total, ...found }, options);
+  const scaled = (values: ArrayLike<number>) =>
+    Float64Array.from(values, (value) => value * msPerDay);
+  const curves = courses
+    .filter(({ fraction }) => fraction.some((value, i) => value > 1e-3 * total[i]!))
+    .map(({ stage, fraction }, i) => ({
+      name: names[stage].replace(/^the /, ""),
+      x: gates,
+      y: scaled(fraction),
+      look: { style: seriesStyle(i), hasLine: true, hasMarkers: false },
+    }));
+  const sum = { style: { color: "ink", dash: "", marker: "circle" }, hasMarkers: false } as const;
+  return logLogChart(
+    {
+      chart: "stages",
+      heading: "What each stage adds, by the length of a reading",
+      x: { quantity: "Length of a reading", unit: "s" },
+      y: { quantity: "Scatter, rms", unit: "ms/day" },
+      curves: [
+        ...curves,
+        {
+          name: "all together",
+          x: gates,
+          y: scaled(total),
+          look: { ...sum, hasLine: true, width: 2.5 },
+        },
+        {
+          name: "simulated",
+          x: Float64Array.of(gate),
+          y: scaled([simulated.rms]),
+          low: scaled([simulated.low]),
+          high: scaled([simulated.high]),
+          look: { ...sum, hasLine: false, hasMarkers: true, isOpen: true },
+        },
+      ],
+      guides: [],
+      isSquare: false,
+    },
+    options,
+  );
 }
-
-const rootSum = (rows: readonly BudgetRow[]) =>
-  Math.sqrt(rows.reduce((sum, { fraction }) => sum + fraction * fraction, 0));
 
 function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;

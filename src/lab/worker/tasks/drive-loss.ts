@@ -1,6 +1,6 @@
-import { Simulation, settleRun } from "../../../chain/index.ts";
+import type { Sinks } from "../../../chain/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
-import { runToEnd } from "../run-lesson.ts";
+import { runToEnd, settle } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
 
 /** Ticks of the clock before the drive is cut. */
@@ -18,19 +18,11 @@ export const driveLoss: Task<"loss"> = async ({ lesson }, { seed, lasts }, pace)
     counter: { ...lesson.counter, input: "clock" },
     disturbances: [{ kind: "drive_off", at: lostAt, for: lasts }],
   };
-  const { options } = settleRun(scenario, {
-    seed,
-    length,
-    readings: null,
-    recording: null,
-    wantsTicks: true,
-    wantsBursts: false,
-  });
   const time: number[] = [];
   const timeError: number[] = [];
   const fallback: { from: number; to: number }[] = [];
   let ticksOfFallback = 0;
-  const simulation = new Simulation(scenario, options, {
+  const sinks: Sinks = {
     tick(_tick, error, edge) {
       const at = edge.instant.toSeconds();
       time.push(at);
@@ -41,15 +33,28 @@ export const driveLoss: Task<"loss"> = async ({ lesson }, { seed, lasts }, pace)
       if (last === undefined) fallback.push({ from: at, to: at });
       else last.to = at;
     },
-  });
-  await runToEnd(simulation, options, pace);
+  };
+  const options = settle(scenario, seed, { length }, sinks);
+  const simulation = await runToEnd(scenario, options, sinks, pace);
   return {
     time: Float64Array.from(time),
     timeError: Float64Array.from(timeError),
     fallback,
     ticksOfFallback,
     lostAt,
+    isRace: fallback.length > 0 && isRace(lesson, lostAt + lasts, fallback[0]!.from),
     displaced: simulation.displacedSteps / (clock.tickHz * clock.stepsPerTick),
-    after: clock.fallback?.after ?? null,
   };
 };
+
+/** How near a burst and a tick of the own oscillator must come for chance to decide which is first; in bursts. */
+const photoFinish = 0.1;
+
+/** Whether the first good burst and a tick of the own oscillator come so close that chance decides. */
+function isRace({ clock }: Scenario, backAt: number, firstOwnTick: number): boolean {
+  const period = 1 / clock.tickHz;
+  const burst = period / clock.stepsPerTick;
+  const firstGood = Math.ceil(backAt / burst) * burst;
+  const apart = (firstGood - firstOwnTick) / period;
+  return Math.abs(apart - Math.round(apart)) * period < photoFinish * burst;
+}

@@ -1,9 +1,11 @@
 import { Instant, RandomStream } from "../../../numeric/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
 import { BurstDrive } from "../../../stages/drive/index.ts";
-import { RectifiedTone } from "../../../stages/receiver/index.ts";
+import { type DelayByPhase, RectifiedTone } from "../../../stages/receiver/index.ts";
+import type { BurstAsMet } from "../../protocol.ts";
 import { chargeAt, chargeLeft, type ReceivedBurst, toneAt } from "../mean-charge.ts";
 import { noisePath } from "../noise-path.ts";
+import type { Pace } from "../pace.ts";
 import { recordRun } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
 
@@ -16,8 +18,21 @@ const pointsPerPeriod = 16;
 /** Bursts before the one shown whose charge is followed. */
 const followed = 20;
 
+/** One burst, beside what theory says of all. */
+export const singleBurst: Task<"bursts"> = async (bench, { seed, burst }, pace) => {
+  const found = await burstAsMet(bench.lesson, seed, burst, pace);
+  const { drive } = bench.lesson;
+  const theory = delayScatter(bench.delay(bench.lesson)!, drive!.carrierLock === "locked");
+  return { ...found, theory };
+};
+
 /** One burst from its start to a little after its end, as the engine met it. */
-export const singleBurst: Task<"bursts"> = async ({ lesson }, { seed, burst }, pace) => {
+export async function burstAsMet(
+  lesson: Scenario,
+  seed: string,
+  burst: number,
+  pace: Pace,
+): Promise<BurstAsMet> {
   const { drive, receiver, clock } = lesson;
   if (drive === null || receiver === null) {
     throw new RangeError("singleBurst: scenario must have a drive and a receiver, got none");
@@ -52,10 +67,24 @@ export const singleBurst: Task<"bursts"> = async ({ lesson }, { seed, burst }, p
     threshold: receiver.thresholdV,
     burst: drive.burst,
     delays: Float64Array.from(delays.slice(0, burstsShown)),
+    late: Float64Array.from(startErrors.slice(0, burstsShown), (error) => -error),
     phase: received.phase,
     hasNoise: noise !== null,
   };
-};
+}
+
+/** Scatter of the delay, whatever the phase at which the tone begins; s. */
+function delayScatter({ mean, variance }: DelayByPhase, isLocked: boolean): number {
+  if (isLocked) return Math.sqrt(variance[0]!);
+  const n = mean.length;
+  let [sum, squares, within] = [0, 0, 0];
+  for (let i = 0; i < n; i++) {
+    sum += mean[i]! / n;
+    within += variance[i]! / n;
+  }
+  for (let i = 0; i < n; i++) squares += (mean[i]! - sum) ** 2 / n;
+  return Math.sqrt(within + squares);
+}
 
 /** What the receiver gets in burst number `burst`: the drive's own draws again, and the charge left before it. */
 function followCharge(

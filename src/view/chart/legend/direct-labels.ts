@@ -1,4 +1,3 @@
-import { segmentPath } from "../line-path.ts";
 import { type SvgNode, svgNode } from "../svg-node.ts";
 import { textWidth, wrapText } from "../text-width.ts";
 import type { Theme } from "../theme.ts";
@@ -54,7 +53,7 @@ export function wrapLabels(texts: readonly string[], width: number, lines: numbe
  * @param top - upper end of the column; px
  * @param bottom - lower end; px
  * @param theme - colours
- * @returns elements; a hairline leads from a point to a name that had to move
+ * @returns elements; the sample beside a name that had to move tells whose it is
  */
 export function directLabels(
   labels: readonly SeriesLabel[],
@@ -70,20 +69,12 @@ export function directLabels(
     top,
     bottom,
   );
-  return labels.flatMap(({ sample, anchor: [x, y] }, i) => {
+  return labels.flatMap(({ sample }, i) => {
     const centre = centres[i]!;
-    const leader = svgNode("path", {
-      d: segmentPath(x + 5, y, left - 3, centre),
-      stroke: theme.muted,
-      "stroke-width": 0.75,
-      "stroke-opacity": 0.7,
-    });
-    const isFar = left - x > 24 || Math.abs(centre - y) > 3;
-    const parts = [
+    return [
       ...keySample(sample, left, centre),
       ...nameLines(wrapped.lines[i]!, left, centre, theme),
     ];
-    return isFar ? [leader, ...parts] : parts;
   });
 }
 

@@ -10,6 +10,8 @@ export interface KeySample {
   readonly dash: string | null;
   readonly width?: number;
   readonly marker: MarkerShape | null;
+  /** Slope at which the sample of a guide line is drawn, so that it is not taken for data. */
+  readonly slope?: number;
   /** Fill of a marker drawn as a ring; #rrggbb. */
   readonly open?: string;
   /** Fill of a band behind the line, or of a shaded span. */
@@ -42,9 +44,12 @@ export function keySample(sample: KeySample, x: number, y: number): SvgNode[] {
     );
   }
   if (sample.dash !== null) {
+    const slope = sample.slope ?? 0;
+    const run = sample.slope === undefined ? sampleWidth / 2 : 8 / Math.hypot(1, slope);
+    const middle = x + sampleWidth / 2;
     nodes.push(
       svgNode("path", {
-        d: segmentPath(x, y, x + sampleWidth, y),
+        d: segmentPath(middle - run, y + run * slope, middle + run, y - run * slope),
         stroke: sample.color,
         "stroke-width": sample.width ?? 1.75,
         "stroke-dasharray": sample.dash || undefined,

@@ -1,8 +1,0 @@
-import type { EstimatorMethod } from "../analysis/index.ts";
-
-/** The estimators, as people call them. */
-export const methodNames: Readonly<Record<EstimatorMethod, string>> = {
-  mean_of_readings: "mean of readings",
-  end_to_end: "end to end",
-  line_fit: "line fit",
-};

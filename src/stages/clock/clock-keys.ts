@@ -1,0 +1,131 @@
+import { z } from "zod";
+import {
+  count,
+  fraction,
+  noiseSchema,
+  noiseToJson,
+  positive,
+  resolveNoise,
+  type SenseReport,
+  senseOfNoise,
+  short,
+} from "../../keys/index.ts";
+import type { ClockParameters } from "./clock-parameters.ts";
+
+const noisePath = ["receiver", "fallback", "noise"];
+
+const bounceSchema = z
+  .strictObject({
+    count: count("Extra closures of the contact after each tick"),
+    within_s: positive("They fall within this time after the tick; s"),
+  })
+  .meta({ description: "Contact bounce" });
+
+/** The step counter and contact of the clock. */
+export const clockSchema = z
+  .strictObject({
+    tick_hz: positive("Nominal rate of the tick; Hz"),
+    bounce: bounceSchema.optional(),
+  })
+  .meta({ description: "The step counter and contact of the clock" });
+
+const fallbackSchema = z
+  .strictObject({
+    after_s: positive("Silence after which the clock's own oscillator takes over; s"),
+    fractional_offset: fraction(
+      "Fractional frequency offset of that oscillator; dimensionless",
+    ).default(0),
+    noise: noiseSchema.prefault({}),
+  })
+  .meta({ description: "The clock's own oscillator, for when the drive fails" });
+
+/** Keys of the clock that stand in the receiver section: a clock without a receiver has none of them. */
+export const stepKeys = {
+  steps_per_tick: count("Steps that make a tick"),
+  fallback: fallbackSchema.optional(),
+};
+
+/**
+ * The clock section in the terms of the program.
+ *
+ * @param clock - the section
+ * @param steps - `stepKeys` of the receiver section; undefined where there is no receiver
+ * @param report - where it is noted that keys do not fix the noise
+ */
+export function resolveClock(
+  clock: z.output<typeof clockSchema>,
+  steps: z.output<z.ZodObject<typeof stepKeys>> | undefined,
+  report: SenseReport,
+): ClockParameters {
+  const { bounce } = clock;
+  const fallback = steps?.fallback;
+  return {
+    tickHz: clock.tick_hz,
+    stepsPerTick: steps?.steps_per_tick ?? 1,
+    bounce: bounce === undefined ? null : { count: bounce.count, within: bounce.within_s },
+    fallback:
+      fallback === undefined
+        ? null
+        : {
+            after: fallback.after_s,
+            fractionalOffset: fallback.fractional_offset,
+            noise: resolveNoise(fallback.noise, clock.tick_hz, noisePath, report),
+          },
+  };
+}
+
+/** The way back, but for what stands in the receiver section (`stepsToJson`). */
+export function clockToJson(clock: ClockParameters) {
+  return {
+    tick_hz: clock.tickHz,
+    ...(clock.bounce && {
+      bounce: { count: clock.bounce.count, within_s: clock.bounce.within },
+    }),
+  };
+}
+
+/** The way back of `stepKeys`. */
+export function stepsToJson({ stepsPerTick, fallback }: ClockParameters) {
+  return {
+    steps_per_tick: stepsPerTick,
+    ...(fallback && {
+      fallback: {
+        after_s: fallback.after,
+        fractional_offset: fallback.fractionalOffset,
+        noise: noiseToJson(fallback.noise),
+      },
+    }),
+  };
+}
+
+/**
+ * Checks the clock: do bounces end before the next tick, does its own oscillator leave the drive a chance?
+ *
+ * @param clock - the clock
+ * @param burstPeriod - time from burst to burst; s, null where there are no bursts
+ * @param length - of the run; s
+ * @param report - where findings go
+ */
+export function senseOfClock(
+  { tickHz, bounce, fallback }: ClockParameters,
+  burstPeriod: number | null,
+  length: number,
+  report: SenseReport,
+): void {
+  if (bounce !== null && bounce.within >= 1 / tickHz) {
+    report.fault(
+      ["clock", "bounce", "within_s"],
+      `is as long as the ${short(1 / tickHz)} s from tick to tick, or longer`,
+      "shorten it: bounces of one tick are over before the next",
+    );
+  }
+  if (fallback === null) return;
+  senseOfNoise(fallback.noise, [1 / tickHz, length], noisePath, report);
+  if (burstPeriod !== null && fallback.after <= burstPeriod) {
+    report.fault(
+      ["receiver", "fallback", "after_s"],
+      `is not longer than the ${short(burstPeriod)} s from burst to burst, so the drive would never be heard`,
+      "raise it to more than the time from burst to burst",
+    );
+  }
+}

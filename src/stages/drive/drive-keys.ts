@@ -1,0 +1,104 @@
+import { z } from "zod";
+import { fraction, positive, probability, type SenseReport, short } from "../../keys/index.ts";
+import type { DriveParameters } from "./drive-parameters.ts";
+
+/** Fewer cycles of the tone than this in a burst, and where the tone stands decides nearly all. */
+const fewCycles = 3;
+/** More cycles of the tone than this in a burst would take more time and memory than anyone has. */
+const mostCycles = 1e6;
+/**
+ * Above this a part under alternating voltage can be dangerous to touch even in the dry; V rms.
+ *
+ * IEC 61140 and IEC 60364-4-41 (from memory): extra-low voltage ends at 50 V rms; protection against
+ * touch can be left out up to 25 V rms.
+ */
+const touchVoltage = 25;
+
+/** Bursts of a tone, one opened by each edge of the synthesizer. */
+export const driveSchema = z
+  .strictObject({
+    carrier_hz: positive("Frequency of the tone; Hz"),
+    carrier_fractional_offset: fraction(
+      "How far a free tone is off its nominal frequency; dimensionless",
+    ).default(0),
+    carrier_lock: z
+      .enum(["free", "locked"])
+      .meta({ description: "free: the tone runs on; locked: every burst begins at phase zero" })
+      .default("free"),
+    burst_s: positive("Length of a burst; s"),
+    amplitude_v: positive("Peak amplitude of the tone at the receiver; V"),
+    amplitude_noise: z
+      .number()
+      .min(0)
+      .lt(1)
+      .meta({ description: "Relative rms of the amplitude, one draw a burst; dimensionless" })
+      .default(0),
+    drop_probability: probability("Probability that a burst does not arrive at all").default(0),
+  })
+  .meta({ description: "Bursts of a tone, one opened by each edge of the synthesizer" });
+
+/** The drive section in the terms of the program. */
+export function resolveDrive(drive: z.output<typeof driveSchema>): DriveParameters {
+  return {
+    carrierHz: drive.carrier_hz,
+    carrierFractionalOffset: drive.carrier_fractional_offset,
+    carrierLock: drive.carrier_lock,
+    burst: drive.burst_s,
+    amplitudeV: drive.amplitude_v,
+    amplitudeNoise: drive.amplitude_noise,
+    dropProbability: drive.drop_probability,
+  };
+}
+
+/** The way back. */
+export function driveToJson(drive: DriveParameters) {
+  return {
+    carrier_hz: drive.carrierHz,
+    carrier_fractional_offset: drive.carrierFractionalOffset,
+    carrier_lock: drive.carrierLock,
+    burst_s: drive.burst,
+    amplitude_v: drive.amplitudeV,
+    amplitude_noise: drive.amplitudeNoise,
+    drop_probability: drive.dropProbability,
+  };
+}
+
+/**
+ * Checks the drive: does a burst fit between two edges, with neither too few nor too many cycles of the tone?
+ *
+ * @param drive - the drive
+ * @param period - time from burst to burst; s
+ * @param report - where findings go
+ */
+export function senseOfDrive(drive: DriveParameters, period: number, report: SenseReport): void {
+  if (drive.burst >= period) {
+    report.fault(
+      ["drive", "burst_s"],
+      `is as long as the ${short(period)} s from burst to burst, or longer`,
+      "shorten it, or lower synthesizer.output_hz",
+    );
+    return;
+  }
+  const cycles = drive.carrierHz * drive.burst;
+  if (cycles > mostCycles) {
+    report.fault(
+      ["drive", "carrier_hz"],
+      `puts ${short(cycles)} cycles into a burst, more than ${mostCycles}`,
+      "lower it, or shorten drive.burst_s",
+    );
+  } else if (cycles < fewCycles) {
+    report.warn(
+      "few_carrier_cycles",
+      ["drive", "carrier_hz"],
+      `gives only ${short(cycles)} cycles a burst, so the delay depends on where the tone stands when the burst begins`,
+    );
+  }
+  const rms = drive.amplitudeV / Math.SQRT2;
+  if (rms > touchVoltage) {
+    report.warn(
+      "voltage_caution",
+      ["drive", "amplitude_v"],
+      `is ${short(rms)} V rms; above ${touchVoltage} V rms live parts can be dangerous to touch: on real equipment follow your local electrical code and leave the work to licensed people`,
+    );
+  }
+}
