@@ -8,6 +8,7 @@ import {
 } from "../noise-model/index.ts";
 import { median, robustDeviation } from "../numeric/index.ts";
 import type { Readings } from "../readings/index.ts";
+import type { TemperatureCoefficient } from "./at-mean-temperature.ts";
 import { gateRace } from "./gate-race.ts";
 import { rateOfSlope } from "./rate-of-slope.ts";
 import { repeatedReadings } from "./repeated-readings.ts";
@@ -60,7 +61,7 @@ export interface BestFit {
   readonly levels: readonly HeldLevel[];
   readonly findings: readonly Finding[];
   /** Coefficient of the temperature; 1/K; left out where it was not asked for. */
-  readonly temperature?: Held;
+  readonly temperature?: TemperatureCoefficient;
   /** The model, for what else is asked; null where the readings do not move at all. */
   readonly posterior: NoisePosterior | null;
   /** From the first edge to the last; s. */
@@ -162,11 +163,25 @@ export function bestFit(readings: Readings, known: Known = {}): BestFit | null {
     systematic,
     levels: levelKinds.map((kind) => ({ kind, ...posterior.level(kind) })),
     findings: findings.sort((a, b) => (a.reading ?? -1) - (b.reading ?? -1)),
-    ...(record.temperature === undefined ? {} : { temperature: posterior.temperature() }),
+    ...(record.temperature === undefined
+      ? {}
+      : { temperature: { ...posterior.temperature(), mean: meanOf(readings, place) } }),
     posterior,
     duration: posterior.scaled.events.duration * posterior.scaled.timeUnit,
     toRate,
   };
+}
+
+/** Mean temperature over the readings that the record holds; °C. */
+function meanOf({ temperature }: Readings, place: Int32Array): number {
+  let sum = 0;
+  let count = 0;
+  for (const i of place) {
+    if (Number.isNaN(temperature?.[i] ?? Number.NaN)) continue;
+    sum += temperature![i]!;
+    count++;
+  }
+  return sum / count;
 }
 
 /** Scatter, usual value and digits of the readings, as slopes. */

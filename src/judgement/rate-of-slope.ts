@@ -1,12 +1,10 @@
 /**
- * Rate of a clock whose time error has the slope s.
+ * Rate that belongs to a slope of time error over nominal time: f/f₀ − 1 = s/(1 − s).
  *
- *   f/f₀ − 1 = s/(1 − s)
+ * @param slope - s = Δx/(n·T); dimensionless, < 1
+ * @returns the rate f/f₀ − 1; dimensionless
  *
- * @param slope - s; dimensionless, < 1
- * @returns the rate; dimensionless
- *
- * Source: definition of the time error, x = n·T − t. Exact case: 0.5 gives 1.
+ * Source: own derivation: n cycles take n·T − Δx, so f/f₀ = n·T/(n·T − Δx). Exact case: 0 gives 0.
  */
 export function rateOfSlope(slope: number): number {
   return slope / (1 - slope);

@@ -1,7 +1,7 @@
-import { edgeRecord } from "../analysis/index.ts";
 import type { ReadingRecord } from "../noise-model/index.ts";
 import { median } from "../numeric/index.ts";
 import type { PeriodReadings, Readings, TimeErrorReadings } from "../readings/index.ts";
+import { edgeRecord } from "./edge-record.ts";
 
 /** A record for the model, and which of the readings each of its own is. */
 export interface ModelRecord {

@@ -12,5 +12,6 @@ export { OnlineBank } from "./online-bank.ts";
 export type { DeviationLevels, Known } from "./prior.ts";
 export type { ReadingRecord } from "./reading-record.ts";
 export { type Settled, settle, type ToldFault } from "./settle.ts";
+export { sourceVariance } from "./source-variance.ts";
 export type { ScaledEvents } from "./to-events.ts";
 export { toEvents } from "./to-events.ts";

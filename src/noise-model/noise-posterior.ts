@@ -1,4 +1,4 @@
-import { exp } from "../numeric/index.ts";
+import { exp, log } from "../numeric/index.ts";
 import { estimatorVariance } from "./estimator-variance.ts";
 import { type FaultScan, faultScan, type Possibility } from "./fault-scan.ts";
 import { forecast } from "./forecast.ts";
@@ -77,6 +77,30 @@ export class NoisePosterior {
     }));
   }
 
+  /**
+   * How far the mean rate of another stretch may lie from that of this record by noise.
+   *
+   * @param length - of the other stretch; time units, back to back
+   * @param away - from middle to middle; time units
+   * @param share - probability to hold
+   * @returns half-width; dimensionless
+   */
+  differs(length: number, away: number, share: number): number {
+    const { events, phaseUnit, timeUnit } = this.scaled;
+    const { duration } = events;
+    const mixture = this.mixture(({ node }) => {
+      const { pm, wfm, ffm, rw } = node.levels;
+      const ends = 2 * pm * (1 / (length * length) + 1 / (duration * duration));
+      // A floor parts two rates the more the shorter one is than what lies between.
+      const apart = 1 + log(1 + away / length);
+      return {
+        value: 0,
+        variance: ends + wfm * (1 / length + 1 / duration) + 2 * ffm * apart + rw * away,
+      };
+    });
+    return (mixtureQuantile(mixture, 0.5 + 0.5 * share) * phaseUnit) / timeUnit;
+  }
+
   /** Coefficient of the rate on temperature; 1/K. Only of a record that has temperatures. */
   temperature(): Held {
     const { phaseUnit, timeUnit } = this.scaled;
@@ -99,8 +123,14 @@ export class NoisePosterior {
     const unit = phaseUnit / timeUnit;
     const best = this.heaviest(24);
     const errors = best.map(({ node }) => {
-      const variance = estimatorVariance(events, node.levels, this.times, weights);
+      let variance = estimatorVariance(events, node.levels, this.times, weights);
       const sigma = node.fit.squares / node.fit.degrees;
+      // A fitted temperature coefficient is one more error of the estimate.
+      const warm = events.regressors[1]?.values;
+      const lever = warm?.reduce((sum, w, k) => sum + w * weights[k]!, 0) ?? 0;
+      const p = node.fit.coefficients.length;
+      const warmth = lever * lever * (node.fit.inverse[p + 1] ?? 0);
+      variance = { steady: variance.steady + warmth, overRun: variance.overRun + warmth };
       const steady = variance.steady + this.slower * node.levels.ffm;
       const next = 2 * (variance.overRun + sourceVariance(node.levels, events.duration));
       return { overRun: sigma * variance.overRun, steady: sigma * steady, next: sigma * next };
@@ -231,7 +261,7 @@ export class NoisePosterior {
   }
 
   /** Readings in the record. */
-  private readings(): number {
+  readings(): number {
     return this.scaled.reading.at(-1)! + 1;
   }
 

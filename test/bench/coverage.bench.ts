@@ -1,6 +1,6 @@
 import { setTimeout } from "node:timers/promises";
 import { bench, describe } from "vitest";
-import { estimateRates } from "../../src/analysis/index.ts";
+import { estimateRates } from "../../src/judgement/index.ts";
 import {
   backToBackRecord,
   type Coverage,

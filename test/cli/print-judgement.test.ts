@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../src/analysis/index.ts";
+import { judgeReadings } from "../../src/judgement/index.ts";
 import { printJudgement } from "../../src/cli/index.ts";
 
 const within = 1e-6;

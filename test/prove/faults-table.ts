@@ -1,4 +1,4 @@
-import { cleanReadings } from "../../src/analysis/index.ts";
+import { cleanReadings } from "../../src/judgement/index.ts";
 import { bestFit, inferredCycles } from "../../src/judgement/index.ts";
 import { faults } from "./bench.ts";
 import { median } from "./coverage.ts";

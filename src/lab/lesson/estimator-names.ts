@@ -1,4 +1,4 @@
-import type { EstimatorMethod } from "../../analysis/index.ts";
+import type { EstimatorMethod } from "../../judgement/index.ts";
 
 /** The estimators in words. */
 export const estimatorNames: Readonly<Record<EstimatorMethod, string>> = {

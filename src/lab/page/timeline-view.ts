@@ -1,4 +1,4 @@
-import { estimatorMethods } from "../../analysis/index.ts";
+import { estimatorMethods } from "../../judgement/index.ts";
 import { amount, size } from "../lesson/amounts.ts";
 import { estimatorNames } from "../lesson/estimator-names.ts";
 import { gateEstimates, touchWords } from "../lesson/gate-estimates.ts";

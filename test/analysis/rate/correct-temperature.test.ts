@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { correctTemperature } from "../../../src/analysis/index.ts";
+import { correctTemperature } from "../../../src/judgement/index.ts";
 import type { PeriodReadings, TimeErrorReadings } from "../../../src/readings/index.ts";
 
 const coefficient = 1e-6;

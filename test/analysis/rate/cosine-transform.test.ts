@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cosineTransform } from "../../../src/analysis/index.ts";
+import { cosineTransform } from "../../../src/judgement/index.ts";
 
 describe("cosineTransform", () => {
   it.each([1, 2, 5, 8, 13])("agrees with its definition for n = %i", (n) => {

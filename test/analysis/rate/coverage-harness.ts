@@ -1,11 +1,6 @@
 import { readFileSync } from "node:fs";
-import type { EstimatorMethod } from "../../../src/analysis/index.ts";
-import {
-  endToEndSlope,
-  estimateRates,
-  lineFitSlope,
-  rateOfSlope,
-} from "../../../src/analysis/index.ts";
+import type { EstimatorMethod } from "../../../src/judgement/index.ts";
+import { endToEndSlope, estimateRates, lineFitSlope, rateOfSlope } from "../../../src/judgement/index.ts";
 import { type RunOptions, RunRecord, Simulation } from "../../../src/chain/index.ts";
 import { type EstimateTruth, estimateTruths, runReadings } from "../../../src/planning/index.ts";
 import type { Readings } from "../../../src/readings/index.ts";

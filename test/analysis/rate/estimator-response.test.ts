@@ -1,11 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  endToEndResponse,
-  independentReadingsResponse,
-  lineFitResponse,
-  meanOfReadingsResponse,
-  measurementVariance,
-} from "../../../src/analysis/index.ts";
+import { endToEndResponse, independentReadingsResponse, lineFitResponse, meanOfReadingsResponse, measurementVariance } from "../../../src/judgement/index.ts";
 
 const even = (n: number) => Float64Array.from({ length: n }, (_, i) => i);
 

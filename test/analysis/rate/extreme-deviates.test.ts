@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { extremeDeviates } from "../../../src/analysis/index.ts";
+import { extremeDeviates } from "../../../src/judgement/index.ts";
 import { median } from "../../../src/numeric/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { findBeats } from "../../../src/analysis/index.ts";
+import { findBeats } from "../../../src/judgement/index.ts";
 import { makeEdges, normalStream } from "./power-law-noise.ts";
 
 describe("findBeats", () => {

@@ -1,11 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  flickerPmAtEnds,
-  flickerPmInRecord,
-  flickerPmOfLine,
-  flickerPmStructure,
-  lineFitSlope,
-} from "../../../src/analysis/index.ts";
+import { flickerPmAtEnds, flickerPmInRecord, flickerPmOfLine, flickerPmStructure, lineFitSlope } from "../../../src/judgement/index.ts";
 import { makeEdges } from "./power-law-noise.ts";
 
 describe("flickerPmStructure", () => {

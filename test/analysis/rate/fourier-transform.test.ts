@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fourierTransform } from "../../../src/analysis/index.ts";
+import { fourierTransform } from "../../../src/judgement/index.ts";
 
 /** The sum of the definition, term by term. */
 function direct(re: readonly number[], im: readonly number[]) {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { boundaryModes, hiddenWander, noisePosterior } from "../../../src/analysis/index.ts";
+import { boundaryModes, hiddenWander, noisePosterior } from "../../../src/judgement/index.ts";
 import { type MadeNoise, makeEdges } from "./power-law-noise.ts";
 
 const of = (k: number, noise: MadeNoise, seed: string) =>

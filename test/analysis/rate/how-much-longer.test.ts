@@ -1,11 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  dialAhead,
-  howMuchLonger,
-  rateCandidates,
-  sourceAllanVariance,
-  sourcePredictionVariance,
-} from "../../../src/analysis/index.ts";
+import { dialAhead, howMuchLonger, rateCandidates, sourceAllanVariance, sourcePredictionVariance } from "../../../src/judgement/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 
 const record = (noise: object, seed: string) => backToBackRecord(2000, noise, seed).readings;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../../src/analysis/index.ts";
+import { judgeReadings } from "../../../src/judgement/index.ts";
 import type { PeriodReadings } from "../../../src/readings/index.ts";
 import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
 import { normalStream } from "./power-law-noise.ts";

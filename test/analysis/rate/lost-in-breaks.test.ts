@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { edgeRecord, judgeReadings } from "../../../src/analysis/index.ts";
+import { edgeRecord, judgeReadings } from "../../../src/judgement/index.ts";
 import { RandomStream } from "../../../src/numeric/index.ts";
 import type { PeriodReadings } from "../../../src/readings/index.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { boundaryModes, noisePosterior, readingModes } from "../../../src/analysis/index.ts";
+import { boundaryModes, noisePosterior, readingModes } from "../../../src/judgement/index.ts";
 import { makeEdges } from "./power-law-noise.ts";
 
 /** Sum of squares about the least-squares line. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { noiseRecord } from "../../../src/analysis/index.ts";
+import { noiseRecord } from "../../../src/judgement/index.ts";
 import type { TimeErrorReadings } from "../../../src/readings/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 

@@ -1,5 +1,5 @@
 import seedrandom from "seedrandom";
-import { fourierTransform } from "../../../src/analysis/index.ts";
+import { fourierTransform } from "../../../src/judgement/index.ts";
 
 /** Noise levels of a made record, in units of one interval. */
 export interface MadeNoise {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { NoiseModes } from "../../../src/analysis/index.ts";
-import { quadraticForms } from "../../../src/analysis/index.ts";
+import type { NoiseModes } from "../../../src/judgement/index.ts";
+import { quadraticForms } from "../../../src/judgement/index.ts";
 
 const w = [1.2, -0.4, 0.7, 2.1, -1.3];
 const d = [0.5, 0.1, -0.2, 0.05, 0.3];

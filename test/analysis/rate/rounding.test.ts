@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, howMuchLonger } from "../../../src/analysis/index.ts";
+import { estimateRates, howMuchLonger } from "../../../src/judgement/index.ts";
 import { readLog } from "../../../src/log/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 

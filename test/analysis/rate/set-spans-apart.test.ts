@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { setSpansApart } from "../../../src/analysis/index.ts";
+import { setSpansApart } from "../../../src/judgement/index.ts";
 import type { PeriodReadings } from "../../../src/readings/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 import type { MadeNoise } from "./power-law-noise.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, setStraysApart } from "../../../src/analysis/index.ts";
+import { estimateRates, setStraysApart } from "../../../src/judgement/index.ts";
 import { median, robustDeviation } from "../../../src/numeric/index.ts";
 import type { PeriodReadings } from "../../../src/readings/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { sineTransform } from "../../../src/analysis/index.ts";
+import { sineTransform } from "../../../src/judgement/index.ts";
 
 describe("sineTransform", () => {
   it.each([1, 2, 7, 16, 19])("is its own inverse for n = %i", (n) => {

@@ -1,15 +1,7 @@
 import { mean } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  endToEndSlope,
-  estimateRates,
-  lineFitSlope,
-  meanOfReadingsSlope,
-  means,
-  rateCandidates,
-  rateOfSlope,
-} from "../../../src/analysis/index.ts";
+import { endToEndSlope, estimateRates, lineFitSlope, meanOfReadingsSlope, means, rateCandidates, rateOfSlope } from "../../../src/judgement/index.ts";
 import { checksLike, lcgRates, nbsRates } from "../stability/reference-sets.ts";
 
 const edges = Float64Array.from({ length: 12 }, (_, i) => 50 * i);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { mixtureHalfWidth, studentWithin } from "../../../src/analysis/index.ts";
+import { mixtureHalfWidth, studentWithin } from "../../../src/judgement/index.ts";
 import { checksLike } from "../stability/reference-sets.ts";
 
 /** JCGM 100:2008, Table G.2, 95 %, to its printed digits: three decimals at 100 degrees of freedom, else two. */

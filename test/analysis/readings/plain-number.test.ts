@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { plainNumber, readNumber } from "../../../src/analysis/index.ts";
+import { plainNumber, readNumber } from "../../../src/judgement/index.ts";
 
 const read = (text: string) => plainNumber(text, 0, text.length, 46);
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/index.ts";
+import { estimateRates } from "../../../src/judgement/index.ts";
 import type { PeriodReadings, TimeErrorReadings } from "../../../src/readings/index.ts";
 
 const gap = Number.NaN;

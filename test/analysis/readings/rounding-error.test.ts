@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { roundingError } from "../../../src/analysis/index.ts";
+import { roundingError } from "../../../src/judgement/index.ts";
 
 const root12 = Math.sqrt(12);
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readNumber, splitRows, textsOf } from "../../../src/analysis/index.ts";
+import { readNumber, splitRows, textsOf } from "../../../src/judgement/index.ts";
 import { InputError } from "../../../src/readings/index.ts";
 
 const table = (text: string) => {

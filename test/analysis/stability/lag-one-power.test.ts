@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { decimated, lagOnePower, means, timeErrorFromRates } from "../../../src/analysis/index.ts";
+import { timeErrorFromRates } from "../../../src/analysis/index.ts";
+import { decimated, lagOnePower, means } from "../../../src/judgement/index.ts";
 import { RandomStream } from "../../../src/numeric/index.ts";
 import { checksLike, lcgRates } from "./reference-sets.ts";
 

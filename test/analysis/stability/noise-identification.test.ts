@@ -1,10 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  identifyNoise,
-  type NoiseType,
-  noiseTypes,
-  timeErrorFromRates,
-} from "../../../src/analysis/index.ts";
+import { type NoiseType, noiseTypes, timeErrorFromRates } from "../../../src/analysis/index.ts";
+import { identifyNoise } from "../../../src/judgement/index.ts";
 import { RandomStream } from "../../../src/numeric/index.ts";
 import { lcgRates } from "./reference-sets.ts";
 

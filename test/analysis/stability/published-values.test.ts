@@ -1,19 +1,7 @@
 import { deviation, max, mean, median, min } from "d3-array";
 import { describe, expect, it } from "vitest";
-import {
-  allanDeviation,
-  hadamardDeviation,
-  hadamardTotalDeviation,
-  means,
-  modifiedAllanDeviation,
-  modifiedTotalDeviation,
-  overlappingAllanDeviation,
-  overlappingHadamardDeviation,
-  timeDeviation,
-  timeErrorFromRates,
-  timeTotalDeviation,
-  totalDeviation,
-} from "../../../src/analysis/index.ts";
+import { allanDeviation, hadamardDeviation, hadamardTotalDeviation, modifiedAllanDeviation, modifiedTotalDeviation, overlappingAllanDeviation, overlappingHadamardDeviation, timeDeviation, timeErrorFromRates, timeTotalDeviation, totalDeviation } from "../../../src/analysis/index.ts";
+import { means } from "../../../src/judgement/index.ts";
 import { checksLike, lcgRates, nbsRates } from "./reference-sets.ts";
 
 type Deviation = (x: Float64Array, tau0: number, m: number) => number;

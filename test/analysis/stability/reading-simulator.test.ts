@@ -1,10 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseType } from "../../../src/analysis/index.ts";
-import {
-  longRecordExponent,
-  readingCovariance,
-  readingSimulator,
-} from "../../../src/analysis/index.ts";
+import { longRecordExponent, readingCovariance, readingSimulator } from "../../../src/analysis/index.ts";
 import { RandomStream } from "../../../src/numeric/index.ts";
 
 describe("readingCovariance", () => {

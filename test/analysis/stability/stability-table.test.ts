@@ -1,14 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  modifiedAllanDeviation,
-  mtie,
-  overlappingAllanDeviation,
-  overlappingHadamardDeviation,
-  stabilityTableFromRates,
-  stabilityTableFromTimeError,
-  timeDeviation,
-  timeErrorFromRates,
-} from "../../../src/analysis/index.ts";
+import { modifiedAllanDeviation, mtie, overlappingAllanDeviation, overlappingHadamardDeviation, stabilityTableFromRates, stabilityTableFromTimeError, timeDeviation, timeErrorFromRates } from "../../../src/analysis/index.ts";
 import { lcgRates } from "./reference-sets.ts";
 
 describe("stabilityTableFromTimeError", () => {

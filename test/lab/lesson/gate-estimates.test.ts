@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, type PeriodReadings } from "../../../src/analysis/index.ts";
+import { estimateRates, type PeriodReadings } from "../../../src/judgement/index.ts";
 import {
   Bench,
   gateEstimates,

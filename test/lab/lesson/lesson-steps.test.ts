@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, type PeriodReadings } from "../../../src/analysis/index.ts";
+import { estimateRates, type PeriodReadings } from "../../../src/judgement/index.ts";
 import { RunRecord, Simulation, settleRun } from "../../../src/chain/index.ts";
 import { Bench, lessonSteps, readingDigits } from "../../../src/lab/index.ts";
 import { runReadings } from "../../../src/planning/index.ts";

@@ -1,11 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  boundaryModes,
-  componentLikelihood,
-  estimateRates,
-  fitNoise,
-  fittedScenario,
-} from "../../../src/analysis/index.ts";
+import { boundaryModes, componentLikelihood, estimateRates, fitNoise, fittedScenario } from "../../../src/judgement/index.ts";
 import type { PeriodReadings } from "../../../src/readings/index.ts";
 import { parseScenario } from "../../../src/scenario/index.ts";
 import {

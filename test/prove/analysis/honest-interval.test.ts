@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/index.ts";
+import { estimateRates } from "../../../src/judgement/index.ts";
 import { coverageCases } from "./coverage-cases.ts";
 
 const estimatesOf = (name: string, k: number, records: number) =>

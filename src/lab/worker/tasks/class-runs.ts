@@ -1,8 +1,8 @@
-import { estimateRates } from "../../../analysis/index.ts";
-import type { PeriodReadings } from "../../../readings/index.ts";
 import { nominalPeriod } from "../../../chain/index.ts";
+import { estimateRates } from "../../../judgement/index.ts";
 import { normalQuantile, RandomStream } from "../../../numeric/index.ts";
 import { predict, runReadings, strategies } from "../../../planning/index.ts";
+import type { PeriodReadings } from "../../../readings/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
 import { classBudget } from "../../lesson/class-code.ts";
 import { gateUnit, withGate } from "../../lesson/lesson-scenario.ts";

@@ -1,8 +1,8 @@
-import { estimateRates, estimatorMethods } from "../../../analysis/index.ts";
-import type { PeriodReadings } from "../../../readings/index.ts";
 import { nominalPeriod } from "../../../chain/index.ts";
+import { estimateRates, estimatorMethods } from "../../../judgement/index.ts";
 import { normalQuantile } from "../../../numeric/index.ts";
 import { estimateTruths, runReadings, timeBaseBound } from "../../../planning/index.ts";
+import type { PeriodReadings } from "../../../readings/index.ts";
 import { gateUnit, withGate } from "../../lesson/lesson-scenario.ts";
 import type { RunIntervals } from "../../protocol.ts";
 import { recordRun } from "../run-lesson.ts";

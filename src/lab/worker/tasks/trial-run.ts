@@ -1,4 +1,4 @@
-import { estimateRates } from "../../../analysis/index.ts";
+import { estimateRates } from "../../../judgement/index.ts";
 import { lengthOf, runReadings, strategies } from "../../../planning/index.ts";
 import { recordRun } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
