@@ -37,7 +37,7 @@ const half = 50;
  *
  * Under white PM the mean error of a reading follows by quadrature over the noise of its edges; under white FM it is
  * nearly 0. Back to back the first edge was itself selected by the reading before: its distribution is the stationary
- * one. What cannot be told of the two noises, and a fifth of the rest, is the bound.
+ * one. What cannot be told of the two noises, and three tenths of the rest, is the bound.
  *
  * @param readings - what is known of the readings
  * @returns the race; null where the gate ends well between two edges
@@ -56,7 +56,7 @@ export function gateRace(readings: RacingReadings): GateRace | null {
   const share = Number.isNaN(edgeShare) ? 0.5 : edgeShare;
   return {
     correction: -share * bias,
-    bound: Math.abs(bias) * (Math.min(share, 1 - share) + 0.2),
+    bound: Math.abs(bias) * (Math.min(share, 1 - share) + 0.3),
     better: (ticks - 0.5) * period,
   };
 }

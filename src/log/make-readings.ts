@@ -261,7 +261,7 @@ function periods(record: Found): Readings {
     nominalPeriod,
     backToBack,
     ...(deadTime === undefined ? {} : { deadTime }),
-    ...(options.gate === undefined || columns.cycles !== undefined ? {} : { gate: options.gate }),
+    ...(options.gate === undefined || columns.cycles !== null ? {} : { gate: options.gate }),
     ...(rounding > leastRounding ? { rounding } : {}),
     ...(quantity === "rate" ? { isRate: true } : {}),
   };

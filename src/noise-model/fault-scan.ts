@@ -41,9 +41,9 @@ export interface FaultScan {
 }
 
 /** Prior probability of a fault of each kind, spread over all places. */
-const prior = 0.1;
-/** Standard deviation of its size: three deviations of a reading. */
-const sizeInReadings = 3;
+const prior = 0.5;
+/** Standard deviation of its size: one and a half deviations of a reading. */
+const sizeInReadings = 1.5;
 /** Nodes that are looked at: those with most weight, this many at most. */
 const mostNodes = 40;
 /** Possibilities below this part of the heaviest are left out. */
@@ -54,7 +54,7 @@ const sureOdds = log(99);
 /**
  * Looks for a step of the phase or an outlying stamp at every event, averaged over the levels.
  *
- * A fault has a prior probability of a tenth, spread evenly over the places, and a Gaussian size of three deviations
+ * A fault has a prior probability of a half, spread evenly over the places, and a Gaussian size of one and a half deviations
  * of a reading. What may be there is averaged in, never decided.
  *
  * @param scaled - the record

@@ -199,8 +199,8 @@ export class NoisePosterior {
   /**
    * Readings that a run would have to have in all for a half-width at 95 % of one of the two rates.
    *
-   * As long as no floor shows, what is not known of it keeps the interval as much wider than the ideal as it is today,
-   * at any length; a floor that shows sets an end.
+   * As long as no floor and no white FM show, what is not known of them keeps the interval as much wider than the ideal
+   * as it is today, at any length; a floor that shows sets an end.
    *
    * @param within - half-width wanted, as a slope; dimensionless, > 0
    * @param of - which rate
@@ -214,17 +214,16 @@ export class NoisePosterior {
     if (half <= within) return readings;
     const gap = apart ? Math.max(0, events.duration / readings - 1) : 0;
     const goal = (within * timeUnit) / phaseUnit;
-    const shown = this.floorShows();
     const known = this.heaviest(12);
     const needed = known.map(({ node }) => {
       const sigma = Math.sqrt(node.fit.squares / node.fit.degrees);
       const edge =
         apart && block > 1 ? node.levels.pm / (this.scaled.edgeScale * block) : node.levels.pm;
       const levels = { ...node.levels, pm: edge };
-      const ideal = { ...levels, ffm: 0, rw: 0 };
+      const plain = this.whiteFmShows() ? levels : { ...levels, wfm: 0 };
+      const sure = this.floorShows() ? plain : { ...plain, ffm: 0, rw: 0 };
       const deviation = (K: number) => {
-        const hidden = of === "steady" && !shown;
-        const found: RunVariances = runVariances(K, hidden ? ideal : levels, gap);
+        const found: RunVariances = runVariances(K, sure, gap);
         return sigma * Math.sqrt(found[of]);
       };
       const today = deviation(readings);
@@ -258,6 +257,15 @@ export class NoisePosterior {
       if (node.levels.ffm < 0.2 * node.reference) low += this.weight[i]!;
     });
     return low < 0.05;
+  }
+
+  /** Whether the record shows white FM: the highest ratios of white PM to it have hardly any weight then. */
+  whiteFmShows(): boolean {
+    let none = 0;
+    this.nodes.forEach((node, i) => {
+      if (node.hidden.whiteFm) none += this.weight[i]!;
+    });
+    return !this.scaled.apart && none < 0.02;
   }
 
   /** Readings in the record. */

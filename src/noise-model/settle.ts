@@ -26,7 +26,7 @@ export interface Settled {
 }
 
 /** Probability above which a fault is told. */
-const sure = 0.95;
+const sure = 0.99;
 /** Rounds after which what is left stays averaged in. */
 const mostRounds = 12;
 

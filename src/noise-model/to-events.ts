@@ -3,7 +3,7 @@ import { middle } from "./middle.ts";
 import type { ReadingRecord } from "./reading-record.ts";
 
 /** Events up to which every edge is one; longer records go by block means. */
-export const mostEdges = 1024;
+export const mostEdges = 2048;
 const blocksWanted = 512;
 /** Events above which a record of many short stretches goes by groups of readings that stand for themselves. */
 const mostEvents = 4096;
