@@ -5,7 +5,7 @@ import { atMeanTemperature } from "./at-mean-temperature.ts";
 import { type BestFit, bestFit, leastReadings } from "./best-fit.ts";
 import { estimatorWeights } from "./estimator-weights.ts";
 import { type PlainRate, type PlainRates, plainRates } from "./plain-slopes.ts";
-import type { RateEstimate } from "./rate-estimate.ts";
+import type { EstimatorMethod, RateEstimate } from "./rate-estimate.ts";
 
 /** What is known beside the readings. */
 export interface RateOptions {
@@ -146,4 +146,14 @@ function bestOf(
     why: "weighs every edge as the noise found asks, averaged over what that may be",
     steadyWhy: "",
   };
+}
+
+/** An estimate by one of the plain estimators. */
+export type PlainEstimate = RateEstimate & { readonly method: EstimatorMethod };
+
+/** Estimates by the three plain estimators alone. */
+export function plainEstimates(readings: Readings, options: RateOptions = {}): PlainEstimate[] {
+  return estimateRates(readings, options).filter(
+    (estimate): estimate is PlainEstimate => estimate.method !== "best_fit",
+  );
 }

@@ -12,7 +12,7 @@ export { digitWarnings } from "./digit-warnings.ts";
 export { edgeRecord } from "./edge-record.ts";
 export { edgeSlopes } from "./edge-slopes.ts";
 export { endToEndSlope } from "./end-to-end-slope.ts";
-export { estimateRates, type RateOptions } from "./estimate-rates.ts";
+export { estimateRates, plainEstimates, type RateOptions } from "./estimate-rates.ts";
 export { extremeDeviates } from "./extreme-deviates.ts";
 export { type FittedParameter, fitNoise, type NoiseFit } from "./fit-noise.ts";
 export { fittedScenario } from "./fitted-scenario.ts";

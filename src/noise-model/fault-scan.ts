@@ -42,8 +42,8 @@ export interface FaultScan {
 
 /** Prior probability of a fault of each kind, spread over all places. */
 const prior = 0.5;
-/** Standard deviation of its size: one and a half deviations of a reading. */
-const sizeInReadings = 1.5;
+/** Standard deviations of its size, equally likely: a step that shows, and one that hides; deviations of a reading. */
+const sizesInReadings = [1.5, 0.3];
 /** Nodes that are looked at: those with most weight, this many at most. */
 const mostNodes = 40;
 /** Possibilities below this part of the heaviest are left out. */
@@ -54,8 +54,8 @@ const sureOdds = log(99);
 /**
  * Looks for a step of the phase or an outlying stamp at every event, averaged over the levels.
  *
- * A fault has a prior probability of a half, spread evenly over the places, and a Gaussian size of one and a half deviations
- * of a reading. What may be there is averaged in, never decided.
+ * A fault has a prior probability of a half, spread evenly over the places, and a Gaussian size of one and a half or
+ * of a third of the deviations of a reading. What may be there is averaged in, never decided.
  *
  * @param scaled - the record
  * @param nodes - posterior over levels
@@ -78,7 +78,7 @@ export function faultScan(
   const looked = new Set(order.slice(0, mostNodes).filter((i) => weight[i]! > 0.01 * best));
   let places = 0;
   for (let k = 1; k < size; k++) if (events.starts[k] === 0 && events.unseen[k] === 0) places++;
-  const share = log(prior / Math.max(1, places));
+  const share = log(prior / sizesInReadings.length / Math.max(1, places));
   const found: (Possibility & { kind: FaultKind | null; event: number })[] = [];
   const moments = {
     step: {
@@ -103,9 +103,13 @@ export function faultScan(
     if (!looked.has(i)) continue;
     clean += own;
     const { levels } = node;
-    const spread = sizeInReadings * sizeInReadings * (2 * levels.pm + levels.wfm);
+    const reading = 2 * levels.pm + levels.wfm;
     const seen = lookBack(events, levels, times);
-    const take = (kind: FaultKind, { size, information, onSteady, onRun }: Shifts) => {
+    const take = (
+      kind: FaultKind,
+      { size, information, onSteady, onRun }: Shifts,
+      spread: number,
+    ) => {
       const { weight: sum, size: first, square } = moments[kind];
       for (let k = 1; k < size.length; k++) {
         const known = information[k]!;
@@ -140,8 +144,11 @@ export function faultScan(
         });
       }
     };
-    take("step", seen.steps);
-    if (!scaled.apart) take("stamp", seen.stamps);
+    for (const deviations of sizesInReadings) {
+      const spread = deviations * deviations * reading;
+      take("step", seen.steps, spread);
+      if (!scaled.apart) take("stamp", seen.stamps, spread);
+    }
   }
   const total = (kind: FaultKind) => moments[kind].weight.reduce((a, b) => a + b, 0);
   const all = clean + total("step") + total("stamp");

@@ -6,7 +6,7 @@ import {
   type Coverage,
   coverage,
   type IntervalCoverage,
-} from "../analysis/rate/coverage-harness.ts";
+} from "../judgement/coverage-harness.ts";
 import { coverageCases } from "../prove/analysis/coverage-cases.ts";
 
 /**

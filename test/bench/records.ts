@@ -1,4 +1,9 @@
-import { modifiedAllanDeviation, mtieAt, octaveFactors, overlappingAllanDeviation } from "../../src/analysis/index.ts";
+import {
+  modifiedAllanDeviation,
+  mtieAt,
+  octaveFactors,
+  overlappingAllanDeviation,
+} from "../../src/analysis/index.ts";
 import { Simulator } from "../../src/kernel/index.ts";
 import { Instant, RandomStream } from "../../src/numeric/index.ts";
 import { RowWriter, tickSources, ticksColumns } from "../../src/view/table/index.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { NoisePosterior, OnlineBank, toEvents } from "../../src/noise-model/index.ts";
-import { readingsOf } from "../prove/coverage.ts";
-import { Deviates, makeRecord } from "../prove/generators.ts";
+import { readingsOf } from "../prove/noise-model/coverage.ts";
+import { Deviates, makeRecord } from "../prove/noise-model/generators.ts";
 
 const { stamps } = makeRecord(128, { pm: 1, wfm: 0.05, ffm: 0, rw: 0 }, new Deviates(5));
 const record = readingsOf(stamps, "gaps");

@@ -84,8 +84,9 @@ export function stabilityTableFromRates(
   if (ratio === 1) return rows;
   // With dead time white PM and white FM look alike.
   const type = typeAt(1);
-  const types: NoiseType[] =
+  const found: readonly NoiseType[] =
     type === null ? [] : type === "white_pm" ? ["white_pm", "white_fm"] : [type];
+  const types = options.noiseTypes ?? found;
   return rows.map((row) => withoutDeadTimeBias(row, types, ratio, Math.round(row.tauS / gate)));
 }
 

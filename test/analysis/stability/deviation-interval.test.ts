@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseType } from "../../../src/analysis/index.ts";
-import { degreesOfFreedom, deviationInterval, overlappingAllanDeviation, readingSimulator, timeErrorFromRates } from "../../../src/analysis/index.ts";
+import {
+  degreesOfFreedom,
+  deviationInterval,
+  overlappingAllanDeviation,
+  readingSimulator,
+  timeErrorFromRates,
+} from "../../../src/analysis/index.ts";
 import { RandomStream } from "../../../src/numeric/index.ts";
 import { checksLike } from "./reference-sets.ts";
 

@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { mtie, mtieAt, octaveFactors, timeErrorFromRates, timeIntervalError } from "../../../src/analysis/index.ts";
+import {
+  mtie,
+  mtieAt,
+  octaveFactors,
+  timeErrorFromRates,
+  timeIntervalError,
+} from "../../../src/analysis/index.ts";
 import { checksLike, nbsRates } from "./reference-sets.ts";
 
 /** The definition of ITU-T G.810: the greatest range over every window of n + 1 samples. */

@@ -1,8 +1,19 @@
 import { deviation, max, mean, median, min } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { allanDeviation, hadamardDeviation, hadamardTotalDeviation, modifiedAllanDeviation, modifiedTotalDeviation, overlappingAllanDeviation, overlappingHadamardDeviation, timeDeviation, timeErrorFromRates, timeTotalDeviation, totalDeviation } from "../../../src/analysis/index.ts";
-import { means } from "../../../src/judgement/index.ts";
-import { checksLike, lcgRates, nbsRates } from "./reference-sets.ts";
+import {
+  allanDeviation,
+  hadamardDeviation,
+  hadamardTotalDeviation,
+  modifiedAllanDeviation,
+  modifiedTotalDeviation,
+  overlappingAllanDeviation,
+  overlappingHadamardDeviation,
+  timeDeviation,
+  timeErrorFromRates,
+  timeTotalDeviation,
+  totalDeviation,
+} from "../../../src/analysis/index.ts";
+import { checksLike, lcgRates, means, nbsRates } from "./reference-sets.ts";
 
 type Deviation = (x: Float64Array, tau0: number, m: number) => number;
 

@@ -1,6 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseType } from "../../../src/analysis/index.ts";
-import { longRecordExponent, readingCovariance, readingSimulator } from "../../../src/analysis/index.ts";
+import {
+  longRecordExponent,
+  readingCovariance,
+  readingSimulator,
+} from "../../../src/analysis/index.ts";
 import { RandomStream } from "../../../src/numeric/index.ts";
 
 describe("readingCovariance", () => {

@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { NoiseType } from "../../../src/analysis/index.ts";
-import { overlappingAllanDeviation, readingSimulator, removeDeadTimeBias, timeErrorFromRates } from "../../../src/analysis/index.ts";
+import {
+  overlappingAllanDeviation,
+  readingSimulator,
+  removeDeadTimeBias,
+  timeErrorFromRates,
+} from "../../../src/analysis/index.ts";
 import { RandomStream } from "../../../src/numeric/index.ts";
 
 describe("removeDeadTimeBias", () => {

@@ -1,5 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { modifiedAllanDeviation, modifiedTotalDeviation, timeDeviation, timeTotalDeviation } from "../../../src/analysis/index.ts";
+import {
+  modifiedAllanDeviation,
+  modifiedTotalDeviation,
+  timeDeviation,
+  timeTotalDeviation,
+} from "../../../src/analysis/index.ts";
 
 const x = Float64Array.from({ length: 9 }, (_, i) => i * i);
 

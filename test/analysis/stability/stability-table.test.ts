@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { modifiedAllanDeviation, mtie, overlappingAllanDeviation, overlappingHadamardDeviation, stabilityTableFromRates, stabilityTableFromTimeError, timeDeviation, timeErrorFromRates } from "../../../src/analysis/index.ts";
+import {
+  modifiedAllanDeviation,
+  mtie,
+  overlappingAllanDeviation,
+  overlappingHadamardDeviation,
+  stabilityTableFromRates,
+  stabilityTableFromTimeError,
+  timeDeviation,
+  timeErrorFromRates,
+} from "../../../src/analysis/index.ts";
 import { lcgRates } from "./reference-sets.ts";
 
 describe("stabilityTableFromTimeError", () => {

@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { hadamardTotalDeviation, modifiedTotalDeviation, overlappingAllanDeviation, timeTotalDeviation, totalDeviation } from "../../../src/analysis/index.ts";
+import {
+  hadamardTotalDeviation,
+  modifiedTotalDeviation,
+  overlappingAllanDeviation,
+  timeTotalDeviation,
+  totalDeviation,
+} from "../../../src/analysis/index.ts";
 
 const x = Float64Array.from([0, 3, -1, 4, 4, 2, 9, -6, 5, 1, 0, 8]);
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/judgement/index.ts";
-import type { PeriodReadings } from "../../../src/readings/index.ts";
+import { estimateRates } from "../../src/judgement/index.ts";
+import type { PeriodReadings } from "../../src/readings/index.ts";
 import { backToBackRecord, deadTimeRecord } from "./coverage-harness.ts";
 import { normalStream } from "./power-law-noise.ts";
 

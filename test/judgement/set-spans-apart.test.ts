@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { setSpansApart } from "../../../src/judgement/index.ts";
-import type { PeriodReadings } from "../../../src/readings/index.ts";
+import { setSpansApart } from "../../src/judgement/index.ts";
+import type { PeriodReadings } from "../../src/readings/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 import type { MadeNoise } from "./power-law-noise.ts";
 

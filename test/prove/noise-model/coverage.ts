@@ -6,7 +6,7 @@ import {
   type ReadingRecord,
   slowerThanLadder,
   toEvents,
-} from "../../src/noise-model/index.ts";
+} from "../../../src/noise-model/index.ts";
 import { Deviates, flickerMaker, makeRecord, type Recipe } from "./generators.ts";
 
 /** How readings lie in time. */
@@ -79,7 +79,7 @@ export function coverage(
   for (let seed = firstSeed; seed < firstSeed + seeds; seed++) {
     const { phase, stamps } = makeRecord(steps, recipe, new Deviates(seed), flicker);
     const record = readingsOf(stamps, layout);
-    const posterior = new NoisePosterior(toEvents(record), known, process.env.SCAN === "1");
+    const posterior = new NoisePosterior(toEvents(record), known, true);
     const last = layout === "dead time" && steps % 2 === 0 ? steps - 1 : steps;
     const truth = (phase[last]! - phase[0]!) / last;
     const run = posterior.overRun();

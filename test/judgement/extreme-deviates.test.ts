@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { extremeDeviates } from "../../../src/judgement/index.ts";
-import { median } from "../../../src/numeric/index.ts";
+import { extremeDeviates } from "../../src/judgement/index.ts";
+import { median } from "../../src/numeric/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 /** Rosner's example, in NIST/SEMATECH e-Handbook 1.3.5.17.3 (from memory). */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { edgeRecord, judgeReadings } from "../../../src/judgement/index.ts";
-import { RandomStream } from "../../../src/numeric/index.ts";
-import type { PeriodReadings } from "../../../src/readings/index.ts";
+import { edgeRecord, judgeReadings } from "../../src/judgement/index.ts";
+import { RandomStream } from "../../src/numeric/index.ts";
+import type { PeriodReadings } from "../../src/readings/index.ts";
 
 const count = 400;
 const jitter = 2e-5;

@@ -1,10 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { mixtureHalfWidth, studentWithin } from "../../../src/judgement/index.ts";
-import { checksLike } from "../stability/reference-sets.ts";
+import { studentWithin } from "../../src/judgement/index.ts";
+import { checksLike } from "../analysis/stability/reference-sets.ts";
 
-/** JCGM 100:2008, Table G.2, 95 %, to its printed digits: three decimals at 100 degrees of freedom, else two. */
-const tableG2 = checksLike(/^t95\.\d+$/).map(({ id, expected }): [number, number, number] => {
-  const dof = Number(id.slice(4));
   return [dof, expected, dof === 100 ? 3 : 2];
 });
 
@@ -37,28 +34,5 @@ describe("studentWithin", () => {
   it("throws RangeError naming what is out of range", () => {
     expect(() => studentWithin(-1, 3)).toThrow(/t must be >= 0/);
     expect(() => studentWithin(1, 0)).toThrow(/dof must be > 0/);
-  });
-});
-
-describe("mixtureHalfWidth", () => {
-  it.each(tableG2)("gives Table G.2 for %i degrees of freedom", (dof, t, digits) => {
-    expect(mixtureHalfWidth([1], [1], [dof], 0.95).toFixed(digits)).toBe(t.toFixed(digits));
-  });
-
-  it("holds the share asked for of a mixture", () => {
-    const half = mixtureHalfWidth([1, 5, 0], [1, 2, 1], [9, 30, 4], 0.95);
-    const held = (studentWithin(half, 9) + 2 * studentWithin(half / 5, 30) + 1) / 4;
-    expect(held).toBeCloseTo(0.95, 6);
-  });
-
-  it("scales with its parts, and is 0 where they are", () => {
-    const one = mixtureHalfWidth([1, 3], [2, 1], [5, 6], 0.9);
-    expect(mixtureHalfWidth([7, 21], [2, 1], [5, 6], 0.9)).toBeCloseTo(7 * one, 5);
-    expect(mixtureHalfWidth([0], [1], [5], 0.95)).toBe(0);
-  });
-
-  it("throws RangeError for a share outside 0 to 1, and without weight", () => {
-    expect(() => mixtureHalfWidth([1], [1], [5], 1)).toThrow(/share must lie/);
-    expect(() => mixtureHalfWidth([1], [0], [5], 0.95)).toThrow(/weight must hold/);
   });
 });

@@ -36,7 +36,7 @@ export class Deviates {
 }
 
 /** In-place radix-2 transform. */
-function transform(re: Float64Array, im: Float64Array, sign: number): void {
+export function transform(re: Float64Array, im: Float64Array, sign: number): void {
   const n = re.length;
   for (let i = 1, j = 0; i < n; i++) {
     let bit = n >> 1;

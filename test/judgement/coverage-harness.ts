@@ -1,11 +1,16 @@
 import { readFileSync } from "node:fs";
-import type { EstimatorMethod } from "../../../src/judgement/index.ts";
-import { endToEndSlope, estimateRates, lineFitSlope, rateOfSlope } from "../../../src/judgement/index.ts";
-import { type RunOptions, RunRecord, Simulation } from "../../../src/chain/index.ts";
-import { type EstimateTruth, estimateTruths, runReadings } from "../../../src/planning/index.ts";
-import type { Readings } from "../../../src/readings/index.ts";
-import type { Scenario } from "../../../src/scenario/index.ts";
-import { parseScenario } from "../../../src/scenario/index.ts";
+import { type RunOptions, RunRecord, Simulation } from "../../src/chain/index.ts";
+import type { EstimatorMethod } from "../../src/judgement/index.ts";
+import {
+  endToEndSlope,
+  lineFitSlope,
+  plainEstimates,
+  rateOfSlope,
+} from "../../src/judgement/index.ts";
+import { type EstimateTruth, estimateTruths, runReadings } from "../../src/planning/index.ts";
+import type { Readings } from "../../src/readings/index.ts";
+import type { Scenario } from "../../src/scenario/index.ts";
+import { parseScenario } from "../../src/scenario/index.ts";
 import { type MadeNoise, makeEdges, normalStream } from "./power-law-noise.ts";
 
 /** Coverage of one estimator's two intervals over an ensemble of records. */
@@ -122,7 +127,7 @@ export function coverage(
   const tally = methods.map(() => ({ run: new Tally(), steady: new Tally() }));
   for (let s = 0; s < seeds; s++) {
     const { readings, truths } = make(intervals, `${name} ${intervals} ${s}`);
-    estimateRates(readings).forEach((e, i) => {
+    plainEstimates(readings).forEach((e, i) => {
       if (!e.applies) return;
       const { rateOverRun, steadyRate } = truths[e.method]!;
       tally[i]!.run.add(e.rate, rateOverRun, e.interval95);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { edgeRecord } from "../../../src/judgement/index.ts";
-import type { PeriodReadings } from "../../../src/readings/index.ts";
+import { edgeRecord } from "../../src/judgement/index.ts";
+import type { PeriodReadings } from "../../src/readings/index.ts";
 
 const readings = (changes: Partial<PeriodReadings>): PeriodReadings => ({
   kind: "period",

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { digitWarnings } from "../../../src/judgement/index.ts";
+import { digitWarnings } from "../../src/judgement/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 const codes = (values: Float64Array) =>

@@ -1,5 +1,5 @@
 import seedrandom from "seedrandom";
-import { fourierTransform } from "../../../src/judgement/index.ts";
+import { transform } from "../prove/noise-model/generators.ts";
 
 /** Noise levels of a made record, in units of one interval. */
 export interface MadeNoise {
@@ -56,19 +56,19 @@ function flickerRates(
   if (response === undefined) {
     response = { re: new Float64Array(size), im: new Float64Array(size) };
     for (let k = 0, h = 1; k < total; k++, h *= (k - 0.5) / k) response.re[k] = h;
-    fourierTransform(response.re, response.im);
+    transform(response.re, response.im, -1);
     responses.set(total, response);
   }
   const re = new Float64Array(size);
   const im = new Float64Array(size);
   for (let i = 0; i < total; i++) re[i] = Math.sqrt(Math.PI * level) * normal();
-  fourierTransform(re, im);
+  transform(re, im, -1);
   for (let i = 0; i < size; i++) {
     const a = re[i]! * response.re[i]! - im[i]! * response.im[i]!;
     im[i] = re[i]! * response.im[i]! + im[i]! * response.re[i]!;
     re[i] = a;
   }
-  fourierTransform(im, re);
+  transform(im, re, -1);
   const rates = new Float64Array(intervals);
   const first = total - intervals * fine;
   for (let i = 0; i < intervals * fine; i++) {

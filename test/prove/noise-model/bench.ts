@@ -1,4 +1,4 @@
-import type { PeriodReadings } from "../../src/readings/index.ts";
+import type { PeriodReadings } from "../../../src/readings/index.ts";
 import type { Deviates } from "./generators.ts";
 
 /** A bench: a clock with jittery edges and a reciprocal counter. Knows nothing of how records are judged. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, repairSlips } from "../../../src/judgement/index.ts";
-import type { PeriodReadings, Readings } from "../../../src/readings/index.ts";
+import { estimateRates, repairSlips } from "../../src/judgement/index.ts";
+import type { PeriodReadings, Readings } from "../../src/readings/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 
 const record = (seed: string) =>

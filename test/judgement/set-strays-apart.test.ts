@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates, setStraysApart } from "../../../src/judgement/index.ts";
-import { median, robustDeviation } from "../../../src/numeric/index.ts";
-import type { PeriodReadings } from "../../../src/readings/index.ts";
+import { estimateRates, setStraysApart } from "../../src/judgement/index.ts";
+import { median, robustDeviation } from "../../src/numeric/index.ts";
+import type { PeriodReadings } from "../../src/readings/index.ts";
 import { backToBackRecord } from "./coverage-harness.ts";
 import { normalStream } from "./power-law-noise.ts";
 
