@@ -1,9 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { studentWithin } from "../../src/judgement/index.ts";
-import { checksLike } from "../analysis/stability/reference-sets.ts";
-
-  return [dof, expected, dof === 100 ? 3 : 2];
-});
 
 describe("studentWithin", () => {
   it.each([0.1, 1, 12, 300])("is (2/π)·atan t for one degree of freedom, t = %d", (t) => {

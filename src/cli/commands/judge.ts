@@ -1,7 +1,6 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
-import { judgeReadings, sourceClasses } from "../../judgement/index.ts";
-import type { Known } from "../../noise-model/index.ts";
+import { type JudgeOptions, judgeReadings, sourceClasses } from "../../judgement/index.ts";
 import type { NoteCode } from "../../readings/index.ts";
 import { findingsToJson, jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
@@ -178,7 +177,11 @@ function judge(path: string, options: JudgeCommandOptions): void {
 }
 
 /** What is said of the source: a class, and bounds that go before those of the class. */
-function knownOf({ source, sourceFloor, sourceWhiteFm }: JudgeCommandOptions): Known {
+function knownOf({
+  source,
+  sourceFloor,
+  sourceWhiteFm,
+}: JudgeCommandOptions): NonNullable<JudgeOptions["known"]> {
   return {
     ...(source === undefined ? {} : sourceClasses[source]),
     ...(sourceFloor === undefined ? {} : { floor: sourceFloor }),

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { printJudgement } from "../../../src/cli/index.ts";
-import { judgeReadings, regressTemperature } from "../../../src/judgement/index.ts";
+import { judgeReadings } from "../../../src/judgement/index.ts";
 import { readLog } from "../../../src/log/index.ts";
 import { InputError } from "../../../src/readings/index.ts";
 import { jsonText, judgeToJson } from "../../../src/view/table/index.ts";
