@@ -72,7 +72,9 @@ function joinedByStart(record: ReadingRecord, readings: PeriodReadings): Reading
       const known = edges.joined && Number.isFinite(between) && between > 0;
       // Of the edges: the last of the reading before stands at `at`, the first of this one next.
       const gained = known ? edges.x[at + 1]! - edges.x[at]! : Number.NaN;
-      const counted = known ? (edges.edge[at + 1]! - edges.edge[at]!) * nominalPeriod : between;
+      // Between an edge and its bounce no cycle passes, but some time.
+      const cyclesBetween = known ? edges.edge[at + 1]! - edges.edge[at]! : Number.NaN;
+      const counted = known ? Math.max(cyclesBetween, 1e-6) * nominalPeriod : between;
       at++;
       const missing = i - previous - 1;
       for (let m = previous + 1; m < i; m++) {
