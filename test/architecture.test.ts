@@ -105,6 +105,26 @@ describe("the rooms of src/", () => {
     expect(wrong).toEqual([]);
   });
 
+  it("are tested through their faces, so that moving a file moves no test", () => {
+    const tests = readdirSync(import.meta.dirname, { recursive: true, encoding: "utf8" });
+    const wrong = tests
+      .filter((name) => name.endsWith(".ts"))
+      .flatMap((name) => {
+        const path = join(import.meta.dirname, name);
+        return importsOf(readFileSync(path, "utf8"))
+          .filter((target) => target.startsWith("."))
+          .map((target) =>
+            relative(src, join(dirname(path), target))
+              .split(sep)
+              .join("/"),
+          )
+          .filter((target) => !target.startsWith("../") && target !== "lab/build-page.mjs")
+          .filter((target) => target !== `${roomOf(target)}/index.ts`)
+          .map((target) => `${name} imports ${target}`);
+      });
+    expect(wrong).toEqual([]);
+  });
+
   it("touch Node only in cli", () => {
     expect(
       offenders(
@@ -136,6 +156,15 @@ describe("the rooms of src/", () => {
           /\bMath\.random\b|\bDate\.now\b|\bperformance\.now\b/.test(file.code),
       ),
     ).toEqual([]);
+  });
+
+  it("keep the state of a process to itself: whoever steers it calls it", () => {
+    const open =
+      /^ {2}(?!private|protected|readonly|static|get |set |return)\w+[?!]?(: [^=(;]+)?( = .*)?;$/gm;
+    const exposed = files
+      .filter((file) => /class \w+[^{]* implements [^{]*\bProcess\b/.test(file.code))
+      .flatMap((file) => [...file.code.matchAll(open)].map(([line]) => `${file.name}: ${line}`));
+    expect(exposed).toEqual([]);
   });
 
   it("hold files of at most 400 lines", () => {

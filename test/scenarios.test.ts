@@ -5,7 +5,7 @@
  * (the tests of the rooms do that), and that they are the same bytes on every machine and version of Node.
  * A digest may change when a scenario file changes, or when a model, the order of its draws or the text of
  * readings.csv is changed on purpose; it never may for speed, tidiness, or a newer Node. Then, and with the
- * reason in the commit message: UPDATE_DIGESTS=1 npx vitest run --dir test test/scenarios.test.ts
+ * reason in the commit message: UPDATE_DIGESTS=1 npm run vitest -- test/scenarios.test.ts
  */
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";

@@ -13,27 +13,35 @@ import {
 } from "../stages/counter/index.ts";
 import type { Oscillator } from "../stages/oscillator/index.ts";
 import { rateChangeWithin } from "./rate-change.ts";
+import type { SpeedDevices } from "./speed-devices.ts";
 import { edgeStray, strayOver } from "./stray.ts";
 
 /** Part of a wait kept for rounding; dimensionless. */
 const roundingSlack = 1e-12;
 
+/** What a counter stands in. */
+export interface CounterSurroundings {
+  /** Nominal period of what it watches; s. */
+  readonly period: number;
+  /** The reference, which may be its time base. */
+  readonly reference: Oscillator;
+  /** Seed of the run. */
+  readonly seed: string;
+  /** Length of the run; s. */
+  readonly length: number;
+  readonly devices: SpeedDevices;
+}
+
 /**
  * Builds the counter of a scenario.
  *
  * @param scenario - the scenario
- * @param period - nominal period of what the counter watches; s
- * @param reference - the reference, which may be its time base
- * @param seed - seed of the run
- * @param length - length of the run; s
+ * @param surroundings - what it stands in
  * @param sink - takes the readings
  */
 export function buildCounter(
   scenario: Scenario,
-  period: number,
-  reference: Oscillator,
-  seed: string,
-  length: number,
+  { period, reference, seed, length, devices }: CounterSurroundings,
   sink: ReadingSink,
 ): Counter {
   const { counter } = scenario;
@@ -48,7 +56,8 @@ export function buildCounter(
     slack = 2 * change + slackOf(oscillator.noise, wait, length);
   } else {
     const own = counter.timebase;
-    timeBase = ownTimeBase(own, period, new RandomStream(seed, "counter/timebase"));
+    const ownStream = new RandomStream(seed, "counter/timebase");
+    timeBase = ownTimeBase(own, period, ownStream, devices.strides);
     slack = slackOf(own.noise, wait, length);
   }
   switch (counter.technique) {

@@ -3,15 +3,22 @@ import type { Scenario } from "../scenario/index.ts";
 import { Oscillator } from "../stages/oscillator/index.ts";
 import { finestScale, Synthesizer } from "../stages/synthesizer/index.ts";
 import { ReferenceLine, SynthesizerLine } from "./edge-line.ts";
+import { allDevices, type SpeedDevices } from "./speed-devices.ts";
 
 /** A reference of its own for each use: every use draws the same streams, whatever the others look at. */
-function buildReference(scenario: Scenario, finestStep: number, seed: string): Oscillator {
+function buildReference(
+  scenario: Scenario,
+  finestStep: number,
+  seed: string,
+  devices: SpeedDevices,
+): Oscillator {
   return new Oscillator(
     scenario.reference,
     scenario.environment,
     finestStep,
     new RandomStream(seed, "reference"),
     new RandomStream(seed, "reference/edges"),
+    devices.strides,
   );
 }
 
@@ -26,14 +33,16 @@ export interface BuiltLine<Line> {
  *
  * @param hz - nominal rate of the edges; Hz
  * @param length - length of the run; s
+ * @param devices - which of the devices for speed are used
  */
 export function buildReferenceLine(
   scenario: Scenario,
   hz: number,
   seed: string,
   length: number,
+  devices: SpeedDevices = allDevices,
 ): BuiltLine<ReferenceLine> {
-  const reference = buildReference(scenario, 1 / hz, seed);
+  const reference = buildReference(scenario, 1 / hz, seed, devices);
   return { reference, line: new ReferenceLine(reference, hz, length) };
 }
 
@@ -42,6 +51,7 @@ export function buildReferenceLine(
  *
  * @param nominalHz - the rate that would be right: that of the clock's steps, or the rate asked for
  * @param length - length of the run; s
+ * @param devices - which of the devices for speed are used
  * @throws RangeError if the scenario has no synthesizer
  */
 export function buildSynthesizerLine(
@@ -49,6 +59,7 @@ export function buildSynthesizerLine(
   nominalHz: number,
   seed: string,
   length: number,
+  devices: SpeedDevices = allDevices,
 ): BuiltLine<SynthesizerLine> & { readonly synthesizer: Synthesizer } {
   const parameters = scenario.synthesizer;
   if (parameters === null) {
@@ -56,13 +67,19 @@ export function buildSynthesizerLine(
   }
   const rates = scenario.disturbances.map((d) => (d.kind === "drive_rate" ? d.outputHz : 0));
   const finestStep = 0.999 / Math.max(parameters.outputHz, ...rates);
-  const reference = buildReference(scenario, finestScale(finestStep, parameters.loop), seed);
+  const reference = buildReference(
+    scenario,
+    finestScale(finestStep, parameters.loop),
+    seed,
+    devices,
+  );
   const synthesizer = new Synthesizer(
     parameters,
     reference.noise,
     finestStep,
     new RandomStream(seed, "synthesizer"),
     new RandomStream(seed, "synthesizer/edges"),
+    devices.leftOut,
   );
   const line = new SynthesizerLine(reference, synthesizer, nominalHz, length);
   return { reference, synthesizer, line };

@@ -10,4 +10,5 @@ export { type RunRequest, settleRun } from "./run-settings.ts";
 export { type RunOptions, Simulation } from "./simulation.ts";
 export { outcome, type Sinks } from "./sinks.ts";
 export type { Slip, SlipCause } from "./slips.ts";
+export { allDevices, type SpeedDevices } from "./speed-devices.ts";
 export { surenessOf } from "./sureness.ts";

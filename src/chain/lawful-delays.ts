@@ -1,22 +1,13 @@
 import type { RandomStream } from "../numeric/index.ts";
 import type { DriveParameters } from "../stages/drive/index.ts";
 import type { ReceiverParameters } from "../stages/receiver/index.ts";
-import {
-  burstDelayLaw,
-  DelaySampler,
-  type DelayTables,
-  delayTables,
-} from "../stages/receiver/index.ts";
+import { DelaySampler, delayLaw, delayTables } from "../stages/receiver/index.ts";
 
 /**
  * Bursts detected one by one before their law is computed. The law costs a tenth of a second, as much as detecting some
  * 100 000; a run that has come so far mostly goes much further, or is one of many that share the law.
  */
 const patience = 5000;
-
-/** Laws of the receivers and drives last met: runs of an ensemble share theirs. */
-const known = new Map<string, DelayTables | null>();
-const mostKnown = 4;
 
 /**
  * The law of the delays of bursts that nothing before them bears on, once there are enough of them to be worth
@@ -48,24 +39,9 @@ export class LawfulDelays {
    */
   next(): DelaySampler | null {
     if (this.bursts < patience && ++this.bursts === patience) {
-      const tables = lawOf(this.receiver, this.drive);
+      const tables = delayTables(delayLaw(this.receiver, this.drive, Number.POSITIVE_INFINITY));
       if (tables !== null) this.sampler = new DelaySampler(tables, this.stream);
     }
     return this.sampler;
   }
-}
-
-/** The law of a receiver's delays, computed if it is not among those known; null if there is none. */
-function lawOf(receiver: ReceiverParameters, drive: DriveParameters): DelayTables | null {
-  // Runs of an ensemble come to a worker with copies of one scenario.
-  const key = JSON.stringify([receiver, drive]);
-  let found = known.get(key);
-  if (found === undefined) {
-    const law = burstDelayLaw(receiver, drive, drive.carrierLock === "locked");
-    found = law === null ? null : delayTables(law);
-    const [oldest] = known.keys();
-    if (known.size >= mostKnown) known.delete(oldest!);
-    known.set(key, found);
-  }
-  return found;
 }

@@ -11,8 +11,7 @@ const edgesAtOnce = 4096;
  */
 export class LineProcess implements Process {
   readonly next = new Instant();
-  /** True once the run has come to its end. */
-  isStopped = false;
+  private isStopped = false;
   /** Edges the watcher counts more (or fewer) than the line made. */
   private surplus = 0;
   /** Edges still to be missed. */
@@ -84,6 +83,11 @@ export class LineProcess implements Process {
   /** Sets `next` after the rate of the line was changed. */
   settleNext(): void {
     this.line.expect(this.at + 1, this.next);
+  }
+
+  /** Acts no more. */
+  stop(): void {
+    this.isStopped = true;
   }
 
   act(horizon: Instant): void {

@@ -1,5 +1,6 @@
 import type { Edge } from "../kernel/index.ts";
 import type { Instant } from "../numeric/index.ts";
+import { DriveState } from "./drive-state.ts";
 import type { EdgeLine } from "./edge-line.ts";
 import type { LineProcess } from "./line-process.ts";
 import type { SlipRecord } from "./slips.ts";
@@ -8,22 +9,31 @@ import type { TickOutput } from "./tick-output.ts";
 
 /** A clock that divides the reference, or a stage of the chain that the counter watches directly. */
 export class LineSource implements Source {
-  private readonly rates: { readonly disturbance: ChainDisturbance; readonly hz: number }[] = [];
+  private readonly state = new DriveState();
   private readonly line: EdgeLine;
   private readonly process: LineProcess;
   private readonly slips: SlipRecord;
   private readonly setPeriod: number;
   /** The contact of the clock, or null where no steps can be lost and gained. */
   private readonly output: TickOutput | null;
+  private readonly now: Instant;
 
   /**
    * @param output - the contact of the clock, or null where the line is no clock
+   * @param now - the present, which the simulator moves
    */
-  constructor(line: EdgeLine, process: LineProcess, slips: SlipRecord, output: TickOutput | null) {
+  constructor(
+    line: EdgeLine,
+    process: LineProcess,
+    slips: SlipRecord,
+    output: TickOutput | null,
+    now: Instant,
+  ) {
     this.line = line;
     this.process = process;
     this.slips = slips;
     this.output = output;
+    this.now = now;
     this.setPeriod = line.grid.period;
   }
 
@@ -35,21 +45,18 @@ export class LineSource implements Source {
 
   settle(): void {}
 
-  begin(disturbance: ChainDisturbance, now: Instant): void {
-    if (disturbance.kind === "drive_rate") {
-      this.rates.push({ disturbance, hz: disturbance.outputHz });
-      this.setRate(now);
-    } else if (this.output !== null) {
-      if (disturbance.kind === "missed_step") this.displace(now, -1);
-      if (disturbance.kind === "extra_step") this.displace(now, 1);
+  begin(disturbance: ChainDisturbance, at: Instant): void {
+    this.state.begin(disturbance);
+    if (disturbance.kind === "drive_rate") this.setRate(at);
+    else if (this.output !== null) {
+      if (disturbance.kind === "missed_step") this.displace(at, -1);
+      if (disturbance.kind === "extra_step") this.displace(at, 1);
     }
   }
 
-  end(disturbance: ChainDisturbance, now: Instant): void {
-    if (disturbance.kind !== "drive_rate") return;
-    const index = this.rates.findIndex((rate) => rate.disturbance === disturbance);
-    this.rates.splice(index, 1);
-    this.setRate(now);
+  end(disturbance: ChainDisturbance, at: Instant): void {
+    this.state.end(disturbance);
+    if (disturbance.kind === "drive_rate") this.setRate(at);
   }
 
   finish(edge: Edge): void {
@@ -60,23 +67,18 @@ export class LineSource implements Source {
   }
 
   stop(): void {
-    this.process.isStopped = true;
+    this.process.stop();
   }
 
-  private setRate(now: Instant): void {
-    const last = this.rates[this.rates.length - 1];
-    this.process.passTo(this.line.firstExpected(now) - 1);
-    this.line.switchPeriod(
-      now,
-      this.process.nextEdge,
-      last === undefined ? this.setPeriod : 1 / last.hz,
-    );
+  private setRate(at: Instant): void {
+    this.process.passTo(this.line.firstExpected(this.now) - 1);
+    this.line.switchPeriod(at, this.process.nextEdge, this.state.period(this.setPeriod));
     this.process.settleNext();
   }
 
-  private displace(now: Instant, steps: 1 | -1): void {
-    if (steps > 0) this.process.addExtra(now);
+  private displace(at: Instant, steps: 1 | -1): void {
+    if (steps > 0) this.process.addExtra(at);
     else this.process.missNext();
-    this.slips.add(now.toSeconds(), steps, steps > 0 ? "extra_step" : "missed_step");
+    this.slips.add(at.toSeconds(), steps, steps > 0 ? "extra_step" : "missed_step");
   }
 }

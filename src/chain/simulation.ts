@@ -7,6 +7,7 @@ import {
   type Scenario,
 } from "../scenario/index.ts";
 import type { Counter, Reading } from "../stages/counter/index.ts";
+import type { Oscillator } from "../stages/oscillator/index.ts";
 import { buildCounter } from "./build-counter.ts";
 import { buildReferenceLine, buildSynthesizerLine } from "./build-lines.ts";
 import { BurstClock } from "./burst-clock.ts";
@@ -17,6 +18,7 @@ import { requireRun } from "./require-run.ts";
 import type { Sinks } from "./sinks.ts";
 import { SlipRecord } from "./slips.ts";
 import type { Source } from "./source.ts";
+import { allDevices, type SpeedDevices } from "./speed-devices.ts";
 import { TickOutput } from "./tick-output.ts";
 
 /** What a run needs beside its scenario. */
@@ -31,6 +33,8 @@ export interface RunOptions {
   readonly readings: number | null;
   /** Which edges are computed. */
   readonly recording: Recording;
+  /** Devices for speed that are not to be used; all are by default. */
+  readonly devices?: Partial<SpeedDevices>;
 }
 
 /**
@@ -51,6 +55,7 @@ export class Simulation {
   private hasEnded = false;
   private readonly scenario: Scenario;
   private readonly options: RunOptions;
+  private readonly devices: SpeedDevices;
   private readonly sinks: Sinks;
 
   /**
@@ -63,6 +68,7 @@ export class Simulation {
     requireRun("Simulation", options);
     this.scenario = scenario;
     this.options = options;
+    this.devices = { ...allDevices, ...options.devices };
     this.sinks = sinks;
     const { input } = scenario.counter;
     this.unwatched = null;
@@ -78,7 +84,7 @@ export class Simulation {
     this.scheduleDisturbances();
     if (options.endsAtLength) {
       const at = new Instant().set(options.length, 0);
-      this.simulator.schedule(at, priority.end, () => this.finish(at));
+      this.simulator.schedule(beforeEdges(at), priority.end, () => this.finish(at));
       if (this.endsKnown) this.scheduleEndOfUnwatched(at);
     }
   }
@@ -120,14 +126,14 @@ export class Simulation {
   }
 
   private buildClock(simulator: Simulator, isWatched: boolean): [Source, Counter] {
-    const { scenario, options, slips, sinks } = this;
+    const { scenario, options, devices, slips, sinks } = this;
     const { seed, length, recording } = options;
     const { clock } = scenario;
     const period = 1 / clock.tickHz;
     let source: Source;
     let counter: Counter;
     if (scenario.drive === null) {
-      const { reference, line } = buildReferenceLine(scenario, clock.tickHz, seed, length);
+      const { reference, line } = buildReferenceLine(scenario, clock.tickHz, seed, length, devices);
       counter = this.makeCounter(period, reference);
       const stream = new RandomStream(seed, "clock/bounce");
       const output = new TickOutput(clock, isWatched ? counter : null, sinks, stream);
@@ -136,15 +142,15 @@ export class Simulation {
         recording === "lazy",
         () => output.wake,
         (count, edge) => {
-          output.marks |= edge.marks;
+          output.note(edge.marks);
           output.emit(count, edge);
         },
       );
       simulator.add(process);
-      source = new LineSource(line, process, slips, output);
+      source = new LineSource(line, process, slips, output, simulator.now);
     } else {
       const stepHz = clock.tickHz * clock.stepsPerTick;
-      const { reference, line } = buildSynthesizerLine(scenario, stepHz, seed, length);
+      const { reference, line } = buildSynthesizerLine(scenario, stepHz, seed, length, devices);
       counter = this.makeCounter(period, reference);
       source = new BurstClock(scenario, {
         simulator,
@@ -153,6 +159,7 @@ export class Simulation {
         sinks,
         slips,
         recording,
+        devices,
         seed,
       });
     }
@@ -160,13 +167,13 @@ export class Simulation {
   }
 
   private buildWatched(input: "synthesizer" | "reference"): [Source, Counter] {
-    const { scenario, options, simulator, slips } = this;
+    const { scenario, options, devices, simulator, slips } = this;
     const { seed, length } = options;
     const period = nominalPeriod(scenario);
     const { reference, line } =
       input === "reference"
-        ? buildReferenceLine(scenario, 1 / period, seed, length)
-        : buildSynthesizerLine(scenario, 1 / period, seed, length);
+        ? buildReferenceLine(scenario, 1 / period, seed, length, devices)
+        : buildSynthesizerLine(scenario, 1 / period, seed, length, devices);
     const counter = this.makeCounter(period, reference);
     const process = new LineProcess(
       line,
@@ -178,13 +185,14 @@ export class Simulation {
       },
     );
     simulator.add(process);
-    const source = new LineSource(line, process, slips, null);
+    const source = new LineSource(line, process, slips, null, simulator.now);
     return [source, counter];
   }
 
-  private makeCounter(period: number, reference: Parameters<typeof buildCounter>[2]): Counter {
+  private makeCounter(period: number, reference: Oscillator): Counter {
+    const { scenario, devices } = this;
     const { seed, length } = this.options;
-    return buildCounter(this.scenario, period, reference, seed, length, (reading) =>
+    return buildCounter(scenario, { period, reference, seed, length, devices }, (reading) =>
       this.take(reading),
     );
   }
@@ -200,9 +208,11 @@ export class Simulation {
     const { scenario, simulator, counter, unwatched } = this;
     const inOrder = [...scenario.disturbances].sort((a, b) => a.at - b.at);
     for (const disturbance of inOrder) {
-      if (disturbance.kind === "missed_edge") counter.plan(disturbance.at, -1);
-      else if (disturbance.kind === "extra_edge") counter.plan(disturbance.at, 1);
-      else {
+      const { kind } = disturbance;
+      if (kind === "missed_edge" || kind === "extra_edge") {
+        const at = beforeEdges(new Instant().set(disturbance.at, 0)).toSeconds();
+        counter.plan(at, kind === "missed_edge" ? -1 : 1);
+      } else {
         this.scheduleOne(disturbance, this.watched, simulator);
         if (unwatched) this.scheduleOne(disturbance, unwatched.source, unwatched.simulator);
       }
@@ -214,19 +224,18 @@ export class Simulation {
     source: Source,
     simulator: Simulator,
   ): void {
-    const at = new Instant().set(disturbance.at, 0);
     const { synthesizer } = this.scenario;
     const approach = synthesizer === null ? 0 : burstsOfApproach / synthesizer.outputHz;
-    const lookFrom = (moment: number) => {
-      const before = new Instant().set(Math.max(0, moment - approach), 0);
+    const schedule = (at: Instant, order: number, action: () => void) => {
+      const before = new Instant().set(Math.max(0, at.toSeconds() - approach), 0);
       simulator.schedule(before, priority.approach, () => source.approach());
+      simulator.schedule(beforeEdges(at), order, action);
     };
-    lookFrom(disturbance.at);
-    simulator.schedule(at, priority.disturbanceStart, () => source.begin(disturbance, at));
+    const from = new Instant().set(disturbance.at, 0);
+    schedule(from, priority.disturbanceStart, () => source.begin(disturbance, from));
     if ("for" in disturbance) {
-      lookFrom(disturbance.at + disturbance.for);
-      const until = new Instant().set(disturbance.at, disturbance.for);
-      simulator.schedule(until, priority.disturbanceEnd, () => source.end(disturbance, until));
+      const to = new Instant().set(disturbance.at, disturbance.for);
+      schedule(to, priority.disturbanceEnd, () => source.end(disturbance, to));
     }
   }
 
@@ -248,10 +257,22 @@ export class Simulation {
   private scheduleEndOfUnwatched(at: Instant): void {
     if (this.unwatched === null) return;
     const { source, simulator } = this.unwatched;
-    simulator.schedule(at, priority.end, () => {
+    simulator.schedule(beforeEdges(at), priority.end, () => {
       source.settle(at);
       source.stop();
       simulator.stop();
     });
   }
+}
+
+/** What a moment and an edge may differ by if they are the same but for rounding: a part of the time since the start. */
+const rounding = 1e-15;
+
+/**
+ * When what is planned for a moment is done: an edge at that very moment, as written, comes after it, whatever 20.1 + 0.5 is
+ * in binary. So a disturbance has the edge at its start and not the one at its end, and a run not the one at its end.
+ */
+function beforeEdges(at: Instant): Instant {
+  const before = new Instant().copy(at).add(-rounding * (1 + at.toSeconds()));
+  return before.whole < 0 ? before.set(0, 0) : before;
 }

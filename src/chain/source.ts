@@ -7,9 +7,9 @@ export type ChainDisturbance = Exclude<Disturbance, { kind: "missed_edge" | "ext
 
 /** Whatever makes the edges of a run: a clock on bursts, a clock that divides, a stage watched directly. */
 export interface Source {
-  /** A disturbance begins; those that last end by `end`. */
-  begin(disturbance: ChainDisturbance, now: Instant): void;
-  end(disturbance: ChainDisturbance, now: Instant): void;
+  /** A disturbance begins at a moment, a rounding before which it is now; those that last end by `end`. */
+  begin(disturbance: ChainDisturbance, at: Instant): void;
+  end(disturbance: ChainDisturbance, at: Instant): void;
   /** A little before a disturbance begins or ends: look closely from now on. */
   approach(): void;
   /** Writes the count and the truth at the end of the run into an edge, whose moment is set. */

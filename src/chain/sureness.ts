@@ -1,6 +1,6 @@
 import { exp } from "../numeric/index.ts";
 import type { Scenario } from "../scenario/index.ts";
-import { MissProbability } from "../stages/receiver/index.ts";
+import { DelayLaw } from "../stages/receiver/index.ts";
 
 /** Bursts lost with a smaller probability than this are taken never to be lost. */
 const negligible = 1e-12;
@@ -20,16 +20,14 @@ export function surenessOf(
 ): (amplitudeFactor: number, burstPeriod: number) => boolean {
   const drive = scenario.drive!;
   const receiver = scenario.receiver!;
-  const misses = new MissProbability(receiver, drive, drive.carrierLock === "locked");
   const known = new Map<number, boolean>();
   const isDetected = (factor: number): boolean => {
     let sure = known.get(factor);
     if (sure === undefined) {
-      const amplitude = drive.amplitudeV * factor;
-      const noise = drive.amplitudeNoise;
-      sure =
-        misses.bound(amplitude, noise) < negligible ||
-        (amplitude > 0 && misses.at(amplitude, noise) < negligible);
+      // What the bursts before have left only helps, but they may have been dropped.
+      const faded = { ...drive, amplitudeV: drive.amplitudeV * factor };
+      const law = () => new DelayLaw(receiver, faded, Number.POSITIVE_INFINITY);
+      sure = factor > 0 && law().smallMissProbability < negligible;
       known.set(factor, sure);
     }
     return sure;

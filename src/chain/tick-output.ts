@@ -10,10 +10,7 @@ import type { Sinks } from "./sinks.ts";
  * The contact of the clock: hands its ticks, and their bounces, to whoever watches.
  */
 export class TickOutput {
-  /** What befell the chain since the last tick handed on; bits of `mark`. */
-  marks = 0;
-  /** Ticks handed on. */
-  handedOn = 0;
+  private noted = 0;
   /** Contact closures beyond the ticks themselves. */
   private bounced = 0;
   private readonly dial = new Instant();
@@ -41,6 +38,16 @@ export class TickOutput {
     this.bounces = new Float64Array(clock.bounce?.count ?? 0);
   }
 
+  /** What befell the chain since the last tick handed on; bits of `mark`. */
+  get marks(): number {
+    return this.noted;
+  }
+
+  /** Something befalls the chain; bits of `mark`. */
+  note(marks: number): void {
+    this.noted |= marks;
+  }
+
   /** Ticks before this moment nobody looks at. */
   get wake(): Instant {
     return this.counter ? this.counter.wake : this.never;
@@ -59,9 +66,8 @@ export class TickOutput {
    */
   emit(tick: number, edge: Edge): void {
     edge.count = this.countAt(tick);
-    edge.marks = this.marks;
-    this.marks = 0;
-    this.handedOn++;
+    edge.marks = this.noted;
+    this.noted = 0;
     if (this.sinks.tick) {
       this.dial.setCycle(tick, this.period);
       this.sinks.tick(tick, this.dial.minus(edge.instant), edge);

@@ -38,7 +38,7 @@ function completable(command: Command): Completable {
     name: command.name(),
     summary: command.summary(),
     options: [
-      ...command.options,
+      ...command.options.filter(({ hidden }) => !hidden),
       ...[{ long: "--help", description: "show help", argChoices: [] }],
     ].map((option) => ({
       flag: option.long ?? "",

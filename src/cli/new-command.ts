@@ -26,3 +26,7 @@ export function newCommand(name: string): Command {
       outputError: (text, write) => write(`tickwright: ${text.replace(/^error: /, "")}`),
     });
 }
+
+/** The end of a command's help: command lines that a test runs. */
+export const examples = (...lines: readonly string[]): string =>
+  `\nExamples:\n${lines.map((line) => `  $ ${line}`).join("\n")}`;

@@ -2,7 +2,8 @@ import { type Argument, type Command, InvalidArgumentError, Option } from "comma
 import { parseAccuracy, parseDuration } from "../planning/index.ts";
 import { nearestKey } from "../scenario/index.ts";
 
-const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
+/** Gathers the values of an option that may be given more than once. */
+export const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
 
 /** A number of things, from `least` on. */
 export const integerFrom = (least: number) => (text: string) => {
@@ -29,6 +30,18 @@ export function withChoices<Target extends Option | Argument>(
   return target;
 }
 
+/** An option that takes one of a few words. */
+export const choice = (flags: string, about: string, choices: readonly string[]): Option =>
+  withChoices(new Option(flags, about), choices);
+
+/** Which edges a run computes. */
+export const recordingOption = (): Option =>
+  choice("--recording <mode>", "which edges are computed; lazy is fastest", [
+    "bursts",
+    "ticks",
+    "lazy",
+  ]);
+
 /** Longest time that can be asked about: some hundred million years, as long as plans look ahead; s. */
 const longest = 1e16;
 
@@ -48,23 +61,27 @@ export const durationOption = (text: string): number => {
 export function withScenarioOptions(command: Command): Command {
   return command
     .argument("<scenario>", "scenario file (YAML or JSON), - for stdin, or the name of a demo")
-    .addOption(
-      new Option("--set <path=value>", "change one key of the scenario; repeatable").argParser(
-        gather,
-      ),
-    )
-    .option("--seed <seed>", "seed of the run; the scenario's own by default, else a fresh one")
-    .option("--json", "print the result as JSON")
-    .option("--quiet", "show no progress and no warnings");
+    .option("--set <path=value>", "change one key of the scenario; repeatable", gather)
+    .option("--seed <seed>", "seed of the run; the scenario's own by default, else a fresh one");
 }
 
-/** Options of `withScenarioOptions`, as commander hands them over. */
-export interface ScenarioOptions {
-  readonly set?: readonly string[];
-  readonly seed?: string;
+/** Options that every command has. */
+export interface CommonOptions {
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
+
+/** Options of `withScenarioOptions`, as commander hands them over. */
+export interface ScenarioOptions extends CommonOptions {
+  readonly set?: readonly string[];
+  readonly seed?: string;
+}
+
+/** An option that has another name now: it is refused, with the new one named. */
+export const renamed = (flags: string, now: string): Option =>
+  new Option(flags).hideHelp().argParser(() => {
+    throw new InvalidArgumentError(`its name is ${now} now`);
+  });
 
 /** An accuracy such as 1e-9, 0.5ppm, "2 ms/day". */
 export const accuracyOption = (text: string): number => {

@@ -11,9 +11,8 @@ import {
   statSync,
   writeSync,
 } from "node:fs";
-import { dirname, join, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { FileError, UsageError } from "./failures.ts";
-import { isOtherThanFile, noFile } from "./other-than-file.ts";
 import { fileSink, type TextSink, type Written } from "./text-sink.ts";
 
 /** Descriptor of a folder of results. */
@@ -53,8 +52,7 @@ export class OutputFolder {
     this.lock = join(path, lockName);
     takeLock(this.lock, path);
     try {
-      refuseOthers(path, names);
-      if (!mayReplace) refuseExisting(path, names);
+      refuseOccupied(path, names, mayReplace);
       removeLeftovers(path, names);
     } catch (error) {
       this.abandon();
@@ -123,6 +121,36 @@ export class OutputFolder {
 }
 
 /**
+ * Opens a folder, lets something write into it, and commits; where that fails nothing is left behind.
+ *
+ * @param path - as for {@link OutputFolder}
+ * @param act - writes the files
+ * @returns what `act` returns
+ */
+export function inFolder<T>(
+  path: string,
+  names: readonly string[],
+  mayReplace: boolean,
+  act: (folder: OutputFolder) => T,
+): T {
+  const folder = new OutputFolder(path, names, mayReplace);
+  try {
+    const result = act(folder);
+    folder.commit();
+    return result;
+  } catch (error) {
+    folder.abandon();
+    throw error;
+  }
+}
+
+/** Writes one whole file, which may be replaced where `mayReplace` says so; makes its folder. */
+export function writeFile(path: string, text: string, mayReplace: boolean): Written {
+  const name = basename(path);
+  return inFolder(dirname(path), [name], mayReplace, (folder) => folder.write(name, text));
+}
+
+/**
  * Makes a folder and those above it that are not there; tells the topmost one made. (`mkdirSync` with `recursive`
  * tries for ever on Node 20 where a file system, such as /proc, has no place for new folders.)
  */
@@ -134,19 +162,11 @@ function makeFolder(path: string): string | undefined {
     mkdirSync(path);
   } catch (cause) {
     // Another run may have made it in the meantime.
-    if (isFolder(path)) return top;
+    if (statsOf(path)?.isDirectory()) return top;
     if (top !== undefined) removeEmpty(above, top);
     throw cause;
   }
   return top ?? path;
-}
-
-function isFolder(path: string): boolean {
-  try {
-    return statSync(path).isDirectory();
-  } catch {
-    return false;
-  }
 }
 
 /** Takes a folder away and those above it up to `top`, so far as they are empty. */
@@ -191,23 +211,29 @@ function isStale(lock: string): boolean {
   }
 }
 
-/** A device, a pipe or a folder is never replaced, by `--force` neither: what else uses it would lose it. */
-function refuseOthers(path: string, names: readonly string[]): void {
+/**
+ * Refuses to write over what must stay. A device, a pipe or a folder is never replaced, by `--force` neither: what else
+ * uses it would lose it.
+ */
+function refuseOccupied(path: string, names: readonly string[], mayReplace: boolean): void {
   for (const name of names) {
     const file = join(path, name);
-    if (isOtherThanFile(file)) throw new UsageError(noFile(file));
+    const found = statsOf(file);
+    if (found && !found.isFile())
+      throw new UsageError(
+        `${file} is there and is no file, so it is not replaced; give another name`,
+      );
+    if (found && !mayReplace)
+      throw new UsageError(`${file} exists already; give --force to replace it, or another place`);
   }
 }
 
-function refuseExisting(path: string, names: readonly string[]): void {
-  for (const name of names) {
-    const file = join(path, name);
-    try {
-      statSync(file);
-    } catch {
-      continue;
-    }
-    throw new UsageError(`${file} exists already; give --force to replace it, or another place`);
+/** What is at a path, links followed; null where nothing is, or nothing that can be reached. */
+function statsOf(path: string) {
+  try {
+    return statSync(path);
+  } catch {
+    return null;
   }
 }
 

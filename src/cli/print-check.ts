@@ -41,7 +41,9 @@ function ofTheDrive(check: ChainCheck): Row[] {
     );
   }
   if (detection) {
-    const { meanDelay, rmsDelay, missProbability } = detection;
+    const { meanDelay, rmsDelay, missProbability, blockedProbability } = detection;
+    const share = (probability: number) =>
+      probability < 1e-12 ? "below 1e-12" : shortNumber(probability);
     rows.push(
       [
         "detection delay",
@@ -49,7 +51,8 @@ function ofTheDrive(check: ChainCheck): Row[] {
           ? "no burst makes a step"
           : `${humanDuration(meanDelay)}, spread ${humanDuration(rmsDelay)} rms`,
       ],
-      ["missed bursts", missProbability < 1e-12 ? "below 1e-12" : shortNumber(missProbability)],
+      ["missed bursts", share(missProbability)],
+      ["blocked bursts", share(blockedProbability)],
     );
   }
   if (margin) {

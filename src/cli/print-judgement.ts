@@ -2,7 +2,7 @@ import { firstDriftingRow, noiseName } from "../analysis/index.ts";
 import type { Judgement, RateEstimate } from "../judgement/index.ts";
 import type { MadeReadings } from "../log/index.ts";
 import { shortNumber } from "../numeric/index.ts";
-import type { Note, Readings } from "../readings/index.ts";
+import type { Readings } from "../readings/index.ts";
 import {
   counted,
   estimatorNames,
@@ -39,33 +39,25 @@ export function printJudgement(
   within: number | null,
 ): string {
   const { estimates, estimatesWithStrays, temperature } = judgement;
-  const lines: string[] = [...answer(judgement), ""];
-  lines.push(
-    wrap(`Read: ${read.detected}.`),
-    ...kindOfRecord(judgement, read.readings),
-    ...notesInWords(read.notes),
-  );
+  const { readings: record, detected, notes } = read;
+  const lines: string[] = [...answer(judgement), "", ...kindOfRecord(judgement, record)];
+  lines.push(wrap(`Read: ${detected}.`, 80, "  "));
+  lines.push(...notes.map(({ message }) => wrap(`Note: ${message}.`, 80, "  ")));
   if (temperature) {
     const { estimate, low, high, mean } = temperature;
     const text = plusMinus(estimate, (high - low) / 2, true);
     const at = `${mean.toFixed(1)} °C`;
     lines.push(wrap(`Temperature: ${text} per K (95 %), taken out; rates are those at ${at}.`));
   }
-  lines.push(...spoils(judgement, read.readings.line ?? []), "", ...tableOf(estimates));
-  for (const { method, applies, why } of estimates) {
-    if (applies) lines.push(wrap(`${estimatorNames[method]}: ${why}`, 80, "  "));
-  }
+  lines.push(...spoils(judgement, record.line ?? []), "", ...tableOf(estimates));
+  const valid = estimates.filter(({ applies }) => applies);
+  lines.push(...labelled(valid.map(({ method, why }) => [`  ${estimatorNames[method]}`, why])));
   lines.push(...refusals(estimates));
   if (estimatesWithStrays) {
     lines.push("", "With the outliers left in:", ...tableOf(estimatesWithStrays));
   }
   lines.push(...furtherAnswers(judgement, within), "", ...stability(judgement));
   return `${lines.join("\n")}\n`;
-}
-
-/** Notes about a log, for people. */
-function notesInWords(notes: readonly Note[]): string[] {
-  return notes.map(({ message }) => wrap(`Note: ${message}.`, 80, "  "));
 }
 
 /** The best fit, or why there is none. */

@@ -33,11 +33,17 @@ export async function createProgram(argv: readonly string[]): Promise<Command> {
   const program = newCommand("")
     .name("tickwright")
     .description(
-      "Seeded simulator of clock-drive chains with jitter, and the analysis around it: predict how " +
+      "Seeded simulator of clock-drive chains and their timing noise, and the analysis around it: predict how " +
         "long a measurement must last, teach why single periods mislead, make synthetic readings.",
     )
     .version(version, "--version", "print the version");
   const loaded = await Promise.all(needed(argv[2]).map(([, load]) => load()));
-  for (const command of loaded) program.addCommand(command);
+  for (const command of loaded) {
+    program.addCommand(
+      command
+        .option("--json", "print the result as JSON")
+        .option("--quiet", "show no progress and no warnings"),
+    );
+  }
   return program;
 }

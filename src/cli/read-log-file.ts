@@ -3,7 +3,7 @@ import { DataError, FileError } from "./failures.ts";
 import { readPieces } from "./read-pieces.ts";
 
 /** Largest file of readings; bytes. A device may have no end. */
-const largest = 2_000_000_000;
+const largest = 500_000_000;
 
 /**
  * Reads a log from a file, or from standard input where the path is `-`.
@@ -19,7 +19,9 @@ export function readLogFile(path: string, options: LogOptions): MadeReadings {
     throw new FileError("read", options.file, cause);
   }
   if (!isWhole) {
-    throw new DataError(`${options.file}: is larger than 2 GB; give its readings in several files`);
+    throw new DataError(
+      `${options.file}: is larger than 500 MB; give its readings in several files`,
+    );
   }
   return reader.end();
 }

@@ -1,8 +1,8 @@
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import type { LogOptions } from "../log/index.ts";
 import { describedReadings } from "./described-readings.ts";
 import { UsageError } from "./failures.ts";
-import { numberFrom, withChoices } from "./options.ts";
+import { choice, numberFrom } from "./options.ts";
 
 /** Options of `withReadingsOptions`, as commander hands them over. */
 export interface ReadingsFileOptions {
@@ -22,34 +22,21 @@ export function withReadingsOptions(command: Command): Command {
   return command
     .argument("<readings>", "log of readings (a table, or one number a line), - for stdin")
     .option("--column <name>", "column that holds the readings: its name, or its number from 1")
-    .addOption(
-      new Option(
-        "--nominal-period <seconds>",
-        "nominal period of the signal; numbers without a unit are periods",
-      ).argParser(positive),
+    .option(
+      "--nominal-period <seconds>",
+      "nominal period of the signal; numbers without a unit are periods",
+      positive,
     )
-    .addOption(
-      new Option(
-        "--nominal-frequency <hertz>",
-        "nominal frequency; numbers without a unit are frequencies",
-      ).argParser(positive),
+    .option(
+      "--nominal-frequency <hertz>",
+      "nominal frequency; numbers without a unit are frequencies",
+      positive,
     )
-    .addOption(
-      new Option("--gate <seconds>", "length of a reading; spacing of time errors").argParser(
-        positive,
-      ),
-    )
+    .option("--gate <seconds>", "length of a reading; spacing of time errors", positive)
     .option("--back-to-back", "each reading begins at the last edge of the one before")
+    .option("--dead-time <seconds>", "dead time between readings", numberFrom(0, true))
     .addOption(
-      new Option("--dead-time <seconds>", "dead time between readings").argParser(
-        numberFrom(0, true),
-      ),
-    )
-    .addOption(
-      withChoices(new Option("--dates <order>", "order of dates such as 05/06/2024"), [
-        "day-first",
-        "month-first",
-      ]),
+      choice("--dates <order>", "order of dates such as 05/06/2024", ["day-first", "month-first"]),
     );
 }
 

@@ -12,7 +12,8 @@ import type { Scenario } from "../scenario/index.ts";
 import { toMarkup } from "../view/chart/index.ts";
 import type { PictureContext } from "../view/report/index.ts";
 import { type NamedPicture, readingPictureNames, readingPictures } from "../view/report/index.ts";
-import { OutputFolder } from "./output-folder.ts";
+import { inFolder } from "./output-folder.ts";
+import type { ChartLook } from "./picture-options.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { startOf } from "./span-of.ts";
 
@@ -39,14 +40,19 @@ export function pictureFiles(pictures: readonly NamedPicture[]): Picture[] {
 }
 
 /** Pictures of a run: its readings with the truth beside them. */
-export function runPictures(scenario: Scenario, outcome: RunOutcome): Picture[] {
+export function runPictures(
+  scenario: Scenario,
+  outcome: RunOutcome,
+  { title, ...look }: ChartLook & { readonly title?: string | undefined },
+): Picture[] {
   const record = outcome.record.read();
   if (record.start.length < 2) return [];
   const readings = runReadings(scenario, record);
   const cleaned = cleanReadings(readings, 1 / scenario.clock.stepsPerTick);
   const fallback = outcome.fallback.map(([from, to]) => ({ from, to }));
   return recordPictures(readings, cleaned, judgeReadings(cleaned.repaired.readings).stability, {
-    title: scenario.title,
+    title: title ?? scenario.title,
+    look,
     truth: estimateTruths(scenario, record).end_to_end.rateOverRun,
     systematicBound: timeBaseBound(scenario).bound,
     slips: outcome.slips,
@@ -64,13 +70,14 @@ export function benchPictures(
   readings: Readings,
   { slipUnit, systematicBound }: { readonly slipUnit: number; readonly systematicBound: number },
   stability: readonly StabilityRow[],
+  look: ChartLook = {},
 ): Picture[] {
   const cleaned = cleanReadings(readings, slipUnit);
   const slips = cleaned.repaired.slips.map(({ reading, cycles }) => ({
     at: startOf(readings, reading),
     steps: Math.round(-cycles / slipUnit),
   }));
-  const context = { title, truth: null, systematicBound, slips, fallback: [] };
+  const context = { title, look, truth: null, systematicBound, slips, fallback: [] };
   return recordPictures(readings, cleaned, stability, context);
 }
 
@@ -100,17 +107,9 @@ export function writePictures(
   mayReplace: boolean,
 ): string[] {
   if (pictures.length === 0) return [];
-  const folder = new OutputFolder(
-    path,
-    pictures.map(({ file }) => file),
-    mayReplace,
-  );
-  try {
+  const names = pictures.map(({ file }) => file);
+  inFolder(path, names, mayReplace, (folder) => {
     for (const { file, svg } of pictures) folder.write(file, svg);
-    folder.commit();
-  } catch (error) {
-    folder.abandon();
-    throw error;
-  }
+  });
   return pictures.map(({ file }) => join(path, file));
 }

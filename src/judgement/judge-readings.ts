@@ -181,11 +181,11 @@ function strayEffect(strays: number, given: Readings, readings: Readings): strin
     return "the time error has steps that are no whole slip; the rate is that between them, each stretch having two end edges, and what the dial gained over the steps must be added";
   }
   if (readings.kind === "time_error") {
-    return "strays are left out; time errors stand on one scale, so that nothing breaks";
+    return "outliers are excluded; time errors stand on one scale, so that nothing breaks";
   }
   return readings.backToBack
-    ? "leaving strays out of a back-to-back record breaks it: the mean of readings then has two end edges for every stretch, and end to end holds only where the cycles in the breaks are certain"
-    : "with dead time each reading stands for itself, so that leaving strays out costs no more than their number";
+    ? "excluding outliers from a back-to-back record breaks it: the mean of readings then has two end edges for every stretch, and end to end holds only where the cycles in the breaks are certain"
+    : "with dead time each reading stands for itself, so that excluding outliers costs no more than their number";
 }
 
 function gateOf(readings: Readings): number {

@@ -1,11 +1,6 @@
-export {
-  type NoiseDocument,
-  noiseSchema,
-  noiseToJson,
-  resolveNoise,
-  senseOfNoise,
-} from "./noise-keys.ts";
+export { type NoiseDocument, noiseSchema, resolveNoise, senseOfNoise } from "./noise-keys.ts";
 export { count, finite, fraction, nonNegative, positive, probability, short } from "./quantity.ts";
+export { type SchemaNode, unwrapped, valueAt } from "./schema-node.ts";
 export {
   type Fault,
   type KeyPath,
@@ -13,3 +8,4 @@ export {
   SenseReport,
   type Warning,
 } from "./sense-report.ts";
+export { asWritten, type InTerms, inTerms } from "./terms.ts";

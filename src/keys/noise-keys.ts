@@ -44,7 +44,7 @@ export const noiseSchema = z
     ).optional(),
     h: levelsSchema.optional(),
     bandwidth_hz: positive(
-      "Upper end of the noise band; Hz. Default: half the edge rate of the stage (own time base of a counter: 5e6)",
+      "Upper end of the noise band; Hz. Default: half the edge rate of the stage (synthesizer: half of comparison_hz; own time base of a counter: 5e6)",
     ).optional(),
     flicker_longest_s: positive("Longest relaxation time of flicker noise; s").default(1e8),
   })
@@ -81,8 +81,8 @@ const largestDeviation = 0.1;
  * The noise levels that a noise section asks for.
  *
  * @param noise - the section; at most one key for each kind of noise
- * @param edgeRateHz - edge rate of the stage: the band ends at half of it unless the section says
- * otherwise; Hz, > 0
+ * @param edgeRateHz - edge rate of the stage, inside a loop the rate at which it compares: the band ends at half of it
+ * unless the section says otherwise; Hz, > 0
  * @param path - where the section stands
  * @param report - where it is noted that the keys do not fix the noise
  * @returns levels h_α, white PM as rms time error; what the section does not name is 0
@@ -122,21 +122,6 @@ export function resolveNoise(
     hMinus2: h_minus_2 ?? randomWalkFmLevel(noise.random_walk_fm_adev_1s ?? 0),
     bandwidthHz,
     flickerLongest: noise.flicker_longest_s,
-  };
-}
-
-/**
- * Noise levels as a noise section: levels h_α, white PM as rms time error, so that no number is converted twice.
- *
- * @param noise - levels
- * @returns what `resolveNoise` turns into the same levels, bit for bit
- */
-export function noiseToJson(noise: NoiseLevels) {
-  return {
-    white_pm_rms_s: noise.whitePmRms,
-    h: { h1: noise.h1, h0: noise.h0, h_minus_1: noise.hMinus1, h_minus_2: noise.hMinus2 },
-    bandwidth_hz: noise.bandwidthHz,
-    flicker_longest_s: noise.flickerLongest,
   };
 }
 

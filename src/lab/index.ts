@@ -1,4 +1,3 @@
-export { interval } from "./lesson/amounts.ts";
 export { claimOf, claimVerdict, codeOf } from "./lesson/class-code.ts";
 export { defaultSettings, settingRules } from "./lesson/defaults.ts";
 export { gateEstimates, touchWords } from "./lesson/gate-estimates.ts";
@@ -10,7 +9,6 @@ export { readingDigits } from "./lesson/reading-digits.ts";
 export { fromAddress, type Settings, saidIn, toAddress, withSaid } from "./lesson/settings.ts";
 export { noisyStages, silenceStages } from "./lesson/silence-stages.ts";
 export { trialObstacle, trialWords } from "./lesson/steps/how-long.ts";
-export { chargeAt, chargeLeft, toneAt } from "./worker/mean-charge.ts";
 export { noisePath } from "./worker/noise-path.ts";
 export { paceOf } from "./worker/pace.ts";
 export { recordRun } from "./worker/run-lesson.ts";

@@ -68,6 +68,9 @@ export interface BurstAsMet {
   readonly hasNoise: boolean;
 }
 
+/** What keeps a long run from knowing the rate. */
+export type Limit = "timebase" | "oscillator" | "temperature";
+
 /** What the page may ask of its worker, and what comes back. */
 export interface Tasks {
   ticks: {
@@ -127,8 +130,8 @@ export interface Tasks {
       readonly courses: readonly {
         readonly of: "clock" | "own" | "ideal";
         readonly width: Float64Array;
-        /** What is left in the longest runs. */
-        readonly limit: "timebase" | "oscillator" | "temperature";
+        /** What is left of each width without the noise of edges: the largest part of it. */
+        readonly limits: readonly Limit[];
       }[];
     };
   };

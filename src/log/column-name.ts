@@ -57,6 +57,7 @@ export function readColumnName(name: string): ColumnName {
     return { role, unit: day };
   }
   // A unit that belongs to another quantity (gate of a frequency, phase in degrees) makes it another column.
+  if (unit?.of === "temperature") return { role: "temperature", unit };
   if (role !== null && unit !== null && !fits(role, unit)) {
     const isRatio = unit.of === "ratio" && (role === "frequency_hz" || role === "time_error_s");
     return { role: isRatio ? "rate" : "other", unit };
@@ -102,7 +103,7 @@ function withoutUnit(name: string): { rest: string; unit: Unit | null } {
     const match = pattern.exec(name);
     // In names with underscores "hz" and "c" stand in small letters.
     const unit = match && (readUnit(match[2]!) ?? readUnit(match[2]!.toLowerCase()));
-    if (unit) return { rest: match[1]!, unit };
+    if (unit && (match[1] !== "" || unit.of !== "other")) return { rest: match[1]!, unit };
   }
   return { rest: name, unit: null };
 }

@@ -1,9 +1,10 @@
 import { median } from "../numeric/index.ts";
+import { type Chosen, chooseColumns, isPlausible, quantityOf } from "./choose-columns.ts";
 import { type ColumnName, columnKey, type Quantity, readColumnName } from "./column-name.ts";
 import { findNames } from "./find-names.ts";
 import type { Item } from "./line-scanner.ts";
 import type { LogOptions } from "./log-options.ts";
-import { nearNominal } from "./nominal.ts";
+import { NumberForm } from "./number-form.ts";
 import { NumberReader } from "./number-reader.ts";
 import { commaBeforeThousandths, type Format, type Row, scanRow, slotsOfCell } from "./scan-row.ts";
 import type { Dimension } from "./units.ts";
@@ -45,6 +46,8 @@ export interface Layout {
   readonly power: number;
   /** Whether nothing but their size says what the numbers are. */
   readonly isAssumed: boolean;
+  /** In what form the readings are written. */
+  readonly form: NumberForm;
   readonly date: Column | null;
   readonly time: Column | null;
   /** Numbers that tell when. */
@@ -66,6 +69,8 @@ interface Trial {
   readonly isNear: boolean;
   readonly share: number;
   readonly isNamed: boolean;
+  /** Share of the lines with digits that are no number. */
+  readonly garbled: number;
 }
 
 /**
@@ -84,8 +89,18 @@ export function detectLayout(
   if (data.length === 0)
     return { layout: null, why: "holds no readings; expected at least one number a line" };
   const trials = formatsOf(data).map((format) => tryFormat(format, lines, data, options));
+  // Three decimals and three digits more on most lines are one number rather than two columns.
+  const grouped =
+    data.filter((line) => /\d[.,]\d{3} \d{3}(?=\D|$)/.test(line)).length > data.length / 2 ? 3 : 0;
+  // A column that is named as readings counts for more than numbers of the right size.
   const rank = (t: Trial) =>
-    (t.layout === null ? 0 : 8) + (t.isNear ? 4 : 0) + t.share * 2 + (t.isNamed ? 1 : 0);
+    (t.layout === null ? 0 : 16) +
+    (t.layout !== null && t.isNamed && quantityOf(t.layout.value.name.role) !== null ? 6 : 0) +
+    (t.isNear ? 4 : 0) +
+    (t.isNamed ? 1 : 0) +
+    (t.layout?.format.blankGroups ? grouped : 0) +
+    2 * t.share -
+    4 * t.garbled;
   // Of equal ones the first stays first.
   const [best] = [...trials].sort((a, b) => rank(b) - rank(a));
   return best!;
@@ -99,9 +114,9 @@ export function isComment(line: string): boolean {
 /** The ways in which these lines may be written, the likelier first. */
 function formatsOf(data: readonly string[]): Format[] {
   const has = (pattern: RegExp) => data.some((line) => pattern.test(line));
-  // A digit group that begins with 0 is no number of its own.
+  // Three decimals and three digits more, or a group that begins with 0, are no numbers of their own.
   const groups =
-    has(/\d \d{3}(?=\D|$)/) && has(/\d[.,]?\d* 0\d\d(?=\D|$)/) ? [true, false] : [false];
+    has(/\d[.,]\d{3} \d{3}(?=\D|$)/) || has(/\d 0\d\d(?=[\D]|$)/) ? [true, false] : [false];
   const formats: Format[] = [];
   const hasComma = has(/,/);
   for (const blankGroups of groups) {
@@ -133,6 +148,7 @@ function tryFormat(
     isNear: false,
     share,
     isNamed: false,
+    garbled: 0,
   });
   const isTable = format.separator !== " ";
   const rows = data.map((line) => scanRow(line, format));
@@ -179,20 +195,34 @@ function tryFormat(
     format,
     columns,
     width,
-    pattern: patternOf(main),
+    pattern: isTable ? [] : patternOf(main),
     names: names.lines,
     trailing: isSteady ? trailing : null,
     ...found,
+    form: formOf(main, found, format),
     flagCell: isTable ? names.written.findIndex((name) => columnKey(name) === "flag") : -1,
   };
-  const isNear = isPlausible(found.value, found.quantity, options);
   return {
     layout,
     why: "",
-    isNear: isNear || found.rate !== null,
+    isNear: isPlausible(found.value, found.quantity, options) || found.rate !== null,
     share,
     isNamed: names.written.length > 0,
+    garbled: rows.filter((row) => row?.isGarbled ?? true).length / rows.length,
   };
+}
+
+/** In what form the readings of these lines are written. */
+function formOf(rows: readonly Row[], { value, quantity }: Chosen, format: Format): NumberForm {
+  const isFree = quantity === "rate" || quantity === "time_error_s";
+  const form = new NumberForm(isFree ? Number.NaN : median(value.values));
+  for (const row of rows) {
+    const item = row.items[row.slots.indexOf(value.slot)];
+    if (item?.kind !== "number") continue;
+    numbers.read(row.text, item.from, item.to, format.decimal.charCodeAt(0), 0);
+    form.learn(numbers);
+  }
+  return form;
 }
 
 /** Marks of a missing value stand for the numbers that other lines have there. */
@@ -265,170 +295,6 @@ function mostFrequent(words: readonly string[]): string {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? "";
 }
 
-type Chosen = Pick<
-  Layout,
-  | "value"
-  | "quantity"
-  | "power"
-  | "isAssumed"
-  | "date"
-  | "time"
-  | "stamp"
-  | "temperature"
-  | "cycles"
-  | "rate"
->;
-
-/** Which column is which; or why that cannot be told. */
-function chooseColumns(
-  columns: readonly Column[],
-  names: readonly string[],
-  width: number,
-  format: Format,
-  options: LogOptions,
-): Chosen | string {
-  const isTable = format.separator !== " ";
-  const there = inWords(columns, names, isTable ? width : columns.length);
-  const byName = (wanted: string): Column | undefined => {
-    const key = columnKey(wanted);
-    const place = names.findIndex((name) => columnKey(name) === key);
-    const number = place >= 0 ? place : Number(wanted) - 1;
-    const start = isTable ? number * slotsOfCell : number;
-    return (
-      columns.find(
-        (c) =>
-          c.kind === "number" && c.slot >= start && c.slot < start + (isTable ? slotsOfCell : 1),
-      ) ?? columns.find((c) => c.label === key && c.kind === "number")
-    );
-  };
-  let value: Column | undefined;
-  let said: Quantity | null = null;
-  if (options.column !== undefined) {
-    value = byName(options.column);
-    // One of the four names says what the only column holds.
-    if (value === undefined && columns.length === 1 && names.length === 0) {
-      said = quantityOf(readColumnName(options.column).role);
-      if (said !== null) value = columns[0];
-    }
-    if (value === undefined) return `has no column "${options.column}"; ${there}`;
-  } else value = findValue(columns, options);
-  if (value === undefined) {
-    return `does not say which column holds the readings; name one of period_s, frequency_hz, time_error_s, rate, or give --column; ${there}`;
-  }
-  const of = (role: ColumnName["role"]) =>
-    columns.find((c) => c !== value && c.name.role === role) ?? null;
-  const written = value.unit ?? value.name.unit?.of ?? null;
-  const byUnit = { time: "period_s", frequency: "frequency_hz", ratio: "rate" } as const;
-  const named = said ?? quantityOf(value.name.role);
-  const byWritten =
-    written === null
-      ? null
-      : written in byUnit
-        ? byUnit[written as keyof typeof byUnit]
-        : undefined;
-  if (
-    byWritten === undefined ||
-    (named === "frequency_hz" && written === "time") ||
-    (named === "period_s" && written === "frequency")
-  ) {
-    return `has readings in another unit than ${named === null ? "s or Hz" : `a ${named} has`}; ${there}`;
-  }
-  const quantity = named ?? byWritten ?? (options.isFrequency ? "frequency_hz" : "period_s");
-  const date = columns.find((c) => c.kind === "date") ?? null;
-  const time = columns.find((c) => c.kind === "time") ?? null;
-  const start = of("start");
-  const isCalendar =
-    start === null && (time !== null || (date !== null && of("stamp")?.kind !== "number"));
-  const warm = options.temperature === undefined ? undefined : byName(options.temperature);
-  if (options.temperature !== undefined && warm === undefined) {
-    return `has no column "${options.temperature}" with a temperature; ${there}`;
-  }
-  return {
-    value,
-    quantity,
-    power: value.power,
-    isAssumed: named === null && byWritten === null,
-    date: isCalendar ? date : null,
-    time: isCalendar ? time : null,
-    stamp: isCalendar
-      ? null
-      : (start ?? columns.find((c) => c !== value && isStampColumn(c)) ?? null),
-    temperature: warm ?? of("temperature") ?? columns.find((c) => c.unit === "temperature") ?? null,
-    cycles: of("cycles"),
-    rate: of("rate"),
-  };
-}
-
-/** The column of the readings: by its name, by the unit of its numbers, by their size. */
-function findValue(columns: readonly Column[], options: LogOptions): Column | undefined {
-  const all = columns.filter((c) => c.kind === "number" && c.values.length > 0);
-  for (const role of ["period_s", "frequency_hz", "time_error_s", "rate"]) {
-    const named = all.filter((c) => c.name.role === role);
-    const always = named.find((c) => c.values.length > 0);
-    if (always !== undefined) return always;
-  }
-  const isReading = ({ unit, name }: Column) => {
-    const of = unit ?? name.unit?.of ?? null;
-    return (
-      name.role === null && (of === null || of === "time" || of === "frequency" || of === "ratio")
-    );
-  };
-  const free = all.filter(isReading);
-  const near = (of: readonly Column[]) =>
-    of.filter((c) =>
-      isPlausible(
-        c,
-        unitQuantity(c) ?? (options.isFrequency ? "frequency_hz" : "period_s"),
-        options,
-      ),
-    );
-  const withUnit = free.filter((c) => unitQuantity(c) !== null);
-  for (const group of [withUnit, free]) {
-    if (group.length === 1) return group[0];
-    const close = near(group);
-    if (close.length === 1) return close[0];
-    if (close.length > 1 && group === withUnit) return undefined;
-  }
-  // A time of the only numbers there are is a period.
-  return free.length === 0 && all.length === 1 && all[0]!.name.role === "stamp"
-    ? all[0]
-    : undefined;
-}
-
-const unitQuantity = ({ unit, name }: Column): Quantity | null => {
-  const of = unit ?? name.unit?.of;
-  return of === "time" ? "period_s" : of === "frequency" ? "frequency_hz" : null;
-};
-
-const quantityOf = (role: ColumnName["role"]): Quantity | null =>
-  role === "period_s" || role === "frequency_hz" || role === "time_error_s" || role === "rate"
-    ? role
-    : null;
-
-/** Whether numbers have the size that the nominal period gives them; rates and time errors may have any. */
-function isPlausible(
-  { values }: Column,
-  quantity: Quantity,
-  { nominalPeriod }: LogOptions,
-): boolean {
-  if (quantity === "rate" || quantity === "time_error_s") return true;
-  const usual = median(values);
-  return nearNominal(quantity === "frequency_hz" ? 1 / usual : usual, nominalPeriod) !== null;
-}
-
-/** Numbers that go on by steps may tell when; an index that counts the lines does not. */
-function isStampColumn({ kind, name, values, unit }: Column): boolean {
-  if (kind !== "number") return false;
-  if (name.role === "stamp") return true;
-  if (name.role !== null || (unit !== null && unit !== "time") || values.length < 3) return false;
-  let isIndex = true;
-  for (let i = 1; i < values.length; i++) {
-    if (!(values[i]! > values[i - 1]!)) return false;
-    if (values[i]! - values[i - 1]! !== 1) isIndex = false;
-  }
-  return !isIndex || values[0]! > 1e8;
-}
-
 /** Whether what is read as whole numbers may be the front halves of numbers with decimal commas. */
 function mayBeHalves(value: Column, format: Format, rows: readonly Row[]): boolean {
   if (format.separator !== "," || value.name.role !== null || value.unit !== null) return false;
@@ -437,15 +303,4 @@ function mayBeHalves(value: Column, format: Format, rows: readonly Row[]): boole
     value.values.every(Number.isInteger) &&
     rows.every(({ text, cells }) => /^\d+$/.test(text.slice(cells[next], cells[next + 1])))
   );
-}
-
-function inWords(columns: readonly Column[], names: readonly string[], width: number): string {
-  if (names.length > 0)
-    return `it has ${names
-      .slice(0, 20)
-      .map((n) => `"${n}"`)
-      .join(", ")}`;
-  const labels = columns.filter((c) => c.label !== "").map((c) => `"${c.label}"`);
-  const count = `it has ${width} column${width === 1 ? "" : "s"} without names`;
-  return labels.length > 0 ? `${count}, labelled ${labels.join(", ")}` : count;
 }

@@ -1,4 +1,4 @@
-import { median } from "../numeric/index.ts";
+import { present, select } from "../numeric/index.ts";
 
 /** Where the readings of a record with time stamps stand, and what the stamps tell beside. */
 export interface Places {
@@ -49,7 +49,9 @@ export function evenPlaces(
   const steps = new Float64Array(Math.max(0, time.length - 1));
   const usualOf = () => {
     for (let i = 0; i < steps.length; i++) steps[i] = time[i + 1]! - time[i]!;
-    return median(steps);
+    // Of two in the middle the shorter: the longer may hold a gap.
+    const known = present(steps);
+    return known.length === 0 ? Number.NaN : select(known, (known.length - 1) >> 1);
   };
   let usual = usualOf();
   // Stamps coarser than the readings are close: only all together tell how close.

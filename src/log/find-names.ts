@@ -82,7 +82,9 @@ function cellsOf(text: string, format: Format, width: number): string[] | null {
 /** Words that stand one over each item; units in brackets belong to the word before. */
 function wordsFor(text: string, format: Format, { items }: Row): string[] | null {
   const count = items.length;
-  if (scanRow(text, format)?.items.some(({ kind }) => kind !== "missing")) return null;
+  const row = scanRow(text, format);
+  if (row === null || row.isGarbled || row.items.some(({ kind }) => kind !== "missing"))
+    return null;
   if (!/\p{L}/u.test(text)) return null;
   if (count === 1) {
     // A title says nothing of a column.

@@ -14,6 +14,14 @@ export interface Item {
   unit: Unit | null;
 }
 
+/** What is no item in a cell. */
+export interface Rest {
+  /** Words after the last item. */
+  readonly trailing: string;
+  /** Whether there are digits that are no number. */
+  readonly isGarbled: boolean;
+}
+
 /** How the numbers of a log are written. */
 export interface NumberStyle {
   readonly decimal: "." | ",";
@@ -49,7 +57,7 @@ function numberPattern({ decimal, blankGroups }: NumberStyle): RegExp {
   const point = decimal === "." ? String.raw`\.` : ",";
   const thousands = decimal === "." ? "," : String.raw`\.`;
   const whole = String.raw`(?:[1-9]\d{0,2}(?:${thousands}\d{3})+(?![\d${thin}])|[1-9]\d{0,2}(?:[${thin}]\d{3})+(?!\d)|\d+)`;
-  const fraction = String.raw`(?:\d{3}(?:[${thin}]\d{3})*[${thin}]\d{1,3}(?!\d)|\d*)`;
+  const fraction = String.raw`(?:\d{3}(?:[${thin}]\d{3})*[${thin}]\d{1,3}(?!\d)|\d${decimal === "." ? "*" : "+"})`;
   const exponent = String.raw`(?:[eEdD][-+\u2212]?\d{1,3}|\s?[x×*]\s?10(?:\^|\*\*)?[-+\u2212]?\d{1,3})`;
   const pattern = new RegExp(
     String.raw`[-+\u2212]?(?:${whole}(?:${point}${fraction})?|${point}\d+)${exponent}?`,
@@ -76,7 +84,7 @@ function endOf(pattern: RegExp, text: string, at: number): number {
  * @param cell - number of the cell
  * @param style - how its numbers are written
  * @param items - what is found is put at its end
- * @returns the words after the last item
+ * @returns what is left over
  *
  * Exact case: "F= 1.000 028 971 Hz" with groups is one number, labelled f, in Hz.
  */
@@ -87,10 +95,11 @@ export function scanCell(
   cell: number,
   style: NumberStyle,
   items: Item[],
-): string {
+): Rest {
   const number = numberPattern(style);
   const line = to === text.length ? text : text.slice(0, to);
   let label = "";
+  let isGarbled = false;
   let at = from;
   const put = (kind: Item["kind"], end: number, of: Unit | null) => {
     items.push({ kind, from: at, to: end, cell, label, unit: of });
@@ -102,7 +111,8 @@ export function scanCell(
       at++;
       continue;
     }
-    const isStart = at === from || !/[\p{L}\p{N}_.]/u.test(line[at - 1]!) || isDateTime(line, at);
+    const isStart =
+      at === from || !/[\p{L}\p{N}_.,;<≤]/u.test(line[at - 1]!) || isDateTime(line, at);
     let end = -1;
     if (isStart) {
       end = endOf(date, line, at);
@@ -132,14 +142,16 @@ export function scanCell(
       }
     }
     // Digits that are no number are garbled as far as they go.
-    end = endOf(code >= 48 && code <= 57 ? garbled : word, line, at);
+    const isDigits = code >= 48 && code <= 57;
+    if (isDigits) isGarbled = true;
+    end = endOf(isDigits ? garbled : word, line, at);
     label += line
       .slice(at, end)
       .replace(/[^\p{L}]+/gu, "")
       .toLowerCase();
     at = end;
   }
-  return label;
+  return { trailing: label, isGarbled };
 }
 
 /** Whether a place stands behind the T between a date and a time (ISO 8601). */

@@ -72,7 +72,8 @@ export class LineSplitter {
       if (room > 0) this.#kept = joined(this.#kept, bytes.subarray(0, room));
       return;
     }
-    const block = joined(this.#kept, bytes.subarray(0, last + 1));
+    const ended = bytes.subarray(0, last + 1);
+    const block = this.#kept.length === 0 ? ended : joined(this.#kept, ended);
     this.#kept = joined(bytes.subarray(last + 1, last + 1 + mostKept), none);
     this.#cut(block);
   }

@@ -1,9 +1,9 @@
 import type { Column, Layout } from "./detect-layout.ts";
 import { Growing } from "./growing.ts";
-import type { Item } from "./line-scanner.ts";
 import type { Spans } from "./line-shapes.ts";
+import { itemAt, matchesLayout } from "./match-row.ts";
 import { NumberReader } from "./number-reader.ts";
-import { type Row, slotsOfCell } from "./scan-row.ts";
+import { cellText, type Row } from "./scan-row.ts";
 import { readDate, readTimeOfDay } from "./stamps.ts";
 import { WrittenDigits } from "./written-digits.ts";
 
@@ -64,52 +64,16 @@ export class LogColumns {
   /** Where the fields of a line stand; null where it is not laid out as the others are. */
   match(row: Row): { spans: Spans; kind: LineKind; mark: string } | null {
     const layout = this.#layout;
-    const isTable = layout.format.separator !== " ";
-    // A rule drawn under the names.
-    if (row.items.length > 1 && row.items.every(({ kind }) => kind === "missing")) return null;
-    const at = (slot: number) => row.items[row.slots.indexOf(slot)];
-    const fits = (item: Item | undefined, { kind }: Column) =>
-      item !== undefined && (item.kind === kind || (item.kind === "missing" && kind === "number"));
-    const value = at(layout.value.slot);
-    if (isTable) {
-      if (row.cells.length > 2 * layout.width) return null;
-      for (const column of layout.columns) {
-        const item = at(column.slot);
-        const isEmpty = item === undefined && this.#isEmpty(row, column.slot);
-        const isNeeded = column.isAlways || column === layout.value;
-        // A summary under the columns has nothing, or a word, in that of the stamps, or in the first.
-        const mayBeEmpty = column === layout.value || (column.slot > 0 && !isStamp(layout, column));
-        if (isNeeded && !(fits(item, column) || (isEmpty && mayBeEmpty))) return null;
-      }
-    } else if (
-      row.items.length !== layout.pattern.length ||
-      !row.items.every(({ kind }, i) => {
-        const due = layout.pattern[i]!;
-        return kind === due || (kind === "missing" && due === "number");
-      })
-    ) {
-      return null;
-    }
-    const { unit: dimension, label, name } = layout.value;
-    const isThere = value?.kind === "number";
-    if (isThere) {
-      const of = value.unit?.of ?? null;
-      if (
-        value.label !== label ||
-        (of === null) !== (dimension === null) ||
-        (of !== null && of !== dimension)
-      )
-        return null;
-      if (!isTable && layout.trailing !== null && row.trailing !== layout.trailing) return null;
-    }
+    if (!matchesLayout(row, layout)) return null;
+    const value = itemAt(row, layout.value.slot);
     const spans = new Int32Array(2 * this.#fields.length).fill(-1);
     this.#fields.forEach((column, i) => {
-      const item = column === null ? undefined : at(column.slot);
+      const item = column === null ? undefined : itemAt(row, column.slot);
       if (item === undefined || item.kind === "missing" || item.kind !== column!.kind) return;
       spans[2 * i] = item.from;
       spans[2 * i + 1] = item.to;
     });
-    const unit = value?.unit ?? name.unit;
+    const unit = value?.unit ?? layout.value.name.unit;
     const flag = layout.flagCell < 0 ? "" : cellText(row, layout.flagCell);
     return {
       spans,
@@ -118,13 +82,8 @@ export class LogColumns {
         factor: unit?.factor ?? 1,
         isFallback: /\bfallback\b/.test(flag),
       },
-      mark: isThere || value === undefined ? "" : row.text.slice(value.from, value.to),
+      mark: value?.kind !== "missing" ? "" : row.text.slice(value.from, value.to),
     };
-  }
-
-  #isEmpty(row: Row, slot: number): boolean {
-    const cell = Math.floor(slot / slotsOfCell);
-    return cellText(row, cell).trim() === "";
   }
 
   /**
@@ -155,20 +114,23 @@ export class LogColumns {
     this.cycles?.push(this.#number(text, spans, 10));
     this.rate?.push(this.#number(text, spans, 12));
     const value = this.#number(text, spans, 0, kind.power) * kind.factor;
-    const isThere = Math.abs(value) < overflow && !(value <= 0 && this.#isPositive);
+    const isSound = this.#isPositive ? value > 0 : true;
+    const isThere =
+      Math.abs(value) < overflow && isSound && this.#layout.form.fits(value, this.#numbers);
     this.value.push(isThere ? value : Number.NaN);
     if (isThere) this.digits.add(Math.abs(value), this.#numbers.lead, this.#numbers.step);
     if (isThere && kind.isFallback) this.fallback++;
     this.line.push(line);
-    return value <= 0 && this.#isPositive ? "no size" : true;
+    return isThere || Number.isNaN(value) ? true : "no size";
   }
 
   /**
    * Keeps the place of a reading that is garbled, where no stamps tell of it: a line with at least half the digits of
-   * the reading before, and no number in it.
+   * the reading before, no number in it, and no words.
    */
   keepPlace(text: string, line: number): void {
     if (this.date !== null || this.time !== null || this.stamp !== null) return;
+    if (/\p{L}{3}/u.test(text)) return;
     const digits = text.match(/\d/g)?.length ?? 0;
     const usual = this.#numbers.lead - this.#numbers.step + 1;
     if (digits < usual / 2 || digits > 2 * usual) return;
@@ -232,9 +194,3 @@ export class LogColumns {
     rest.push(numbers.value * factor * parts);
   }
 }
-
-const cellText = ({ text, cells }: Row, cell: number) =>
-  text.slice(cells[2 * cell] ?? 0, cells[2 * cell + 1] ?? 0);
-
-const isStamp = (layout: Layout, column: Column) =>
-  column === layout.date || column === layout.time || column === layout.stamp;

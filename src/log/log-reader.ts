@@ -1,4 +1,4 @@
-import { InputError, type Note } from "../readings/index.ts";
+import { InputError, type Note, noteOf } from "../readings/index.ts";
 import { detectLayout, isComment, type Layout } from "./detect-layout.ts";
 import type { Item } from "./line-scanner.ts";
 import { LineShapes } from "./line-shapes.ts";
@@ -80,6 +80,12 @@ export class LogReader {
       this.#waiting.every((w) => isComment(w.text) || !/\d/.test(w.text))
     ) {
       this.#waiting.push({ text, line });
+      this.#tell(
+        "cut_line",
+        line,
+        null,
+        `the only line with a number (${line}) has no end; whether it is whole cannot be told`,
+      );
     } else if (isRest) {
       if (this.#layout === null) this.#begin();
       this.#cutLine(text, line);
@@ -107,7 +113,7 @@ export class LogReader {
 
   #line(text: string, from: number, to: number, line: number): void {
     let start = from;
-    while (start < to && text.charCodeAt(start) <= 32) start++;
+    while (start < to && isBlank(text.charCodeAt(start))) start++;
     if (start === to) return;
     if (this.#layout !== null) {
       this.#read(text, from, to, line);
@@ -224,14 +230,22 @@ export class LogReader {
   }
 
   #tell(code: Note["code"], line: number, reading: number | null, message: string): void {
-    this.#notes.push({ code, line, reading, message });
+    this.#notes.push(noteOf(code, message, line, reading));
   }
 
   #made(): MadeReadings {
     const columns = this.#columns!;
     const { file } = this.#options;
     const within = this.#junk - this.#before - Math.min(this.#sinceReading, footer);
-    if (columns.count === 0 || within > 0.1 * (within + columns.count)) {
+    if (columns.count === 0) {
+      const first = this.#skipped[0];
+      throw new InputError(
+        file,
+        first?.line ?? null,
+        `${first === undefined ? "it" : shown(first.text)} holds no readings: there is no such date, time or number`,
+      );
+    }
+    if (within > 0.1 * (within + columns.count)) {
       const first = this.#skipped.map(({ line, text }) => `line ${line} ${shown(text)}`).join(", ");
       throw new InputError(
         file,
@@ -239,22 +253,14 @@ export class LogReader {
         `${within} of ${within + columns.count} lines are no readings, more than a tenth; the first are ${first}; comment them out with #, or give --column`,
       );
     }
-    const skips = this.#skipped.map(
-      ({ line, text }): Note => ({
-        code: "skipped_line",
-        line,
-        reading: null,
-        message: `line ${line} is no reading and was skipped: ${shown(text)}`,
-      }),
+    const skips = this.#skipped.map(({ line, text }) =>
+      noteOf("skipped_line", `line ${line} is no reading and was skipped: ${shown(text)}`, line),
     );
     const more = this.#junk - skips.length;
     if (more > 0) {
-      skips.push({
-        code: "skipped_line",
-        line: null,
-        reading: null,
-        message: `${more} more line${more === 1 ? " was" : "s were"} skipped`,
-      });
+      skips.push(
+        noteOf("skipped_line", `${more} more line${more === 1 ? " was" : "s were"} skipped`),
+      );
     }
     return makeReadings(columns, this.#layout!, this.#options, {
       notes: [...skips, ...this.#notes],
@@ -263,6 +269,8 @@ export class LogReader {
     });
   }
 }
+
+const isBlank = (code: number) => code === 32 || (code >= 9 && code <= 13) || code === 0xa0;
 
 const isNumber = ({ kind }: Item) => kind === "number";
 

@@ -1,14 +1,14 @@
 import { median } from "../numeric/index.ts";
-import { InputError, type Note, type NoteCode, type Readings } from "../readings/index.ts";
+import { InputError, type Note, type NoteCode, noteOf, type Readings } from "../readings/index.ts";
 import type { Quantity } from "./column-name.ts";
 import { stampedDeadTime, usualBreak } from "./dead-time.ts";
 import type { Layout } from "./detect-layout.ts";
+import { detectedInWords } from "./detected-in-words.ts";
 import { evenPlaces, type Places } from "./even-places.ts";
 import type { LogColumns } from "./log-columns.ts";
 import type { LogOptions } from "./log-options.ts";
 import { nearNominal } from "./nominal.ts";
-import { shown } from "./shown.ts";
-import { calendarSeconds, dayOrder } from "./stamps.ts";
+import { stampSeconds } from "./stamp-seconds.ts";
 
 /** Readings out of a log. */
 export interface MadeReadings {
@@ -57,10 +57,10 @@ export function makeReadings(
   if (present === 0) throw new InputError(file, null, "holds no readings: every value is missing");
   const notes: Note[] = [];
   const note = (code: NoteCode, message: string, at: number | null = null) => {
-    notes.push({ code, line: at === null ? null : line[at]!, reading: at, message });
+    notes.push(noteOf(code, message, at === null ? null : line[at]!, at));
   };
   const { quantity } = layout;
-  const { time, order } = stampsOf(columns, layout, options, line);
+  const { time, order } = stampSeconds(columns, layout, options, line);
   const isStart = layout.stamp?.name.role === "start";
   const resolution = isStart || time === null ? 0 : columns.stampStep;
   const isLocal = columns.time !== null && !columns.hasZone;
@@ -108,7 +108,7 @@ export function makeReadings(
     notes: [...lines.notes, ...notes].map((n) =>
       n.reading === null ? n : { ...n, reading: at(n.reading) },
     ),
-    detected: detected(layout, present, order, time !== null, lines.skipped),
+    detected: detectedInWords(layout, present, order, time !== null, lines.skipped),
   };
 }
 
@@ -124,58 +124,25 @@ interface Found {
   places: Places | null;
 }
 
-/** Time stamps from the first one on; s; null without any that differ. */
-function stampsOf(
-  { date, time, stamp }: LogColumns,
-  { date: dateColumn, time: timeColumn }: Layout,
-  { dates, file }: LogOptions,
-  line: Int32Array,
-): { time: Float64Array | null; order: string } {
-  let seconds: Float64Array | null = null;
-  let order: string | null = null;
-  if (dateColumn !== null || timeColumn !== null) {
-    const codes = date?.values() ?? null;
-    const isOpen = codes?.some((code) => code < 0) ?? false;
-    order = isOpen ? (dates?.replace("-", " ") ?? dayOrder(codes!)) : "";
-    if (order === null || order === "neither") {
-      const code = -codes!.find((c) => c < 0)!;
-      const written = `${String(Math.floor(code / 100) % 100).padStart(2, "0")}/${String(code % 100).padStart(2, "0")}`;
-      throw new InputError(
-        file,
-        line[codes!.findIndex((c) => c < 0)]!,
-        order === null
-          ? `has dates such as ${written} that do not tell whether the day or the month comes first; give --dates day-first or --dates month-first`
-          : `has dates such as ${written}, some with the day and some with the month first; write them one way`,
-      );
-    }
-    seconds = calendarSeconds(codes, time?.values() ?? null, order === "day first");
-  } else if (stamp !== null) {
-    const [whole, rest] = [stamp[0].values(), stamp[1].values()];
-    const at = whole.findIndex((t) => !Number.isNaN(t));
-    seconds = at < 0 ? null : whole.map((t, i) => t - whole[at]! + rest[i]! - rest[at]!);
-  }
-  const first = seconds?.find((t) => !Number.isNaN(t));
-  if (seconds === null || first === undefined) return { time: null, order: "" };
-  return { time: seconds.map((t) => t - first), order: order ?? "" };
-}
-
 /** Places by the stamps; null without any that tell a spacing. */
 function placesOf(record: Found, resolution: number, isLocal: boolean): Places | null {
   const { time, layout, options, line, note } = record;
   if (time === null || time.length < 2) return null;
   const places = evenPlaces(time, resolution, isLocal);
-  if (places === null) return null;
-  const { gaps, changes, backward, uneven } = places;
-  const back = backward.find(
-    (at) => layout.quantity === "time_error_s" || backward.length > 0.1 * line.length || at < 0,
-  );
-  if (back !== undefined) {
+  const most = layout.quantity === "time_error_s" ? 0 : 0.1 * line.length;
+  const fall =
+    (places?.backward ?? []).length > most
+      ? places!.backward[0]!
+      : time.findIndex((t, i) => t < time[i - 1]!);
+  if (fall > 0 && (places === null || places.backward.length > most)) {
     throw new InputError(
       options.file,
-      line[back]!,
+      line[fall]!,
       "the time stamp is earlier than the one before; readings must stand in the order they were taken",
     );
   }
+  if (places === null) return null;
+  const { gaps, changes, backward, uneven } = places;
   if (uneven > 0.1 || (layout.quantity === "time_error_s" && uneven > 0)) {
     if (layout.quantity === "time_error_s") {
       throw new InputError(
@@ -405,62 +372,4 @@ function spread<T extends Float64Array | Int32Array>(
   out.fill(fill);
   for (let i = 0; i < values.length; i++) out[places.place[i]!] = values[i]!;
   return out;
-}
-
-const quantityNames: Readonly<Record<Quantity, string>> = {
-  period_s: "period",
-  frequency_hz: "frequency",
-  time_error_s: "time error",
-  rate: "rate",
-};
-
-/** Units by their power of ten. */
-const prefixes: Readonly<Record<number, string>> = {
-  [-12]: "p",
-  [-9]: "n",
-  [-6]: "µ",
-  [-3]: "m",
-  0: "",
-  3: "k",
-  6: "M",
-  9: "G",
-};
-
-/** What was detected, in one line. */
-function detected(
-  layout: Layout,
-  present: number,
-  order: string,
-  hasStamps: boolean,
-  skipped: number,
-): string {
-  const { quantity, value, time, date, stamp } = layout;
-  const base = quantity === "frequency_hz" ? "Hz" : "s";
-  const unit =
-    quantity === "rate"
-      ? layout.power === 0
-        ? ""
-        : ` in 1e${layout.power}`
-      : ` in ${prefixes[layout.power]}${base}`;
-  const column = value.written === "" ? "" : ` from column ${shown(value.written)}`;
-  const kind =
-    order !== ""
-      ? order
-      : stamp?.name.role === "start"
-        ? "of the first edges"
-        : time === null
-          ? date === null
-            ? "as numbers"
-            : "by date"
-          : date === null
-            ? "by time of day"
-            : "by date and time";
-  return [
-    `${quantityNames[quantity]}${unit}${column}`,
-    ...(layout.format.decimal === "," ? ["decimal commas"] : []),
-    `${present} reading${present === 1 ? "" : "s"}`,
-    ...(hasStamps ? [`stamps ${kind}`] : []),
-    ...(layout.temperature === null ? [] : ["temperature"]),
-    ...(skipped === 0 ? [] : [`${skipped} line${skipped === 1 ? "" : "s"} skipped`]),
-  ].join(", ");
 }

@@ -18,6 +18,13 @@ export class NumberReader {
   /** Power of ten of the last digit written, and of the first that is not 0. */
   step = 0;
   lead = 0;
+  /** Digits before the decimal sign, after it, and those of the exponent. */
+  whole = 0;
+  decimals = 0;
+  exponentDigits = 0;
+  /** Whether the last digit is a 0, and whether the exponent begins with one. */
+  endsInZero = false;
+  hasPaddedExponent = false;
 
   /**
    * @param text - a text that holds a number, by the grammar of `scanner`
@@ -32,19 +39,28 @@ export class NumberReader {
     const isNegative = code === minus || code === longMinus;
     let mantissa = 0;
     let digits = 0;
-    let step = shift;
+    let whole = 0;
+    let decimals = 0;
     let isFraction = false;
     for (; i < to; i++) {
       code = text.charCodeAt(i);
       if (code >= zero && code <= zero + 9) {
         mantissa = 10 * mantissa + (code - zero);
         if (mantissa > 0) digits++;
-        if (isFraction) step--;
+        if (isFraction) decimals++;
+        else whole++;
       } else if (code === point) isFraction = true;
       else if (isExponentSign(code)) break;
     }
     const end = i;
-    if (i < to) step += exponentAt(text, i, to);
+    const step = shift - decimals + (i < to ? this.#exponent(text, i, to) : 0);
+    if (i === to) {
+      this.exponentDigits = 0;
+      this.hasPaddedExponent = false;
+    }
+    this.endsInZero = mantissa <= Number.MAX_SAFE_INTEGER && mantissa % 10 === 0;
+    this.whole = whole;
+    this.decimals = decimals;
     this.step = step;
     this.lead = step + Math.max(digits, 1) - 1;
     let size: number;
@@ -54,15 +70,32 @@ export class NumberReader {
     } else size = step < 0 ? mantissa / powers[-step]! : mantissa * powers[step]!;
     this.value = isNegative ? -size : size;
   }
+
+  #exponent(text: string, from: number, to: number): number {
+    // Behind a sign of multiplication stands a ten, which is none of the exponent's digits.
+    let i = isLetter(text.charCodeAt(from)) ? from + 1 : text.indexOf("10", from) + 2;
+    let sign = 1;
+    let power = 0;
+    let digits = 0;
+    let isPadded = false;
+    for (; i < to; i++) {
+      const code = text.charCodeAt(i);
+      if (code === minus || code === longMinus) sign = -1;
+      else if (code >= zero && code <= zero + 9) {
+        power = 10 * power + (code - zero);
+        digits++;
+        if (digits === 2 && power < 10) isPadded = true;
+      }
+    }
+    this.exponentDigits = digits;
+    this.hasPaddedExponent = isPadded;
+    return sign * power;
+  }
 }
 
-/** E or D, or a sign of multiplication before a power of ten. */
-function isExponentSign(code: number): boolean {
-  const letter = code | 32;
-  return letter === 101 || letter === 100 || code === 120 || code === 215 || code === 42;
-}
+/** Whether a character is an E or a D. */
+const isLetter = (code: number) => (code | 32) === 101 || (code | 32) === 100;
 
-function exponentAt(text: string, from: number, to: number): number {
-  const written = text.slice(from + 1, to).replace(/\s|10[\^*]*/g, "");
-  return Number(written.replace("\u2212", "-"));
-}
+/** Whether an exponent begins: with E or D, or a sign of multiplication before a power of ten. */
+const isExponentSign = (code: number) =>
+  isLetter(code) || code === 120 || code === 215 || code === 42;

@@ -1,4 +1,4 @@
-import { type Item, type NumberStyle, scanCell, unitAlone } from "./line-scanner.ts";
+import { type Item, type NumberStyle, type Rest, scanCell, unitAlone } from "./line-scanner.ts";
 import { splitCells } from "./split-cells.ts";
 
 /** How a log is laid out: what parts its cells, and how its numbers are written. */
@@ -9,15 +9,13 @@ export interface Format extends NumberStyle {
 }
 
 /** A line, taken apart. */
-export interface Row {
+export interface Row extends Rest {
   /** The line; with a dot in a time of day where it has a comma that parts no cells. */
   readonly text: string;
   readonly items: readonly Item[];
   /** Place of each item: that of its cell, and in it. */
   readonly slots: readonly number[];
   readonly cells: readonly number[];
-  /** Words after the last item. */
-  readonly trailing: string;
 }
 
 /** Such as in 08:00:10,123. */
@@ -38,7 +36,7 @@ export function scanRow(line: string, format: Format): Row | null {
   const cells = splitCells(text, format.separator);
   if (cells === null) return null;
   const items: Item[] = [];
-  let trailing = "";
+  let rest: Rest = { trailing: "", isGarbled: false };
   for (let cell = 0; 2 * cell < cells.length; cell++) {
     const [from, to] = [cells[2 * cell]!, cells[2 * cell + 1]!];
     if (from === to) continue;
@@ -46,7 +44,10 @@ export function scanRow(line: string, format: Format): Row | null {
     const alone = before?.kind === "number" && before.cell === cell - 1 && before.unit === null;
     const unit = alone ? unitAlone(text.slice(from, to)) : null;
     if (unit !== null) before!.unit = unit;
-    else trailing = scanCell(text, from, to, cell, format, items);
+    else {
+      const { trailing, isGarbled } = scanCell(text, from, to, cell, format, items);
+      rest = { trailing, isGarbled: isGarbled || rest.isGarbled };
+    }
   }
   let [cell, place] = [-1, 0];
   const slots = items.map((item) => {
@@ -54,5 +55,9 @@ export function scanRow(line: string, format: Format): Row | null {
     cell = item.cell;
     return cell * slotsOfCell + Math.min(place, slotsOfCell - 1);
   });
-  return { text, items, slots, cells, trailing };
+  return { text, items, slots, cells, ...rest };
 }
+
+/** What stands in a cell, blanks and all; empty where there is no such cell. */
+export const cellText = ({ text, cells }: Row, cell: number): string =>
+  text.slice(cells[2 * cell] ?? 0, cells[2 * cell + 1] ?? 0);

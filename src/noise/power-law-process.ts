@@ -75,6 +75,7 @@ export class PowerLawProcess {
   readonly whiteRateLevel: number;
   /** Rms of the independent part of an edge: white PM and flicker PM too fast to follow; s. */
   readonly edgeRms: number;
+  private readonly hasStrides: boolean;
   private readonly stream: RandomStream;
   private readonly edgeStream: RandomStream;
   private rateSum: StridedBank;
@@ -91,6 +92,7 @@ export class PowerLawProcess {
    * @param stream - random stream of this process alone
    * @param edgeStream - stream of the independent deviates of edges; a stream of its own keeps everything
    *   else as it is whatever edges are looked at
+   * @param hasStrides - whether ladders may go by strides: faster, other draws, the same law
    * @throws RangeError if finestStep is not above 0
    */
   constructor(
@@ -98,9 +100,11 @@ export class PowerLawProcess {
     finestStep: number,
     stream: RandomStream,
     edgeStream: RandomStream = stream,
+    hasStrides = true,
   ) {
     this.levels = levels;
     this.finestStep = finestStep;
+    this.hasStrides = hasStrides;
     this.stream = stream;
     this.edgeStream = edgeStream;
     const rate = rateLadder(levels, finestStep);
@@ -108,8 +112,8 @@ export class PowerLawProcess {
     this.whiteRateLevel = rate.whiteLevel;
     const rateTerms = RelaxationBank.stationary(rate.timeConstants, rate.diffusions, stream);
     const phaseTerms = RelaxationBank.stationary(phase.timeConstants, phase.diffusions, stream);
-    this.rateSum = new StridedBank(rateTerms, "integral", stream);
-    this.phaseSum = new StridedBank(phaseTerms, "sum", stream);
+    this.rateSum = new StridedBank(rateTerms, "integral", stream, hasStrides);
+    this.phaseSum = new StridedBank(phaseTerms, "sum", stream, hasStrides);
     const none = new Int32Array(0);
     this.singled = { rate: rateTerms.part(none), phase: phaseTerms.part(none) };
     this.room = roomFor(this.singled);
@@ -158,7 +162,7 @@ export class PowerLawProcess {
    * @throws RangeError if terms were singled out before
    */
   single(rate: Int32Array, phase: Int32Array): SingledTerms {
-    const { singled, stream } = this;
+    const { singled, stream, hasStrides } = this;
     if (singled.rate.after.length + singled.phase.after.length > 0) {
       throw new RangeError("PowerLawProcess.single: terms must be singled out once only");
     }
@@ -168,8 +172,8 @@ export class PowerLawProcess {
     const phases = this.phaseSum.settle();
     this.singled = { rate: rates.part(rate), phase: phases.part(phase) };
     this.room = roomFor(this.singled);
-    this.rateSum = new StridedBank(others(rates, rate), "integral", stream);
-    this.phaseSum = new StridedBank(others(phases, phase), "sum", stream);
+    this.rateSum = new StridedBank(others(rates, rate), "integral", stream, hasStrides);
+    this.phaseSum = new StridedBank(others(phases, phase), "sum", stream, hasStrides);
     this.steps = new StepCache((dt) => this.makeStep(dt));
     return this.singled;
   }

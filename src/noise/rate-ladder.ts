@@ -16,6 +16,8 @@ export interface RateLadder {
  *
  *   D = 2v/T with v = h₋₁·ln 10/n;  random walk: D = 2π²·h₋₂;  white: h₀ + 4·v·Σ T of the fast
  *
+ * The band of flicker FM ends at f_h: what a ladder lacks below that comes with its `end`.
+ *
  * @param levels - noise levels; those that are 0 give no term
  * @param finestScale - as in `relaxationLadder`; s, > 0
  * @returns time constants in s, diffusions in 1/s, white level in 1/Hz
@@ -26,7 +28,8 @@ export interface RateLadder {
  */
 export function rateLadder(levels: NoiseLevels, finestScale: number): RateLadder {
   const ladder = relaxationLadder(levels, finestScale);
-  const times = levels.hMinus1 > 0 ? [...ladder.timeConstants] : [];
+  const { end } = ladder;
+  const times = levels.hMinus1 > 0 ? [...(end === null ? [] : [end]), ...ladder.timeConstants] : [];
   const variance = levels.hMinus1 * ladder.variancePerLevel;
   const diffusions = times.map((time) => (2 * variance) / time);
   if (levels.hMinus2 > 0) {

@@ -49,18 +49,20 @@ export class StridedBank {
   private step = 0;
   /** Plain steps of that length in a row, and how many of them it takes to begin a stride. */
   private equal = 0;
-  private patience = leastPatience;
+  private patience: number;
 
   /**
    * @param bank - the processes, where they stand
    * @param seen - what a reading is: the summed integral over a step, or the sum at the end of it
    * @param stream - where the deviates come from
+   * @param hasStrides - whether to go by strides at all; else each step is a plain one
    */
-  constructor(bank: RelaxationBank, seen: Seen, stream: RandomStream) {
+  constructor(bank: RelaxationBank, seen: Seen, stream: RandomStream, hasStrides = true) {
     const terms = bank.after.length;
     this.bank = bank;
     this.seen = seen;
     this.stream = stream;
+    this.patience = hasStrides ? leastPatience : Number.POSITIVE_INFINITY;
     this.plainSteps = new StepCache((dt) => {
       const { factors, residualVariance } = bank.step(dt);
       return { factors, restDeviation: Math.sqrt(residualVariance) };

@@ -4,7 +4,7 @@ import { gateTimes } from "../stages/counter/index.ts";
 import type { DelayByPhase } from "../stages/receiver/index.ts";
 import { type Budget, budgetAt, type ContributionKind } from "./budget.ts";
 import { inputPeriod } from "./chain-noise.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase } from "./detection-delay.ts";
 import { measurements } from "./measurement.ts";
 
 /** One contribution as a function of the gate. */

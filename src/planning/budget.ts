@@ -3,7 +3,7 @@ import { readingExcess } from "../stages/counter/index.ts";
 import { explainedRates, wandering } from "../stages/oscillator/index.ts";
 import type { DelayByPhase } from "../stages/receiver/index.ts";
 import { settingOf } from "../stages/synthesizer/index.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase } from "./detection-delay.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import { type Measurement, measurements } from "./measurement.ts";
 import { systematicBound } from "./systematic-bound.ts";

@@ -2,12 +2,7 @@ import { chooseRecording } from "../chain/index.ts";
 import type { Recording, Scenario, Warning } from "../scenario/index.ts";
 import { type Beat, beats, toneHz } from "../stages/drive/index.ts";
 import { explainedRate, timeResolution } from "../stages/oscillator/index.ts";
-import {
-  type DetectionTheory,
-  type DriveMargin,
-  detectionTheory,
-  driveMargin,
-} from "../stages/receiver/index.ts";
+import { type DelayLaw, type DriveMargin, driveMargin } from "../stages/receiver/index.ts";
 import {
   loopNoiseBandwidth,
   type RmsJitter,
@@ -16,7 +11,7 @@ import {
   settingOf,
 } from "../stages/synthesizer/index.ts";
 import { budget } from "./budget.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase, detectionDelay } from "./detection-delay.ts";
 import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
 
 /** What follows from a scenario, by theory and quadrature alone. */
@@ -33,7 +28,11 @@ export interface ChainCheck {
     readonly noiseBandwidthHz: number;
     readonly jitter: RmsJitter;
   } | null;
-  readonly detection: DetectionTheory | null;
+  /** Delay from the start of a burst to its step, given that there is one, and how many bursts make none. */
+  readonly detection: Pick<
+    DelayLaw,
+    "meanDelay" | "rmsDelay" | "missProbability" | "blockedProbability"
+  > | null;
   readonly margin: DriveMargin | null;
   /** Slow swings between tone and rate; none for a locked tone. */
   readonly beats: readonly Beat[];
@@ -62,12 +61,8 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
   const hasBursts = synthesizer !== null && drive !== null && receiver !== null;
   const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : undefined;
   const setting = synthesizer && settingOf(synthesizer, neededHz);
-  const detection = hasBursts ? detectionTheory(receiver, drive) : null;
-  const readingRms = budget(
-    scenario,
-    scenario.counter.gate,
-    delayByPhase(scenario, detection),
-  ).totalRandomRms;
+  const detection = hasBursts ? detectionDelay(scenario) : null;
+  const readingRms = budget(scenario, scenario.counter.gate, delayByPhase(scenario)).totalRandomRms;
   const found: Warning[] = [...warnings];
   if (detection !== null) warnOfDetection(scenario, detection, found);
   const { length } = scenario;
@@ -86,7 +81,10 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
       jitter: rmsJitter(synthesizer, reference.noise),
     },
     detection,
-    margin: hasBursts && detection!.missProbability < 1e-6 ? driveMargin(receiver, drive) : null,
+    margin:
+      hasBursts && detection!.missProbability < 1e-6
+        ? driveMargin(receiver, drive, 1 / setting!.setHz)
+        : null,
     beats:
       hasBursts && drive.carrierLock === "free"
         ? beats(seenHz(scenario), setting!.setHz * (1 + explainedRate(scenario)))
@@ -104,14 +102,21 @@ function seenHz({ drive, receiver }: Scenario): number {
   return (receiver!.rectifier === "full" ? 2 : 1) * toneHz(drive!);
 }
 
-function warnOfDetection(scenario: Scenario, detection: DetectionTheory, found: Warning[]): void {
-  const { missProbability } = detection;
-  const percent = Number((100 * missProbability).toPrecision(2));
+function warnOfDetection(scenario: Scenario, detection: DelayLaw, found: Warning[]): void {
+  const { missProbability, blockedProbability } = detection;
+  const percentOf = (probability: number) => Number((100 * probability).toPrecision(2));
   if (missProbability >= 1e-6) {
     found.push({
       code: "bursts_missed",
       path: "receiver.threshold_v",
-      message: `is so high that ${percent} % of the bursts are missed: each costs the clock a step`,
+      message: `is so high that ${percentOf(missProbability)} % of the bursts are missed: each costs the clock a step`,
+    });
+  }
+  if (blockedProbability >= 1e-6) {
+    found.push({
+      code: "bursts_blocked",
+      path: "receiver.time_constant_s",
+      message: `is so long that ${percentOf(blockedProbability)} % of the bursts begin with the threshold still exceeded and make no step: each costs the clock a step`,
     });
   }
   if (missProbability >= 1e-12) {

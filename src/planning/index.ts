@@ -3,8 +3,7 @@ export { type Budget, budget, type Contribution, type ContributionKind } from ".
 export { budgetCurve } from "./budget-curve.ts";
 export { type ChainCheck, checkChain } from "./chain-check.ts";
 export { chainNoise, type Input, inputPeriod } from "./chain-noise.ts";
-export { delayByPhase } from "./delay-by-phase.ts";
-export { delayLaw } from "./delay-law.ts";
+export { delayByPhase, delayErrors, detectionDelay } from "./detection-delay.ts";
 export { type DialAhead, type DialQuestion, dialAhead } from "./dial-ahead.ts";
 export { parseDuration } from "./duration.ts";
 export { estimateVariance } from "./estimate-variance.ts";

@@ -14,7 +14,7 @@ import { RateCourse } from "../stages/oscillator/index.ts";
 import type { DelayByPhase } from "../stages/receiver/index.ts";
 import { type NoiseTerm, ownVariance } from "../theory/index.ts";
 import { chainNoise, type Input } from "./chain-noise.ts";
-import { delayLaw } from "./delay-law.ts";
+import { delayErrors } from "./detection-delay.ts";
 import { slipNoise } from "./slip-noise.ts";
 import { type SystematicCause, systematicCauses } from "./systematic-bound.ts";
 
@@ -61,7 +61,7 @@ const average = (values: readonly number[]) =>
  */
 export function measurements(scenario: Scenario, input: Input, delay: DelayByPhase | null) {
   const { period, noise } = chainNoise(scenario, input, delay);
-  const slips = slipNoise(scenario, input, period, delay?.missProbability ?? 0);
+  const slips = slipNoise(scenario, input, period, delay);
   const systematic = systematicCauses(scenario, slips);
   const { timebase } = scenario.counter;
   const counted = (rate: number) =>
@@ -70,7 +70,7 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
   // The detector's delay makes nearly all the jitter of a clock that has one.
   let known: ErrorLaw | null = null;
   const law = () => {
-    known ??= (input === "clock" ? delayLaw(scenario) : null) ?? gaussianLaw;
+    known ??= (input === "clock" ? delayErrors(scenario) : null) ?? gaussianLaw;
     return known;
   };
   const periodsOver = (length: number) => momentsOf(length).map((t) => counted(course.rateAt(t)));

@@ -1,7 +1,7 @@
 import type { Scenario } from "../scenario/index.ts";
 import { edgeSlips } from "../stages/counter/index.ts";
 import { droppedBursts } from "../stages/drive/index.ts";
-import { stepSlips } from "../stages/receiver/index.ts";
+import { type DelayByPhase, stepSlips } from "../stages/receiver/index.ts";
 import { type NoiseTerm, slipRate, slipTerm } from "../theory/index.ts";
 import type { Input } from "./chain-noise.ts";
 
@@ -23,7 +23,7 @@ export interface SlipNoise {
  * @param scenario - the scenario; its disturbances at set moments are left out
  * @param input - where the counter looks
  * @param period - period of the edges there; s, > 0
- * @param missProbability - that a burst which arrives makes no step
+ * @param delay - how many bursts that arrive make no step; null where the chain has no receiver
  * @returns terms and mean rate; nothing where no such thing happens
  *
  * Source: Campbell's theorem for a Poisson process. Exact case: no events give rate 0.
@@ -32,17 +32,14 @@ export function slipNoise(
   scenario: Scenario,
   input: Input,
   period: number,
-  missProbability: number,
+  delay: Pick<DelayByPhase, "missProbability" | "blockedProbability"> | null,
 ): SlipNoise {
   const { counter, clock, drive, receiver } = scenario;
   const slips = [...edgeSlips(counter, period)];
   if (input === "clock" && drive !== null && receiver !== null) {
     const step = period / clock.stepsPerTick;
     const arriving = (1 - drive.dropProbability) / step;
-    slips.unshift(
-      droppedBursts(drive, step),
-      ...stepSlips(receiver, arriving, missProbability, step),
-    );
+    slips.unshift(droppedBursts(drive, step), ...stepSlips(receiver, arriving, delay, step));
   }
   const happening = slips.filter(({ perSecond }) => perSecond > 0);
   return {

@@ -3,7 +3,7 @@ import type { GateSetting } from "../stages/counter/index.ts";
 import { wandering } from "../stages/oscillator/index.ts";
 import type { DelayByPhase } from "../stages/receiver/index.ts";
 import type { Input } from "./chain-noise.ts";
-import { delayByPhase } from "./delay-by-phase.ts";
+import { delayByPhase } from "./detection-delay.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import { type Estimator, selectionExcess, weightingOf } from "./estimator.ts";
 import { type Measurement, measurements } from "./measurement.ts";

@@ -13,6 +13,23 @@ export type NoteCode =
   | "pictures"
   | "fit";
 
+/**
+ * A note.
+ *
+ * @param code - what it is about
+ * @param message - for people
+ * @param line - line in the file, from 1; null where it is about the record as a whole
+ * @param reading - from 0; null likewise
+ */
+export function noteOf(
+  code: NoteCode,
+  message: string,
+  line: number | null = null,
+  reading: number | null = null,
+): Note {
+  return { code, line, reading, message };
+}
+
 /** Something to be told about a record: what was passed over, found, or assumed because nothing said it. */
 export interface Note {
   readonly code: NoteCode;

@@ -1,37 +1,5 @@
 import type { z } from "zod";
-import type { KeyPath } from "../keys/index.ts";
-
-/** What this file needs of the schema package's inner description of a schema. */
-interface SchemaNode {
-  readonly def: {
-    readonly type: string;
-    readonly innerType?: SchemaNode;
-    readonly element?: SchemaNode;
-    readonly options?: readonly SchemaNode[];
-    readonly discriminator?: string;
-    readonly values?: readonly unknown[];
-  };
-  readonly shape?: Readonly<Record<string, SchemaNode>>;
-  readonly meta: () => { readonly description?: string } | undefined;
-}
-
-const valueAt = (value: unknown, key: string | number): unknown =>
-  typeof value === "object" && value !== null ? (value as Record<string, unknown>)[key] : undefined;
-
-/** The schema behind optional and default, and of a union the alternative that the value aims at. */
-function unwrapped(schema: SchemaNode, value: unknown): SchemaNode {
-  let node = schema;
-  while (node.def.innerType !== undefined) node = node.def.innerType;
-  if (node.def.type !== "union") return node;
-  const { options = [], discriminator } = node.def;
-  const chosen =
-    discriminator === undefined
-      ? options.find((option) => option.def.type === "object")
-      : options.find((option) =>
-          option.shape?.[discriminator]?.def.values?.includes(valueAt(value, discriminator)),
-        );
-  return chosen ?? node;
-}
+import { type KeyPath, type SchemaNode, unwrapped, valueAt } from "../keys/index.ts";
 
 function schemaAt(schema: z.ZodType, value: unknown, path: KeyPath): SchemaNode | undefined {
   let node: SchemaNode | undefined = schema as unknown as SchemaNode;

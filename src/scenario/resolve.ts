@@ -1,6 +1,5 @@
-import type { SenseReport } from "../keys/index.ts";
+import { inTerms, type SenseReport } from "../keys/index.ts";
 import { deepFreeze } from "./deep-freeze.ts";
-import { resolveDisturbance } from "./disturbance-section.ts";
 import type { Scenario } from "./scenario.ts";
 import type { ScenarioDocument } from "./schema.ts";
 import { resolveStages } from "./sections.ts";
@@ -24,6 +23,6 @@ export function resolveScenario(document: ScenarioDocument, report: SenseReport)
     length: document.length_s,
     recording: document.recording ?? null,
     ...resolveStages(document, report),
-    disturbances: disturbances.map(resolveDisturbance).sort((a, b) => a.at - b.at),
+    disturbances: inTerms(disturbances).toSorted((a, b) => a.at - b.at),
   });
 }

@@ -1,6 +1,7 @@
-import { disturbanceToJson } from "./disturbance-section.ts";
+import { asWritten } from "../keys/index.ts";
+import { driveKeys } from "../stages/drive/index.ts";
 import type { Scenario } from "./scenario.ts";
-import { stagesToJson } from "./sections.ts";
+import { scenarioSchema } from "./schema.ts";
 
 /**
  * The way back: a resolved scenario as what could stand in a file, every default written out.
@@ -12,12 +13,10 @@ import { stagesToJson } from "./sections.ts";
  * for bit
  */
 export function resolvedToJson(scenario: Scenario): Record<string, unknown> {
-  return {
-    title: scenario.title,
-    ...(scenario.seed !== null && { seed: scenario.seed }),
-    length_s: scenario.length,
-    ...(scenario.recording !== null && { recording: scenario.recording }),
-    ...stagesToJson(scenario),
-    disturbances: scenario.disturbances.map(disturbanceToJson),
-  };
+  const { drive, receiver, clock } = scenario;
+  return asWritten(scenarioSchema, {
+    ...scenario,
+    drive: drive && driveKeys.asKeys(drive),
+    receiver: receiver && { ...receiver, ...clock },
+  });
 }

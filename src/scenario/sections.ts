@@ -1,58 +1,37 @@
 import type { z } from "zod";
 import type { SenseReport } from "../keys/index.ts";
-import {
-  clockSchema,
-  clockToJson,
-  resolveClock,
-  senseOfClock,
-  stepKeys,
-  stepsToJson,
-} from "../stages/clock/index.ts";
-import {
-  counterSchema,
-  counterToJson,
-  resolveCounter,
-  senseOfCounter,
-} from "../stages/counter/index.ts";
-import { driveSchema, driveToJson, resolveDrive, senseOfDrive } from "../stages/drive/index.ts";
-import {
-  environmentSchema,
-  environmentToJson,
-  referenceSchema,
-  referenceToJson,
-  resolveEnvironment,
-  resolveReference,
-  senseOfReference,
-} from "../stages/oscillator/index.ts";
-import {
-  receiverSchema,
-  receiverToJson,
-  resolveReceiver,
-  senseOfReceiver,
-} from "../stages/receiver/index.ts";
-import {
-  resolveSynthesizer,
-  senseOfSynthesizer,
-  setFrequency,
-  synthesizerSchema,
-  synthesizerToJson,
-} from "../stages/synthesizer/index.ts";
+import { clockKeys } from "../stages/clock/index.ts";
+import { counterKeys } from "../stages/counter/index.ts";
+import { driveKeys } from "../stages/drive/index.ts";
+import { environmentKeys, referenceKeys } from "../stages/oscillator/index.ts";
+import { receiverKeys } from "../stages/receiver/index.ts";
+import { setFrequency, synthesizerKeys } from "../stages/synthesizer/index.ts";
 import { nominalPeriod } from "./nominal-period.ts";
 import type { Scenario } from "./scenario.ts";
 
 // The stages in the order of the signal. All that a scenario asks of a stage is asked here: its keys, what they
-// come to, the way back, what makes no sense. A stage that is put into the chain is a line in each of the four.
+// come to, what makes no sense. A stage that is put into the chain is a line in each part of this file.
 
 /** The section of each stage in a scenario file. */
 export const stageSchemas = {
-  clock: clockSchema,
-  environment: environmentSchema.prefault({}),
-  reference: referenceSchema,
-  synthesizer: synthesizerSchema.optional(),
-  drive: driveSchema.optional(),
-  receiver: receiverSchema.extend(stepKeys).meta(receiverSchema.meta()!).optional(),
-  counter: counterSchema,
+  clock: clockKeys.schema,
+  environment: environmentKeys.schema.prefault({}),
+  reference: referenceKeys.schema,
+  synthesizer: synthesizerKeys.schema.optional(),
+  drive: driveKeys.schema.optional(),
+  receiver: receiverKeys.schema
+    .extend(clockKeys.inReceiver)
+    .meta(receiverKeys.schema.meta()!)
+    .optional(),
+  counter: counterKeys.schema,
 };
+
+/** Which stages cannot stand without which others, and why. */
+export const stageNeeds = [
+  ["drive", "receiver", "without one nobody hears the bursts"],
+  ["receiver", "drive", "without one it hears no bursts"],
+  ["drive", "synthesizer", "its edges open the bursts"],
+] as const;
 
 /** The sections of the stages as written, type-checked, plain defaults filled in. */
 export type StageDocuments = z.output<z.ZodObject<typeof stageSchemas>>;
@@ -70,32 +49,13 @@ export type Stages = Readonly<ReturnType<typeof resolveStages>>;
 export function resolveStages(document: StageDocuments, report: SenseReport) {
   const { environment, reference, synthesizer, drive, receiver, clock, counter } = document;
   return {
-    environment: resolveEnvironment(environment),
-    reference: resolveReference(reference, report),
-    synthesizer: synthesizer === undefined ? null : resolveSynthesizer(synthesizer, report),
-    drive: drive === undefined ? null : resolveDrive(drive),
-    receiver: receiver === undefined ? null : resolveReceiver(receiver),
-    clock: resolveClock(clock, receiver, report),
-    counter: resolveCounter(counter, report),
-  };
-}
-
-/**
- * The way back.
- *
- * @param stages - parameters of each stage
- * @returns the sections, every default written out
- */
-export function stagesToJson(stages: Stages) {
-  const { environment, reference, synthesizer, drive, receiver, clock, counter } = stages;
-  return {
-    clock: clockToJson(clock),
-    environment: environmentToJson(environment),
-    reference: referenceToJson(reference),
-    ...(synthesizer && { synthesizer: synthesizerToJson(synthesizer) }),
-    ...(drive && { drive: driveToJson(drive) }),
-    ...(receiver && { receiver: { ...receiverToJson(receiver), ...stepsToJson(clock) } }),
-    counter: counterToJson(counter),
+    environment: environmentKeys.resolve(environment),
+    reference: referenceKeys.resolve(reference, report),
+    synthesizer: synthesizer ? synthesizerKeys.resolve(synthesizer, report) : null,
+    drive: drive ? driveKeys.resolve(drive) : null,
+    receiver: receiver ? receiverKeys.resolve(receiver) : null,
+    clock: clockKeys.resolve(clock, receiver, report),
+    counter: counterKeys.resolve(counter, report),
   };
 }
 
@@ -110,13 +70,13 @@ export function senseOfStages(scenario: Scenario, report: SenseReport): void {
   const burstPeriod = burstPeriodOf(scenario);
   const isOfReference = counter.input === "reference";
   const seen = isOfReference ? reference.nominalHz : (synthesizer?.outputHz ?? clock.tickHz);
-  senseOfReference(reference, environment, length, 1 / seen, report);
-  if (synthesizer) senseOfSynthesizer(synthesizer, receiver && clock, length, report);
-  if (drive && burstPeriod) senseOfDrive(drive, burstPeriod, report);
-  if (receiver && drive && burstPeriod) senseOfReceiver(receiver, drive, burstPeriod, report);
-  senseOfClock(clock, burstPeriod, length, report);
+  referenceKeys.sense(reference, environment, length, 1 / seen, report);
+  if (synthesizer) synthesizerKeys.sense(synthesizer, receiver && clock, length, report);
+  if (drive && burstPeriod) driveKeys.sense(drive, burstPeriod, report);
+  if (receiver && drive && burstPeriod) receiverKeys.sense(receiver, drive, burstPeriod, report);
+  clockKeys.sense(clock, burstPeriod, length, report);
   const bounce = counter.input === "clock" ? (clock.bounce?.within ?? 0) : 0;
-  senseOfCounter(counter, { period: nominalPeriod(scenario), bounce }, length, report);
+  counterKeys.sense(counter, { period: nominalPeriod(scenario), bounce }, length, report);
 }
 
 /** Time from burst to burst as set; s. Null where there are none, or the setting is 0. */

@@ -18,7 +18,7 @@ function senseOfRate(
   if (drive !== null && drive.burst >= period) {
     report.fault(
       path,
-      `leaves ${short(period)} s from burst to burst, and a burst lasts ${drive.burst} s`,
+      `leaves ${short(period)} s from burst to burst, and a burst lasts ${short(drive.burst)} s`,
       "lower it, or shorten drive.burst_s",
     );
   }

@@ -1,34 +1,17 @@
 import type { SenseReport } from "../keys/index.ts";
-import type { StageDocuments } from "./sections.ts";
+import { type StageDocuments, stageNeeds } from "./sections.ts";
 
 /**
- * Checks which stages need which others.
+ * Checks whether the stages make a chain.
  *
  * @param document - the sections of the stages, type-checked
  * @param report - where findings go
  */
 export function senseOfStructure(document: StageDocuments, report: SenseReport): void {
   const { synthesizer, drive, receiver, counter, clock, reference } = document;
-  if (drive && !receiver) {
-    report.misplaced(
-      "drive",
-      "needs a receiver: without one nobody hears the bursts",
-      "add a receiver section",
-    );
-  }
-  if (receiver && !drive) {
-    report.misplaced(
-      "receiver",
-      "needs a drive: without one it hears no bursts",
-      "add a drive section",
-    );
-  }
-  if (drive && !synthesizer) {
-    report.misplaced(
-      "drive",
-      "needs a synthesizer: its edges open the bursts",
-      "add a synthesizer section",
-    );
+  for (const [section, needed, why] of stageNeeds) {
+    if (document[section] === undefined || document[needed] !== undefined) continue;
+    report.misplaced(section, `needs a ${needed}: ${why}`, `add a ${needed} section`);
   }
   if (counter.input === "synthesizer" && !synthesizer) {
     report.fault(

@@ -51,14 +51,8 @@ export function frequencyNoise(stage: string, levels: NoiseLevels): readonly Noi
     const ladder = rateLadder({ ...levels, h0: 0, hMinus2: 0 }, shortest(levels));
     const variance = (ladder.diffusions[0]! * ladder.timeConstants[0]!) / 2;
     const { timeConstants } = ladder;
-    terms.push(
-      { stage, cause: "flicker FM", shape: { type: "relaxing_fm", variance, timeConstants } },
-      {
-        stage,
-        cause: "flicker FM",
-        shape: { type: "white_fm", h0: ladder.whiteLevel },
-      },
-    );
+    const shape = { type: "relaxing_fm", variance, timeConstants } as const;
+    terms.push({ stage, cause: "flicker FM", shape });
   }
   if (levels.hMinus2 > 0) {
     const diffusion = 2 * Math.PI * Math.PI * levels.hMinus2;

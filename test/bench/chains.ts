@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import type { Sinks } from "../../src/chain/index.ts";
+import type { Sinks, SpeedDevices } from "../../src/chain/index.ts";
 import { type RunOptions, Simulation } from "../../src/chain/index.ts";
 import type { Recording, Scenario } from "../../src/scenario/index.ts";
 import { parseScenario } from "../../src/scenario/index.ts";
@@ -32,6 +32,7 @@ export function runChain(
   ticks: number,
   recording: Recording,
   sinks: Sinks = {},
+  devices: Partial<SpeedDevices> = {},
 ): number {
   const length = ticks / scenario.clock.tickHz;
   const options: RunOptions = {
@@ -40,6 +41,7 @@ export function runChain(
     endsAtLength: true,
     readings: null,
     recording,
+    devices,
   };
   new Simulation(scenario, options, sinks).run();
   return ticks;

@@ -10,7 +10,8 @@ export interface CommandTime {
   readonly cpu: number;
 }
 
-const program = join("dist", "cli", "main.js");
+/** The built program. */
+export const program = join("dist", "cli", "main.js");
 
 /** Whether the program is built, so that its commands can be timed. */
 export const isBuilt = (): boolean => existsSync(program);

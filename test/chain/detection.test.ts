@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { outcome } from "../../src/chain/index.ts";
-import { detectionTheory } from "../../src/stages/receiver/index.ts";
+import { detectionDelay } from "../../src/planning/index.ts";
 import { demo, runChain } from "./run-chain.ts";
 
 const cases: readonly [string, readonly string[]][] = [
@@ -23,7 +23,7 @@ describe("the delay of bursts in the chain is that of theory", () => {
       const n = delays.length;
       const mean = delays.reduce((a, b) => a + b, 0) / n;
       const spread = Math.sqrt(delays.reduce((sum, d) => sum + (d - mean) ** 2, 0) / (n - 1));
-      const theory = detectionTheory(scenario.receiver!, scenario.drive!);
+      const theory = detectionDelay(scenario)!;
       // Four standard deviations of the estimates, and what the theory says it is good to.
       const chance = (4 * theory.rmsDelay) / Math.sqrt(n);
       expect(Math.abs(mean - theory.meanDelay)).toBeLessThan(chance + 1e-3 * theory.meanDelay);
@@ -45,7 +45,7 @@ describe("the delay of bursts in the chain is that of theory", () => {
       takes: ["bursts"],
     });
     const missed = bursts.filter((burst) => burst.outcome === outcome.missed).length;
-    const { missProbability } = detectionTheory(scenario.receiver!, scenario.drive!);
+    const { missProbability } = detectionDelay(scenario)!;
     expect(missProbability).toBeGreaterThan(0.005);
     expect(missProbability).toBeLessThan(0.5);
     const n = bursts.length;
@@ -53,5 +53,5 @@ describe("the delay of bursts in the chain is that of theory", () => {
     // The theory gives a miss probability to some tenth of itself.
     expect(Math.abs(missed / n - missProbability)).toBeLessThan(chance + 0.1 * missProbability);
     expect(displacedSteps).toBeLessThanOrEqual(-missed / 2);
-  }, 60_000);
+  });
 });

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import type { Slip } from "../../src/chain/index.ts";
+import type { Slip, SpeedDevices } from "../../src/chain/index.ts";
 import { Simulation, settleRun } from "../../src/chain/index.ts";
 import type { Recording, Scenario } from "../../src/scenario/index.ts";
 import { parseScenario } from "../../src/scenario/index.ts";
@@ -48,6 +48,8 @@ export interface Asked {
   readonly length?: number;
   readonly readings?: number;
   readonly recording?: Recording;
+  /** Devices for speed that are switched off or on. */
+  readonly devices?: Partial<SpeedDevices>;
   /** Whether ticks, bursts are taken; ticks by default where the mode has them. */
   readonly takes?: readonly ("ticks" | "bursts")[];
 }
@@ -77,28 +79,37 @@ export function runChain(scenario: Scenario, asked: Asked = {}): Taken {
   const readings: TakenReading[] = [];
   const ticks: TakenTick[] = [];
   const bursts: TakenBurst[] = [];
-  const simulation = new Simulation(scenario, options, {
-    reading: (r) =>
-      readings.push({
-        start: r.start.toSeconds(),
-        cycles: r.cycles,
-        interval: r.interval,
-        timeError: r.timeError,
-        marks: r.marks,
+  const simulation = new Simulation(
+    scenario,
+    { ...options, devices: asked.devices ?? {} },
+    {
+      reading: (r) =>
+        readings.push({
+          start: r.start.toSeconds(),
+          cycles: r.cycles,
+          interval: r.interval,
+          timeError: r.timeError,
+          marks: r.marks,
+        }),
+      ...(takes.includes("ticks") && {
+        tick: (
+          tick: number,
+          timeError: number,
+          edge: { instant: { toSeconds(): number }; isFallback: boolean },
+        ) =>
+          ticks.push({
+            tick,
+            timeError,
+            at: edge.instant.toSeconds(),
+            isFallback: edge.isFallback,
+          }),
       }),
-    ...(takes.includes("ticks") && {
-      tick: (
-        tick: number,
-        timeError: number,
-        edge: { instant: { toSeconds(): number }; isFallback: boolean },
-      ) =>
-        ticks.push({ tick, timeError, at: edge.instant.toSeconds(), isFallback: edge.isFallback }),
-    }),
-    ...(takes.includes("bursts") && {
-      burst: (burst: number, startError: number, delay: number, outcome: number) =>
-        bursts.push({ burst, startError, delay, outcome }),
-    }),
-  });
+      ...(takes.includes("bursts") && {
+        burst: (burst: number, startError: number, delay: number, outcome: number) =>
+          bursts.push({ burst, startError, delay, outcome }),
+      }),
+    },
+  );
   simulation.run();
   const { slips, displacedSteps, ticks: count } = simulation;
   const { fallback, fallbackTime } = slips;

@@ -1,32 +1,20 @@
 import { describe, expect, it } from "vitest";
 import { printJudgement } from "../../src/cli/index.ts";
 import { judgeReadings } from "../../src/judgement/index.ts";
-import type { PeriodReadings } from "../../src/readings/index.ts";
+import { readLog } from "../../src/log/index.ts";
 
-const readings: PeriodReadings = {
-  kind: "period",
-  period: Float64Array.of(1.000001, 1.0000015),
-  cycles: Float64Array.of(10, 10),
-  start: null,
-  nominalPeriod: 1,
-  backToBack: true,
-};
 const within = 1e-6;
 
 describe("a judgement in words", () => {
   it("answers what was asked, also where it has no answer", () => {
-    const judgement = judgeReadings(readings, { within, ahead: 86400 });
-    const read = {
-      readings,
-      quantity: "period_s",
-      fallback: 0,
-      notes: [],
-      detected: "two",
-    } as const;
-    const told = printJudgement(judgement, read, within).replace(/\s+/g, " ");
-    expect(told).toContain(
-      "These readings do not tell how long it takes to know the rate to ±86.4 ms/day (1e-6).",
+    const options = { file: "r.csv", nominalPeriod: 1, gate: 10, backToBack: true };
+    const read = readLog("1.000001\n1.0000015\n", options);
+    const judgement = judgeReadings(read.readings, { within, ahead: 86400 });
+    const told = printJudgement(judgement, read, within);
+    expect(told).toContain("\nRead: period in s, 2 readings.\n");
+    expect(told).toMatch(
+      /\nThese readings do not tell how long it takes to know the rate to ±86.4 ms\/day/,
     );
-    expect(told).toContain("These readings do not tell what the dial will be off by then.");
+    expect(told).toContain("\nThese readings do not tell what the dial will be off by then.\n");
   });
 });

@@ -21,7 +21,7 @@ describe("StepCounter", () => {
 
   it("makes up for steps that were taken from it before it ticks", () => {
     const counter = new StepCounter(4);
-    counter.steps = -1;
+    counter.lose();
     expect(counter.advance(4)).toBe(0);
     expect(counter.advance(1)).toBe(1);
   });
@@ -29,7 +29,7 @@ describe("StepCounter", () => {
   it("forgets steps under way when another tick comes", () => {
     const counter = new StepCounter(5);
     counter.advance(3);
-    counter.tickAndClear();
+    counter.tickAndClear(1);
     expect([counter.ticks, counter.steps]).toEqual([1, 0]);
   });
 

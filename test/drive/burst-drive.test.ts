@@ -1,13 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { Instant, RandomStream } from "../../src/numeric/index.ts";
 import type { DriveParameters } from "../../src/stages/drive/index.ts";
-import { BurstDrive } from "../../src/stages/drive/index.ts";
+import { BurstDrive, burstEnvelope } from "../../src/stages/drive/index.ts";
 
 const parameters: DriveParameters = {
   carrierHz: 1370.1234567,
   carrierFractionalOffset: 3.7e-6,
   carrierLock: "free",
   burst: 0.06,
+  envelope: burstEnvelope(0.06, 0),
   amplitudeV: 12,
   amplitudeNoise: 0.02,
   dropProbability: 0.1,

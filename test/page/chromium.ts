@@ -37,14 +37,17 @@ export function describeInChromium(name: string, body: (browser: () => Browser) 
     describe.skip(`${name} (skipped: ${why})`, () => body(notThere));
     return;
   }
-  describe(name, { timeout: 60_000 }, () => {
+  describe(name, () => {
     let browser: Browser | undefined;
     beforeAll(async () => {
       browser = await chromium.launch({
         executablePath: chromiumPath,
         args: [...launchArguments],
+        timeout: 0,
       });
-    }, 60_000);
+      // A loaded machine may take its time: nothing waits on a wall clock but the test as a whole.
+      browser.on("context", (context) => context.setDefaultTimeout(0));
+    });
     afterAll(async () => {
       await browser?.close();
     });

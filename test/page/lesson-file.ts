@@ -55,6 +55,7 @@ export async function openStep(page: Page, address: string, settings: string): P
 
 /** Waits until the result of the step is there. */
 export async function resultShown(page: Page): Promise<void> {
-  await page.waitForSelector(shown('.results[aria-busy="false"]'));
+  // Attached: a step without a picture has results without a height.
+  await page.waitForSelector(shown('.results[aria-busy="false"]'), { state: "attached" });
   await page.waitForSelector(shown("> .result:not(:empty)"));
 }

@@ -5,16 +5,16 @@ import { lessonPage } from "../../src/view/report/index.ts";
 import { demo } from "./lesson-file.ts";
 
 /** Largest page; bytes. */
-const budget = 200_000;
+const budget = 350_000;
 
-describe("the template of the lesson", { timeout: 60_000 }, () => {
+describe("the template of the lesson", () => {
   it("comes out the same from two builds", async () => {
     const [first, second] = [await buildTemplate(), await buildTemplate()];
     const digest = (text: string) => createHash("sha256").update(text).digest("hex");
     expect(digest(second)).toBe(digest(first));
   });
 
-  it("makes pages of at most 200 kB", async () => {
+  it("makes pages of at most 350 kB", async () => {
     const scenario = demo("observatory");
     const page = lessonPage(await buildTemplate(), { title: scenario.title, seed: "1", scenario });
     expect(Buffer.byteLength(page)).toBeLessThanOrEqual(budget);

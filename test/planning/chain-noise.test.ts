@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { chainNoise, delayByPhase, inputPeriod } from "../../src/planning/index.ts";
-import { detectionTheory } from "../../src/stages/receiver/index.ts";
+import { chainNoise, delayByPhase, detectionDelay, inputPeriod } from "../../src/planning/index.ts";
 import { ownVariance } from "../../src/theory/index.ts";
 import { observatory, school, twoKelvinWarm } from "./scenario-of.ts";
 
@@ -22,7 +21,7 @@ describe("chainNoise", () => {
     });
     const { noise } = chainNoise(scenario, "clock", delayByPhase(scenario));
     const variance = noise.reduce((sum, term) => sum + ownVariance(term), 0);
-    const { rmsDelay } = detectionTheory(scenario.receiver!, scenario.drive!);
+    const { rmsDelay } = detectionDelay(scenario)!;
     expect(Math.sqrt(variance) / rmsDelay).toBeCloseTo(1, 4);
   });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { RandomStream } from "../../src/numeric/index.ts";
-import { delayLaw } from "../../src/planning/index.ts";
+import { delayErrors } from "../../src/planning/index.ts";
 import {
   errorCells,
   errorLaw,
@@ -29,7 +29,7 @@ describe("errorLaw", () => {
   });
 });
 
-describe("delayLaw", () => {
+describe("delayErrors", () => {
   it("is the law of delays drawn from the detector, tone locked and free", () => {
     for (const lock of ["locked", "free"] as const) {
       const scenario = observatory((changed) => {
@@ -46,7 +46,7 @@ describe("delayLaw", () => {
       }).sort();
       const mean = delays.reduce((sum, delay) => sum + delay / n, 0);
       const rms = Math.sqrt(delays.reduce((sum, delay) => sum + (delay - mean) ** 2 / n, 0));
-      const law = delayLaw(scenario)!;
+      const law = delayErrors(scenario)!;
       let worst = 0;
       let below = 0;
       for (let cell = 0; cell <= errorCells; cell++) {
@@ -61,6 +61,6 @@ describe("delayLaw", () => {
   });
 
   it("is not there without a receiver", () => {
-    expect(delayLaw(school())).toBeNull();
+    expect(delayErrors(school())).toBeNull();
   });
 });

@@ -5,7 +5,12 @@ import type { Scenario } from "../../src/scenario/index.ts";
 import { observatory } from "./scenario-of.ts";
 
 const boundOf = (scenario: Scenario, input: Input, missed = 0) =>
-  systematicBound(systematicCauses(scenario, slipNoise(scenario, input, 1, missed)));
+  systematicBound(
+    systematicCauses(
+      scenario,
+      slipNoise(scenario, input, 1, { missProbability: missed, blockedProbability: 0 }),
+    ),
+  );
 
 describe("systematicBound", () => {
   it("is the uncertainty of the time base, or the offset of the reference where that is the time base", () => {
@@ -36,7 +41,7 @@ describe("systematicBound", () => {
     // One step in ten thousand is lost, so the clock is slow by that part.
     expect(boundOf(scenario, "clock")).toBeCloseTo(1e-4 + 1e-8, 12);
     expect(boundOf(scenario, "synthesizer")).toBe(1e-8);
-    const causes = systematicCauses(scenario, slipNoise(scenario, "clock", 1, 0));
+    const causes = systematicCauses(scenario, slipNoise(scenario, "clock", 1, null));
     expect(causes.map(({ stage }) => stage)).toEqual(["time base", "drive"]);
     // A burst in a thousand missed on top, of those that arrive.
     expect(boundOf(scenario, "clock", 1e-3)).toBeCloseTo(1e-4 + 0.9999e-3 + 1e-8, 12);
@@ -48,7 +53,7 @@ describe("slipNoise", () => {
     const scenario = observatory((changed) => {
       changed.receiver!.extraStepRateHz = 0.01;
     });
-    const { rate, terms } = slipNoise(scenario, "clock", 1, 0);
+    const { rate, terms } = slipNoise(scenario, "clock", 1, null);
     expect(rate).toBeCloseTo(0.01 / 5, 12);
     // White FM makes a variance of time error of (h0/2)·T.
     const shape = terms[0]!.shape as { h0: number };
@@ -61,7 +66,7 @@ describe("slipNoise", () => {
       changed.counter.extraEdgeProbability = 3e-6;
     });
     // Edges a fifth of a second apart: 5 a second, each worth a fifth of a second.
-    const { rate, terms } = slipNoise(scenario, "synthesizer", 0.2, 0);
+    const { rate, terms } = slipNoise(scenario, "synthesizer", 0.2, null);
     expect(rate).toBeCloseTo(2e-6, 15);
     const levels = terms.map(({ shape }) => (shape as { h0: number }).h0);
     expect(levels[0]).toBeCloseTo(2 * 5e-6 * 0.2 ** 2, 15);
@@ -69,6 +74,8 @@ describe("slipNoise", () => {
   });
 
   it("adds nothing to a chain in which nothing is lost", () => {
-    expect(slipNoise(observatory(), "clock", 1, 1e-49)).toEqual({ terms: [], rate: 0 });
+    expect(
+      slipNoise(observatory(), "clock", 1, { missProbability: 1e-49, blockedProbability: 1e-198 }),
+    ).toEqual({ terms: [], rate: 0 });
   });
 });

@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { copyFileSync, mkdirSync, symlinkSync, writeFileSync } from "node:fs";
+import { copyFileSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { emptyFolder, main, tickwright } from "./cli.ts";
@@ -77,4 +77,33 @@ describe("--help", () => {
       });
     },
   );
+});
+
+describe("an option", () => {
+  it.each(commands)("--quiet and --json are known to %s", (command) => {
+    const { stdout } = tickwright([command, "--help"]);
+    expect(stdout).toMatch(/^ {2}--json /m);
+    expect(stdout).toMatch(/^ {2}--quiet /m);
+  });
+
+  it("that was renamed is refused with its new name", () => {
+    const { status, stderr } = tickwright(["judge", "readings.csv", "--taus", "all"]);
+    expect(status).toBe(2);
+    expect(stderr).toContain("--averaging-times octaves|every");
+  });
+
+  it("of pictures sets the size on paper, the title and the unit", () => {
+    const cwd = emptyFolder();
+    const args = ["--plot", "--size", "a4", "--title", "Sheet 1", "--unit", "µs/day", "--out", "p"];
+    const made = tickwright(["plan", "school-laboratory", "--within", "1e-6", ...args], { cwd });
+    expect(made.status).toBe(0);
+    const svg = readFileSync(join(cwd, "p/plan.svg"), "utf8");
+    // ISO 216: A4 is 210 mm by 297 mm; 15 mm are left free on each side.
+    expect(svg).toContain('width="267mm" height="180mm"');
+    expect(svg).toContain(">Sheet 1</text>");
+    expect(svg).toMatch(/interval of the rate \(µs\/day\)</);
+    const refused = tickwright(["budget", "school-laboratory", "--size", "a4"], { cwd });
+    expect(refused).toMatchObject({ status: 2, stdout: "" });
+    expect(refused.stderr).toContain("give --plot too");
+  });
 });

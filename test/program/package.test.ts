@@ -26,7 +26,7 @@ describe("the npm package", () => {
     writeFileSync(join(home, "package.json"), '{"name":"a-user","private":true,"type":"module"}\n');
     const args = ["install", "--prefer-offline", "--no-audit", "--no-fund", join(folder, filename)];
     execFileSync("npm", args, { cwd: home });
-  }, 300_000);
+  });
 
   it("holds what is needed and nothing else", () => {
     const places = new Set(files.map((file) => (file.includes("/") ? file.split("/")[0] : file)));

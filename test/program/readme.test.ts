@@ -6,7 +6,7 @@ import { emptyFolder, main } from "./cli.ts";
 
 /**
  * Runs every `console` block of README.md in one folder, from top to bottom, and compares what it shows.
- * `UPDATE_README=1 npx vitest run --dir test test/program/readme.test.ts` writes what the commands print into it.
+ * `UPDATE_README=1 npm run vitest -- test/program/readme.test.ts` writes what the commands print into it.
  */
 const path = join(import.meta.dirname, "../../README.md");
 const readme = readFileSync(path, "utf8");
@@ -55,7 +55,6 @@ describe("README.md", () => {
       printed[i] = `$ ${command}\n${stdout}`;
       if (process.env.UPDATE_README === undefined) expect(printed[i]).toBe(text);
     },
-    120_000,
   );
 
   it("shows the picture that the demo draws", () => {
@@ -65,7 +64,7 @@ describe("README.md", () => {
     const shown = join(import.meta.dirname, "../../scenarios/observatory.svg");
     if (process.env.UPDATE_README !== undefined) writeFileSync(shown, drawn);
     expect(readFileSync(shown, "utf8")).toBe(drawn);
-  }, 120_000);
+  });
 
   it.runIf(process.env.UPDATE_README !== undefined)("is brought up to date", () => {
     let i = 0;

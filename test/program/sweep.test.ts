@@ -5,7 +5,7 @@ import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
 import { emptyFolder, main, tickwright } from "./cli.ts";
 
-/** Two dead times and 15 seeds of a clock with nothing but jitter. */
+/** Two dead times and 15 seeds of a clock with nothing but timing noise. */
 const small = [
   ...["sweep", "school-laboratory", "--vary", "counter.dead_time_s=0,0.5"],
   ...["--seeds", "15", "--length", "200"],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { BoundaryTree, nodeSize, RectifiedTone } from "../../src/stages/receiver/index.ts";
-import { receiver } from "./samples.ts";
+import { receiver, tone as sent } from "./samples.ts";
 
 const theta = 4.5;
 const cases = [
@@ -14,7 +14,7 @@ describe("BoundaryTree", () => {
   it.each(cases)(
     "%s wave, leak %s, %f V: lines lie on or below θE − AR, to the bend of a cell",
     (rectifier, leak, amplitude) => {
-      const tone = new RectifiedTone({ ...receiver, rectifier, leak }, 1370);
+      const tone = new RectifiedTone({ ...receiver, rectifier, leak }, sent);
       const tree = new BoundaryTree(tone, 2, 6);
       // θE − AR on the curve itself, at positions of no knot; R over four periods by recurrence.
       const boundary = (x: number) => {
@@ -24,19 +24,20 @@ describe("BoundaryTree", () => {
         for (let p = 0; p < period; p++) response += tone.growth(p) * tone.responsePerPeriod;
         const within = tone.growth(x - period);
         response += before * tone.response(x - period, within);
-        return theta * before * within - amplitude * response;
+        return theta * before * within - amplitude * tone.integrator.gain * response;
       };
-      const bend = (amplitude * Math.PI * tone.ratio) / 64 ** 2;
+      const driven = amplitude * tone.integrator.gain;
+      const bend = (driven * Math.PI * tone.ratio) / 64 ** 2;
       for (let level = 0; level <= 8; level++) {
         for (let i = 0; i < 1 << level; i++) {
           const at = ((1 << level) + i) * nodeSize;
           const width = 4 / (1 << level);
           for (const part of [0.13, 0.31, 0.57, 0.83]) {
             const x = (i + part) * width;
-            const w = tone.clock(x, tone.growth(x));
+            const w = tone.growth(x) ** 2 - 1;
             const line =
               theta * (tree.nodes[at]! + tree.nodes[at + 1]! * w) -
-              amplitude * (tree.nodes[at + 2]! + tree.nodes[at + 3]! * w);
+              driven * (tree.nodes[at + 2]! + tree.nodes[at + 3]! * w);
             const gap = boundary(x) - line;
             expect(gap).toBeGreaterThan(-bend);
             // In a cell the line is the boundary.
@@ -48,13 +49,13 @@ describe("BoundaryTree", () => {
   );
 
   it("errs by nothing in the mean of a cell away from kinks", () => {
-    const tone = new RectifiedTone(receiver, 1370);
+    const tone = new RectifiedTone(receiver, sent);
     const tree = new BoundaryTree(tone, 0, 5);
     for (const cell of [5, 11, 20, 26]) {
       let gap = 0;
       let chord = 0;
       const n = 2000;
-      const clockOf = (x: number) => tone.clock(x, tone.growth(x));
+      const clockOf = (x: number) => tone.growth(x) ** 2 - 1;
       const at = (32 + cell) * nodeSize;
       const [x0, x1] = [cell / 32, (cell + 1) / 32];
       const [r0, r1] = [tone.response(x0, tone.growth(x0)), tone.response(x1, tone.growth(x1))];

@@ -1,8 +1,16 @@
 import { describe, expect, it } from "vitest";
 import { RandomStream } from "../../src/numeric/index.ts";
-import { BurstDetector, burstOutcome } from "../../src/stages/receiver/index.ts";
+import { burstEnvelope } from "../../src/stages/drive/index.ts";
+import { BurstDetector, burstLength, burstOutcome } from "../../src/stages/receiver/index.ts";
 import { PlainDetector } from "./plain-detector.ts";
-import { kolmogorovSmirnov, meanAndVariance, receiver, siegertMean, tone } from "./samples.ts";
+import {
+  kolmogorovSmirnov,
+  meanAndVariance,
+  plainly,
+  receiver,
+  siegertMean,
+  tone,
+} from "./samples.ts";
 
 const fresh = (changes = {}, toneChanges = {}, seed = "detector-1") =>
   new BurstDetector(
@@ -27,7 +35,7 @@ describe("BurstDetector without leak, many tone cycles in the delay", () => {
   // Inverse Gaussian: A. Wald 1947; values from the closed form (a = μ = 1, σ = 0.5).
   const detector = fresh(
     { leak: false, timeConstant: 1, thresholdV: 1, noiseV: 0.5 / Math.SQRT2 },
-    { carrierHz: 2000, burst: 20 },
+    { carrierHz: 2000, envelope: burstEnvelope(20, 0) },
   );
   const n = 20000;
   const sample = delays(detector, n, Math.PI / 2, new RandomStream("wald", "phase"));
@@ -67,7 +75,7 @@ describe("BurstDetector with leak at a high carrier", () => {
     // 20 time constants at 1000 cycles each; μT = 2A/π = level, σ²T/2 = noise².
     const detector = fresh(
       { timeConstant: 1, thresholdV: 1, noiseV: noise },
-      { carrierHz: 1000, burst: 60 },
+      { carrierHz: 1000, envelope: burstEnvelope(60, 0) },
     );
     const n = 20000;
     const sample = delays(detector, n, (Math.PI * level) / 2, new RandomStream("sieg", "phase"));
@@ -84,7 +92,7 @@ describe("BurstDetector with leak at a high carrier", () => {
   });
 });
 
-// Nine comparisons of distributions, each wrong by chance once in 50 000 times.
+// Comparisons of distributions, each wrong by chance once in 50 000 times.
 describe("BurstDetector against small steps of the circuit equation", () => {
   const runs = 1000;
   it.each([
@@ -101,6 +109,26 @@ describe("BurstDetector against small steps of the circuit equation", () => {
       0.2,
     ],
     ["bursts missed", {}, { amplitudeV: 7 }, 0.2],
+    ["a slow rise", {}, { envelope: burstEnvelope(0.06, 0.012) }, 0.2],
+    ["a slow rise without leak", { leak: false }, { envelope: burstEnvelope(0.06, 0.012) }, 0.2],
+    [
+      "a slow rise, half wave",
+      { rectifier: "half" },
+      { amplitudeV: 18, envelope: burstEnvelope(0.06, 0.02) },
+      0.2,
+    ],
+    [
+      "rising to its end, crossings in the fall",
+      { timeConstant: 0.03 },
+      { envelope: burstEnvelope(0.03, 0.03) },
+      0.2,
+    ],
+    [
+      "a slow rise, and charge left by the burst before",
+      { timeConstant: 0.05 },
+      { envelope: burstEnvelope(0.05, 0.02) },
+      0.1,
+    ],
     ["bursts blocked", {}, {}, 0.0655],
   ] as const)(
     "%s: same distribution, same misses, same blocks",
@@ -118,11 +146,11 @@ describe("BurstDetector against small steps of the circuit equation", () => {
           if (!Number.isNaN(delay)) found.push(delay);
           if (detector.outcome === burstOutcome.blocked || detector.outcome === "blocked")
             blocked++;
-          detector.rest(period - t.burst);
+          detector.rest(period - burstLength(t));
         }
         return { found, blocked: blocked / bursts, steps: 1 - lost / bursts };
       };
-      const plain = collect(new PlainDetector(r, t, name, 200), runs);
+      const plain = collect(new PlainDetector(plainly(r, t), name, 200), runs);
       const fast = collect(new BurstDetector(r, t, new RandomStream(name, "fast")), 20 * runs);
       expect(kolmogorovSmirnov(plain.found, fast.found)).toBeLessThan(2.4);
       for (const share of ["blocked", "steps"] as const) {
@@ -135,11 +163,39 @@ describe("BurstDetector against small steps of the circuit equation", () => {
   );
 });
 
+describe("BurstDetector at speed", () => {
+  it.each([
+    ["full wave", {}, {}],
+    ["half wave", { rectifier: "half" }, { amplitudeV: 18 }],
+    ["no leak", { leak: false }, {}],
+    ["bursts missed", {}, { amplitudeV: 7 }],
+  ] as const)("%s: has the law of the cell by cell detector", (name, change, toneChange) => {
+    const n = 20000;
+    const [fast, plain] = [false, true].map((isPlain) => {
+      const stream = new RandomStream(`${name} ${isPlain}`, "receiver");
+      const detector = new BurstDetector(
+        { ...receiver, ...change },
+        { ...tone, ...toneChange },
+        stream,
+        isPlain,
+      );
+      return delays(
+        detector,
+        n,
+        { ...tone, ...toneChange }.amplitudeV,
+        new RandomStream(name, "p"),
+      );
+    });
+    expect(kolmogorovSmirnov(fast!, plain!)).toBeLessThan(2.2);
+    expect(Math.abs(fast!.length - plain!.length)).toBeLessThan(4.5 * Math.sqrt(n / 2));
+  });
+});
+
 describe("BurstDetector from burst to burst", () => {
   it("begins the next burst with the charge that is left, exactly", () => {
     // Without noise: after a burst and a silence, the delay of small steps carried through both.
     const detector = fresh({ noiseV: 0 });
-    const plain = new PlainDetector({ ...receiver, noiseV: 0 }, tone, "carry", 20000);
+    const plain = new PlainDetector(plainly({ ...receiver, noiseV: 0 }, tone), "carry", 20000);
     for (const silence of [0.012, 0.02]) {
       const delay = detector.detect(0.1, 12);
       expect(Math.abs(delay - plain.detect(0.1, 12))).toBeLessThan(4e-8);

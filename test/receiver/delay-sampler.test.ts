@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { RandomStream } from "../../src/numeric/index.ts";
+import { burstEnvelope } from "../../src/stages/drive/index.ts";
 import {
   BurstDetector,
-  burstDelayLaw,
+  DelayLaw,
   DelaySampler,
   delayTables,
 } from "../../src/stages/receiver/index.ts";
@@ -10,12 +11,15 @@ import { kolmogorovSmirnov, meanAndVariance, receiver, tone } from "./samples.ts
 
 const n = 1e5;
 
+const lawOf = (changes: object, toneChanges: object) =>
+  new DelayLaw({ ...receiver, ...changes }, { ...tone, ...toneChanges }, Number.POSITIVE_INFINITY);
+
 /** Delays of bursts after a long silence, by the detector and by their law, at the phases given. */
 function both(changes: object, toneChanges: object, isLocked: boolean, phaseOf: () => number) {
   const set = { ...receiver, ...changes };
   const sent = { ...tone, ...toneChanges };
-  const law = burstDelayLaw(set, sent, isLocked);
-  const sampler = new DelaySampler(delayTables(law!), new RandomStream("sampler-1", "receiver"));
+  const law = lawOf(changes, { ...toneChanges, carrierLock: isLocked ? "locked" : "free" });
+  const sampler = new DelaySampler(delayTables(law)!, new RandomStream("sampler-1", "receiver"));
   const detector = new BurstDetector(set, sent, new RandomStream("sampler-2", "receiver"));
   const amplitudes = new RandomStream("sampler-3", "amplitude");
   const plain: number[] = [];
@@ -49,7 +53,8 @@ const cases: readonly [string, object, object, boolean, () => number][] = [
     true,
     () => 0,
   ],
-  ["no leak", { leak: false, thresholdV: 9 }, { burst: 0.04 }, true, () => 0],
+  ["a slow rise", {}, { envelope: burstEnvelope(0.06, 0.01) }, false, anyPhase()],
+  ["no leak", { leak: false, thresholdV: 9 }, { envelope: burstEnvelope(0.04, 0) }, true, () => 0],
   ["a ripple as large as the noise", { noiseV: 0.11 }, { carrierHz: 700 }, false, anyPhase()],
 ];
 
@@ -73,9 +78,9 @@ describe("DelaySampler", () => {
   it("draws a row as it draws one by one", () => {
     const phases = Float64Array.from({ length: 40 }, (_, i) => i / 40);
     for (const isLocked of [false, true]) {
-      const law = burstDelayLaw(receiver, tone, isLocked)!;
+      const law = lawOf({}, { carrierLock: isLocked ? "locked" : "free" });
       const make = () =>
-        new DelaySampler(delayTables(law), new RandomStream("sampler-6", "receiver"));
+        new DelaySampler(delayTables(law)!, new RandomStream("sampler-6", "receiver"));
       const row = new Float64Array(40);
       make().draw(phases, 40, row);
       const single = make();
@@ -84,43 +89,27 @@ describe("DelaySampler", () => {
   });
 
   it("has the mean of its law at the phases of its law", () => {
-    // Exact: a law straight between its knots has its mean at the weighted mean of the knots.
-    const law = burstDelayLaw(receiver, tone, false)!;
-    const sampler = new DelaySampler(delayTables(law), new RandomStream("sampler-5", "receiver"));
-    const k = 21;
-    const start = law.starts[k]!;
-    let weight = 0;
-    let knots = 0;
-    start.weights.forEach((w, i) => {
-      weight += w;
-      knots += w * (start.firstKnot + i);
-    });
-    const phase = k / law.starts.length;
-    const expected = (knots / weight / law.perPeriod - phase) * law.period;
-    const sample = Array.from({ length: 20000 }, () =>
-      sampler.drawOne(phase / law.periodsPerCycle),
-    );
+    // Exact: a law straight between its points has its mean at the weighted mean of the points.
+    const law = lawOf({}, {});
+    const sampler = new DelaySampler(delayTables(law)!, new RandomStream("sampler-5", "receiver"));
+    const k = 5;
+    const expected = law.phases[k]!.mean;
+    const phase = k / law.phases.length;
+    const sample = Array.from({ length: 20000 }, () => sampler.drawOne(phase / 2));
     const { mean, variance } = meanAndVariance(sample);
     // 4 σ of the mean.
     expect(Math.abs(mean - expected)).toBeLessThan(4 * Math.sqrt(variance / sample.length));
   });
 });
 
-describe("burstDelayLaw", () => {
+describe("delayTables", () => {
   it.each([
     ["no noise", { noiseV: 0 }, {}],
     ["a step within the first period", { timeConstant: 0.0005, thresholdV: 2 }, {}],
-    ["crests that cut sharply", { noiseV: 0.01 }, {}],
-    ["a burst of very many periods", {}, { burst: 0.5 }],
-    ["what takes long to compute", {}, { amplitudeNoise: 0.06 }],
+    ["noise too small to move during the approach", { noiseV: 0.002 }, {}],
+    ["a burst that only just reaches", {}, { envelope: burstEnvelope(0.5, 0), amplitudeV: 7 }],
     ["an amplitude below the threshold", {}, { amplitudeV: 4 }],
   ])("leaves %s to the detector", (_, changes, toneChanges) => {
-    expect(
-      burstDelayLaw({ ...receiver, ...changes }, { ...tone, ...toneChanges }, false),
-    ).toBeNull();
-  });
-
-  it("computes one start phase for a locked tone", () => {
-    expect(burstDelayLaw(receiver, tone, true)!.starts).toHaveLength(1);
+    expect(delayTables(lawOf(changes, toneChanges))).toBeNull();
   });
 });

@@ -1,4 +1,6 @@
-import type { ReceivedTone, ReceiverParameters } from "../../src/stages/receiver/index.ts";
+import { burstEnvelope } from "../../src/stages/drive/index.ts";
+import type { DrivenTone, ReceiverParameters } from "../../src/stages/receiver/index.ts";
+import type { PlainSettings } from "./plain-detector.ts";
 
 /** A receiver as an amateur observatory may have one. */
 export const receiver: ReceiverParameters = {
@@ -11,13 +13,32 @@ export const receiver: ReceiverParameters = {
 };
 
 /** The tone it listens to. */
-export const tone: ReceivedTone = {
+export const tone: DrivenTone = {
   carrierHz: 1370,
   carrierFractionalOffset: 0,
-  burst: 0.06,
+  envelope: burstEnvelope(0.06, 0),
+  carrierLock: "free",
+  dropProbability: 0,
   amplitudeV: 12,
   amplitudeNoise: 0.02,
 };
+
+/** The same for a plain detector. */
+export function plainly(set: ReceiverParameters, sent: DrivenTone): PlainSettings {
+  const { rectifier, timeConstant, leak, thresholdV, noiseV } = set;
+  const [, rise, fall] = sent.envelope;
+  const { carrierHz } = sent;
+  return {
+    rectifier,
+    timeConstant,
+    leak,
+    thresholdV,
+    noiseV,
+    carrierHz,
+    burst: fall!.at,
+    rise: rise!.at,
+  };
+}
 
 /** Mean and variance of a sample. */
 export function meanAndVariance(x: readonly number[]): { mean: number; variance: number } {

@@ -51,7 +51,7 @@ describe("resolveScenario", () => {
     const { synthesizer, drive, receiver, clock } = sampleWith().scenario;
     expect(synthesizer).toMatchObject({
       loop: { comparisonHz: 1e5 },
-      noise: { ...silent, bandwidthHz: 2.5 },
+      noise: { ...silent, bandwidthHz: 5e4 },
       phaseDetectorWhite: 0,
     });
     expect(drive).toMatchObject({

@@ -108,7 +108,7 @@ describe("hostile input", () => {
     fc.assert(
       fc.property(text, (source) => {
         try {
-          parseReadings(source, { file: "x.csv", nominalPeriod: 1, gate: 1, backToBack: true });
+          readLog(source, { file: "x.csv", nominalPeriod: 1, gate: 1, backToBack: true });
         } catch (error) {
           if (!(error instanceof InputError)) throw error;
           expect(error.message).toMatch(/^x\.csv/);

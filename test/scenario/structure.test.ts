@@ -64,7 +64,7 @@ describe("structureFaults", () => {
 
   it.each([
     ["reference.nominal_hz=0.9", "reference.noise", plain],
-    ["synthesizer.output_hz=0.9", "synthesizer.noise", sample],
+    ["synthesizer.loop.comparison_hz=0.9", "synthesizer.noise", sample],
     ["clock.tick_hz=0.9", "receiver.fallback.noise", sample],
     ["counter.timebase.noise.bandwidth_hz=0.45", "counter.timebase.noise", sample],
   ])("flicker PM by Allan deviation in a band that ends too low: %s", (set, path, text) => {

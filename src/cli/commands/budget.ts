@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import { type Budget, budget, budgetCurve, delayByPhase } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import { budgetChart } from "../../view/chart/index.ts";
@@ -13,21 +13,24 @@ import {
 } from "../ensemble/simulate-scatter.ts";
 import { exitCode } from "../exit-code.ts";
 import { loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import { integerFrom, type ScenarioOptions, withScenarioOptions } from "../options.ts";
+import {
+  type ChartLook,
+  lookOf,
+  type PictureOptions,
+  withPictureOptions,
+} from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 import { wroteLine } from "../style.ts";
 
-interface BudgetCommandOptions extends ScenarioOptions {
+interface BudgetCommandOptions extends ScenarioOptions, PictureOptions {
   readonly gate?: string;
   readonly simulation: boolean;
   readonly workers?: number;
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
 }
 
 /** `tickwright budget`: what each stage adds to one reading. */
@@ -38,27 +41,28 @@ export function budgetCommand(): Command {
       "Lists by theory what each stage of the chain adds to one reading of the counter, " +
         "the largest first, beside what simulated readings of the same gate scatter by.",
     );
-  return withScenarioOptions(command)
+  withScenarioOptions(command)
     .option("--gate <seconds>", "gate of the counter in s, or single")
     .option("--no-simulation", "theory alone")
-    .addOption(
-      new Option("--workers <count>", "threads (default: one a core)").argParser(integerFrom(1)),
-    )
-    .option("--plot", "draw each contribution against the gate, too (budget.svg)")
-    .option("--out <folder>", "folder for the picture (default: out/<scenario>-budget)")
-    .option("--force", "replace a picture that is in the folder given with --out")
+    .option("--workers <count>", "threads (default: one a core)", integerFrom(1));
+  return withPictureOptions(
+    command,
+    "draw each contribution against the gate, too (budget.svg)",
+    "folder for the picture (default: out/<scenario>-budget)",
+  )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright budget observatory
-  $ tickwright budget observatory --gate single --no-simulation
-  $ tickwright budget harbour-tide-gauge --plot --json`,
+      examples(
+        "tickwright budget observatory",
+        "tickwright budget observatory --gate single --no-simulation",
+        "tickwright budget harbour-tide-gauge --plot --json",
+      ),
     )
     .action(async (where: string, options: BudgetCommandOptions) => showBudget(where, options));
 }
 
 async function showBudget(where: string, options: BudgetCommandOptions): Promise<void> {
+  const look = lookOf(options);
   const loaded = loadScenario(where, options.set ?? [], {
     "--gate": ["counter.gate_s", options.gate],
   });
@@ -78,7 +82,7 @@ async function showBudget(where: string, options: BudgetCommandOptions): Promise
       )
     : null;
   if (options.simulation && scatter === null) process.exitCode = exitCode.interrupted;
-  const file = options.plot ? draw(loaded.name, scenario, found, scatter, options) : null;
+  const file = options.plot ? draw(loaded.name, scenario, found, scatter, options, look) : null;
   if (options.json) {
     const files = file === null ? {} : { files: { budget: file } };
     print(jsonText({ ...budgetToJson(found, scatter), ...files, warnings }));
@@ -95,6 +99,7 @@ function draw(
   found: Budget,
   scatter: SimulatedScatter | null,
   options: BudgetCommandOptions,
+  look: ChartLook,
 ): string {
   const path = options.out ?? join("out", `${folderPart(name)}-budget`);
   const { gates, rows, totalRandomRms } = budgetCurve(scenario);
@@ -119,7 +124,7 @@ function draw(
       total: totalRandomRms,
       ...simulated,
     },
-    { title: scenario.title, idPrefix: "budget" },
+    { title: options.title ?? scenario.title, idPrefix: "budget", ...look },
   );
   const mayReplace = options.out === undefined || options.force === true;
   return writePictures(path, pictureFiles([{ name: "budget", node }]), mayReplace)[0]!;

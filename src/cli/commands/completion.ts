@@ -1,7 +1,7 @@
 import { Argument, type Command } from "commander";
 import { jsonText } from "../../view/table/index.ts";
 import { completionScript } from "../completion-script.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import { withChoices } from "../options.ts";
 import { print } from "../print.ts";
 
@@ -11,14 +11,13 @@ export function completionCommand(): Command {
     .summary("print a shell completion script")
     .description("Prints a script that completes commands, options and demo names in a shell.")
     .addArgument(withChoices(new Argument("<shell>", "the shell"), ["bash", "zsh", "fish"]))
-    .option("--json", "print the script as JSON")
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright completion bash > ~/.local/share/bash-completion/completions/tickwright
-  $ tickwright completion zsh > ~/.zfunc/_tickwright
-  $ tickwright completion fish > ~/.config/fish/completions/tickwright.fish`,
+      examples(
+        "tickwright completion bash > ~/.local/share/bash-completion/completions/tickwright",
+        "tickwright completion zsh > ~/.zfunc/_tickwright",
+        "tickwright completion fish > ~/.config/fish/completions/tickwright.fish",
+      ),
     )
     .action((shell: "bash" | "zsh" | "fish", options: { readonly json?: boolean }) => {
       const script = completionScript(shell, command.parent!);

@@ -9,10 +9,13 @@ import {
 } from "../../judgement/index.ts";
 import type { MadeReadings } from "../../log/index.ts";
 import { shortNumber } from "../../numeric/index.ts";
+import { type Note, noteOf } from "../../readings/index.ts";
 import { jsonText } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
+import type { CommonOptions } from "../options.ts";
+import { writeFile } from "../output-folder.ts";
 import { print } from "../print.ts";
 import { readLogFile } from "../read-log-file.ts";
 import {
@@ -21,13 +24,11 @@ import {
   withReadingsOptions,
 } from "../readings-options.ts";
 import { textTable, wrap, wroteLine } from "../style.ts";
-import { writeNewFile } from "../write-new-file.ts";
 
-interface FitCommandOptions extends ReadingsFileOptions {
+interface FitCommandOptions extends ReadingsFileOptions, CommonOptions {
   readonly title?: string;
   readonly out?: string;
   readonly force?: boolean;
-  readonly json?: boolean;
 }
 
 /** `tickwright fit`: noise parameters from readings, as a scenario that `run` and `plan` accept. */
@@ -42,15 +43,14 @@ export function fitCommand(): Command {
     .option("--title <text>", "title of the scenario")
     .option("--out <file>", "write the scenario to this file instead of printing it")
     .option("--force", "replace the file given with --out")
-    .option("--json", "print the fit as JSON")
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run school-laboratory --out fit-me --force
-  $ tickwright fit fit-me/readings.csv
-  $ tickwright fit fit-me/readings.csv --out fitted.yaml --force
-  $ tickwright plan fitted.yaml --within 1e-7`,
+      examples(
+        "tickwright run school-laboratory --out fit-me --force",
+        "tickwright fit fit-me/readings.csv",
+        "tickwright fit fit-me/readings.csv --out fitted.yaml --force",
+        "tickwright plan fitted.yaml --within 1e-7",
+      ),
     )
     .action(fit);
 }
@@ -73,7 +73,7 @@ function fit(path: string, options: FitCommandOptions): void {
     options.title ?? `Fitted to ${parseOptions.file}`,
   );
   const text = `${comments(found, read)}${plainNumbers(stringify(scenario, { lineWidth: 100 }))}`;
-  if (options.out !== undefined) writeNewFile(options.out, text, options.force === true);
+  if (options.out !== undefined) writeFile(options.out, text, options.force === true);
   if (options.json) {
     print(jsonText({ schema_version: 1, ...fitToJson(found, read), scenario }));
   } else if (options.out === undefined) {
@@ -100,12 +100,12 @@ function fitToJson(found: NoiseFit, read: MadeReadings) {
       parameter && { value: parameter.value, interval_95: [parameter.low, parameter.high] },
     ];
   });
-  const notes = found.notes.map((message) => ({ code: "fit", line: null, reading: null, message }));
+  const ofFit = (message: string): Note => noteOf("fit", message);
   return {
     // What the model does not fit keeps its key.
     parameters: { ...Object.fromEntries(parameters), aging_per_day: null, flicker_pm_h1_s2: null },
     read: read.detected,
-    notes: [...read.notes, ...notes],
+    notes: [...read.notes, ...found.notes.map(ofFit)],
   };
 }
 

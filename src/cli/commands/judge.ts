@@ -1,12 +1,20 @@
 import { basename } from "node:path";
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import { type JudgeOptions, judgeReadings, sourceClasses } from "../../judgement/index.ts";
-import type { NoteCode } from "../../readings/index.ts";
+import { type NoteCode, noteOf } from "../../readings/index.ts";
 import { findingsToJson, jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
-import { newCommand } from "../new-command.ts";
-import { accuracyOption, durationOption, numberFrom, withChoices } from "../options.ts";
+import { examples, newCommand } from "../new-command.ts";
+import {
+  accuracyOption,
+  type CommonOptions,
+  choice,
+  durationOption,
+  numberFrom,
+  renamed,
+} from "../options.ts";
+import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { readLogFile } from "../read-log-file.ts";
@@ -19,7 +27,7 @@ import { benchPictures, writePictures } from "../run-pictures.ts";
 import { wroteLine } from "../style.ts";
 import { judgedWithoutDrive } from "../without-drive.ts";
 
-interface JudgeCommandOptions extends ReadingsFileOptions {
+interface JudgeCommandOptions extends ReadingsFileOptions, PictureOptions, CommonOptions {
   readonly slipUnit?: number;
   readonly timebase?: number;
   readonly within?: number;
@@ -28,11 +36,7 @@ interface JudgeCommandOptions extends ReadingsFileOptions {
   readonly sourceFloor?: number;
   readonly sourceWhiteFm?: number;
   readonly ahead?: number;
-  readonly taus?: "octaves" | "all";
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
-  readonly json?: boolean;
+  readonly averagingTimes: "octaves" | "every";
 }
 
 /** `tickwright judge`: analyse readings, real or synthetic. */
@@ -44,77 +48,70 @@ export function judgeCommand(): Command {
         "uncertainty that follows from the noise found, what spoils it, and how stable the clock is. " +
         "Any log will do: one number a line, a table, what a terminal shows; units that are written are obeyed.",
     );
-  return withReadingsOptions(command)
-    .addOption(
-      new Option(
-        "--slip-unit <cycles>",
-        "smallest slip; 0.2 where a fifth of a tick can be lost",
-      ).argParser(numberFrom(0, false)),
+  withReadingsOptions(command)
+    .option(
+      "--slip-unit <cycles>",
+      "smallest slip; 0.2 where a fifth of a tick can be lost",
+      numberFrom(0, false),
     )
-    .addOption(
-      new Option(
-        "--timebase <accuracy>",
-        "how well the counter's time base is known, e.g. 1e-8",
-      ).argParser(accuracyOption),
+    .option(
+      "--timebase <accuracy>",
+      "how well the counter's time base is known, e.g. 1e-8",
+      accuracyOption,
     )
     .option("--temperature <column>", "take the linear effect of this column (°C) out of the rate")
+    .option("--within <accuracy>", "how much longer to go on for this accuracy", accuracyOption)
+    .option("--ahead <time>", "what the dial will be off by then, e.g. 30d", durationOption)
     .addOption(
-      new Option("--within <accuracy>", "how much longer to go on for this accuracy").argParser(
-        accuracyOption,
-      ),
-    )
-    .addOption(
-      withChoices(new Option("--of <rate>", "which rate --within is about"), [
+      choice("--of <rate>", "which steady rate --within is about, or that of the run", [
         "run",
         "day",
         "long",
       ]),
     )
     .addOption(
-      withChoices(
-        new Option("--source <class>", "what the clock runs on: bounds of its kind, from memory"),
+      choice(
+        "--source <class>",
+        "what the clock runs on: bounds of its kind, from memory",
         Object.keys(sourceClasses),
       ),
     )
-    .addOption(
-      new Option(
-        "--source-floor <deviation>",
-        "bound on the source's flicker floor (Allan deviation), e.g. 1e-11",
-      ).argParser(numberFrom(0, false)),
+    .option(
+      "--source-floor <deviation>",
+      "bound on the source's flicker floor (Allan deviation), e.g. 1e-11",
+      numberFrom(0, false),
+    )
+    .option(
+      "--source-white-fm <deviation>",
+      "bound on its white FM: Allan deviation at 1 s, e.g. 3e-11",
+      numberFrom(0, false),
     )
     .addOption(
-      new Option(
-        "--source-white-fm <deviation>",
-        "bound on its white FM: Allan deviation at 1 s, e.g. 3e-11",
-      ).argParser(numberFrom(0, false)),
-    )
-    .addOption(
-      new Option("--ahead <time>", "what the dial will be off by then, e.g. 30d").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      withChoices(new Option("--taus <which>", "averaging times"), ["octaves", "all"]).default(
+      choice("--averaging-times <which>", "of the stability table and picture", [
         "octaves",
-      ),
+        "every",
+      ]).default("octaves"),
     )
-    .option("--plot", "draw pictures (SVG)")
-    .option("--out <folder>", "folder for the pictures (default: out/judge)")
-    .option("--force", "replace pictures that are in the folder given with --out")
-    .option("--json", "print the result as JSON")
+    .addOption(renamed("--taus <which>", "--averaging-times octaves|every"));
+  return withPictureOptions(
+    command,
+    "draw pictures (SVG)",
+    "folder for the pictures (default: out/judge)",
+  )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run observatory
-  $ tickwright judge out/observatory-observatory-1/readings.csv --within 1e-9
-  $ tickwright judge my-counter.txt --nominal-period 1 --gate 10 --back-to-back --ahead 30d
-  $ tickwright run school-laboratory --out - | tickwright judge - --nominal-period 1`,
+      examples(
+        "tickwright run observatory",
+        "tickwright judge out/observatory-observatory-1/readings.csv --within 1e-9",
+        "tickwright judge my-counter.txt --nominal-period 1 --gate 10 --back-to-back --ahead 30d",
+        "tickwright run school-laboratory --out - | tickwright judge - --nominal-period 1",
+      ),
     )
     .action(judge);
 }
 
 function judge(path: string, options: JudgeCommandOptions): void {
+  const look = lookOf(options);
   const said = describedReadings(path);
   const parseOptions = readingsOptions(path, options);
   const parsed = readLogFile(path, parseOptions);
@@ -122,8 +119,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const readings = options.temperature === undefined ? plain : parsed.readings;
   if (options.temperature !== undefined) requireChange(parseOptions.file, column);
   const notes = [...parsed.notes];
-  const note = (code: NoteCode, message: string) =>
-    notes.push({ code, line: null, reading: null, message });
+  const note = (code: NoteCode, message: string) => notes.push(noteOf(code, message));
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
@@ -134,7 +130,7 @@ function judge(path: string, options: JudgeCommandOptions): void {
     known: knownOf(options),
     ...(options.of === undefined ? {} : { of: options.of }),
     ...(said?.cause === undefined ? {} : { systematicCause: said.cause }),
-    taus: options.taus ?? "octaves",
+    taus: options.averagingTimes === "every" ? "all" : "octaves",
     ...(slipUnit === undefined ? {} : { slipUnit }),
     ...(options.within === undefined ? {} : { within: options.within }),
     ...(options.ahead === undefined ? {} : { ahead: options.ahead }),
@@ -142,9 +138,9 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const judgement = judgedWithoutDrive(judged, parsed.fallback);
   const files: Record<string, string> = {};
   if (options.plot) {
-    const title = basename(parseOptions.file);
+    const title = options.title ?? basename(parseOptions.file);
     const known = { slipUnit: slipUnit ?? 1, systematicBound };
-    const pictures = benchPictures(title, readings, known, judgement.stability);
+    const pictures = benchPictures(title, readings, known, judgement.stability, look);
     if (pictures.length === 0) note("pictures", "the record is too short for a picture");
     const mayReplace = options.out === undefined || options.force === true;
     const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);

@@ -1,5 +1,4 @@
 import { readFileSync } from "node:fs";
-import { basename, dirname } from "node:path";
 import type { Command } from "commander";
 import { plainText } from "../../view/chart/index.ts";
 import { lessonPage } from "../../view/report/index.ts";
@@ -7,9 +6,9 @@ import { jsonText } from "../../view/table/index.ts";
 import { FileError } from "../failures.ts";
 import { lessonTemplate } from "../installed.ts";
 import { loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import { type ScenarioOptions, withScenarioOptions } from "../options.ts";
-import { OutputFolder } from "../output-folder.ts";
+import { writeFile } from "../output-folder.ts";
 import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
@@ -24,8 +23,8 @@ export function lessonCommand(): Command {
   const command = newCommand("lesson")
     .summary("make a page that teaches, with the scenario to play with")
     .description(
-      "Makes one HTML file with a lesson about a scenario: five steps, each with a question, a control, " +
-        "a picture and the result in words. The engine runs in it, and gives the same readings as the " +
+      "Makes one HTML file with a lesson about a scenario: eight steps, each with a question to predict, " +
+        "something to play with and the result in words, a challenge for a class, and a worksheet. The engine runs in it, and gives the same readings as the " +
         "command line for the same seed. It opens from disk in any browser and uses no network.",
     );
   return withScenarioOptions(command)
@@ -33,10 +32,10 @@ export function lessonCommand(): Command {
     .option("--force", "replace the file given with --out")
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright lesson observatory
-  $ tickwright lesson school-laboratory --seed class-2b --out jitter.html --force`,
+      examples(
+        "tickwright lesson observatory",
+        "tickwright lesson school-laboratory --seed class-2b --out class-2b.html --force",
+      ),
     )
     .action((where: string, options: LessonOptions) => lesson(where, options));
 }
@@ -51,33 +50,13 @@ function lesson(where: string, options: LessonOptions): void {
     return;
   }
   const path = options.out ?? `out/lesson-${folderPart(name)}.html`;
-  const file = basename(path);
-  const folder = new OutputFolder(
-    dirname(path),
-    [file],
-    options.out === undefined || options.force === true,
+  const mayReplace = options.out === undefined || options.force === true;
+  const written = writeFile(path, page, mayReplace);
+  print(
+    options.json
+      ? jsonText({ schema_version: 1, scenario: name, seed, file: path, ...written, warnings })
+      : plainText(`${path}: a lesson with the seed ${JSON.stringify(seed)}\n`),
   );
-  try {
-    const { bytes, sha256 } = folder.write(file, page);
-    folder.commit();
-    if (options.json) {
-      const result = {
-        schema_version: 1,
-        scenario: name,
-        seed,
-        file: path,
-        bytes,
-        sha256,
-        warnings,
-      };
-      print(jsonText(result));
-    } else {
-      print(plainText(`${path}: a lesson with the seed ${JSON.stringify(seed)}\n`));
-    }
-  } catch (error) {
-    folder.abandon();
-    throw error;
-  }
 }
 
 function readTemplate(): string {

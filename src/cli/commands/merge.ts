@@ -1,19 +1,17 @@
 import { join } from "node:path";
 import type { Command } from "commander";
-import { jsonText } from "../../view/table/index.ts";
 import { mergedLines, readShards } from "../ensemble/merge-shards.ts";
-import { printSweep, sweepGroups } from "../ensemble/print-sweep.ts";
+import { tellSweep } from "../ensemble/print-sweep.ts";
 import { summaryName } from "../ensemble/sweep-folder.ts";
 import { writeSweep } from "../ensemble/write-sweep.ts";
 import { UsageError } from "../failures.ts";
-import { newCommand } from "../new-command.ts";
-import { OutputFolder, packageName } from "../output-folder.ts";
-import { print } from "../print.ts";
+import { examples, newCommand } from "../new-command.ts";
+import type { CommonOptions } from "../options.ts";
+import { inFolder, packageName } from "../output-folder.ts";
 
-interface MergeOptions {
+interface MergeOptions extends CommonOptions {
   readonly out?: string;
   readonly force?: boolean;
-  readonly json?: boolean;
 }
 
 /** `tickwright merge`: join the parts of a sweep. */
@@ -28,13 +26,7 @@ export function mergeCommand(): Command {
     .argument("<folders...>", "folders of all the parts")
     .option("--out <folder>", "folder for the result")
     .option("--force", "replace results that are in the folder given with --out")
-    .option("--json", "print the result as JSON")
-    .addHelpText(
-      "after",
-      `
-Examples:
-  $ tickwright merge part-1 part-2 --out whole`,
-    )
+    .addHelpText("after", examples("tickwright merge part-1 part-2 --out whole"))
     .action((folders: string[], options: MergeOptions) => merge(folders, options));
 }
 
@@ -42,25 +34,11 @@ function merge(folders: readonly string[], options: MergeOptions): void {
   const { out } = options;
   if (out === undefined) throw new UsageError("give the folder for the result with --out");
   const { shards, plan, text } = readShards(folders);
-  const folder = new OutputFolder(out, [summaryName, packageName], options.force === true);
-  try {
-    const { rows, tally } = writeSweep(folder, plan, text, mergedLines(shards, plan));
-    const files = [summaryName, packageName].map((name) => join(out, name));
-    print(
-      options.json
-        ? jsonText({
-            schema_version: 1,
-            runs: rows,
-            summary: files[0],
-            seed: plan.seed,
-            shard: { index: 1, count: 1 },
-            groups: sweepGroups(plan, tally),
-            warnings: [],
-          })
-        : printSweep(text.title, plan, rows, tally, files),
-    );
-  } catch (error) {
-    folder.abandon();
-    throw error;
-  }
+  const names = [summaryName, packageName];
+  const written = inFolder(out, names, options.force === true, (folder) =>
+    writeSweep(folder, plan, text, mergedLines(shards, plan)),
+  );
+  const files = names.map((name) => join(out, name));
+  const { title } = text;
+  tellSweep({ title, plan, ...written, summary: files[0]!, files, warnings: [] }, options.json);
 }

@@ -25,7 +25,7 @@ import { type Claim, type Verdict, verifyPlan } from "../ensemble/verify-plan.ts
 import { exitCode } from "../exit-code.ts";
 import { UsageError } from "../failures.ts";
 import { loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import {
   accuracyOption,
   durationOption,
@@ -33,6 +33,7 @@ import {
   type ScenarioOptions,
   withScenarioOptions,
 } from "../options.ts";
+import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
@@ -40,7 +41,7 @@ import { pictureFiles, writePictures } from "../run-pictures.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 import { wroteLine } from "../style.ts";
 
-interface PlanCommandOptions extends ScenarioOptions {
+interface PlanCommandOptions extends ScenarioOptions, PictureOptions {
   readonly within?: number;
   readonly length?: number;
   readonly confidence: number;
@@ -48,9 +49,6 @@ interface PlanCommandOptions extends ScenarioOptions {
   readonly budgetTime: number;
   readonly workers?: number;
   readonly ahead?: number;
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
 }
 
 const confidenceOption = (text: string): number => {
@@ -70,54 +68,35 @@ export function planCommand(): Command {
         "way of measuring; or, with --length, what accuracy a run gives. With --verify it holds the " +
         "theory to simulated runs, and ends with status 1 where they contradict it.",
     );
-  return withScenarioOptions(command)
-    .addOption(
-      new Option(
-        "--within <accuracy>",
-        'half-width of the interval: 1e-9, 0.5ppm, "2 ms/day"',
-      ).argParser(accuracyOption),
+  withScenarioOptions(command)
+    .option(
+      "--within <accuracy>",
+      'half-width of the interval: 1e-9, 0.5ppm, "2 ms/day"',
+      accuracyOption,
     )
-    .addOption(
-      new Option("--length <time>", "length of the run instead, e.g. 20000, 6h, 30d").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      new Option("--confidence <probability>", "of the interval")
-        .argParser(confidenceOption)
-        .default(0.95),
-    )
-    .addOption(
-      new Option("--verify <runs>", "simulate so many runs of each way and compare").argParser(
-        integerFrom(10),
-      ),
-    )
+    .option("--length <time>", "length of the run instead, e.g. 20000, 6h, 30d", durationOption)
+    .option("--confidence <probability>", "of the interval", confidenceOption, 0.95)
+    .option("--verify <runs>", "simulate so many runs of each way and compare", integerFrom(10))
     .addOption(
       new Option("--budget-time <time>", "what --verify may take; ways beyond are skipped")
         .argParser(durationOption)
         .default(60, "60 s"),
     )
-    .addOption(
-      new Option("--workers <count>", "threads of --verify (default: one a core)").argParser(
-        integerFrom(1),
-      ),
-    )
-    .addOption(
-      new Option("--ahead <time>", "what the dial will be off by so long after the run").argParser(
-        durationOption,
-      ),
-    )
-    .option("--plot", "draw accuracy against run length (plan.svg); goes with --within")
-    .option("--out <folder>", "folder for the picture (default: out/plan-<scenario>)")
-    .option("--force", "replace a picture that is in the folder given with --out")
+    .option("--workers <count>", "threads of --verify (default: one a core)", integerFrom(1))
+    .option("--ahead <time>", "what the dial will be off by so long after the run", durationOption);
+  return withPictureOptions(
+    command,
+    "draw accuracy against run length (plan.svg); goes with --within",
+    "folder for the picture (default: out/plan-<scenario>)",
+  )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright plan observatory --within 1e-9 --set counter.timebase.uncertainty=0
-  $ tickwright plan observatory --within "10 ms/day" --ahead 30d --plot
-  $ tickwright plan school-laboratory --length 10min --verify 50
-  $ tickwright plan observatory --length 6h --json`,
+      examples(
+        "tickwright plan observatory --within 1e-9 --set counter.timebase.uncertainty=0",
+        'tickwright plan observatory --within "10 ms/day" --ahead 30d --plot',
+        "tickwright plan school-laboratory --length 10min --verify 50",
+        "tickwright plan observatory --length 6h --json",
+      ),
     )
     .action(async (where: string, options: PlanCommandOptions) => plan(where, options));
 }
@@ -127,6 +106,7 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
   if ((within === undefined) === (length === undefined)) {
     throw new UsageError("give either --within or --length");
   }
+  const look = lookOf(options);
   if (options.plot && within === undefined) throw new UsageError("--plot goes with --within");
   const { scenario, warnings, name } = loadScenario(where, options.set ?? []);
   if (!options.quiet) printWarnings(warnings);
@@ -151,7 +131,10 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
       : printPlan(question, rows),
   );
   if (options.plot) {
-    const node = planPicture(scenario, planLengths(scenario, within!, confidence));
+    const node = planPicture(scenario, planLengths(scenario, within!, confidence), {
+      title: options.title ?? scenario.title,
+      ...look,
+    });
     const path = options.out ?? join("out", `plan-${folderPart(name)}`);
     const mayReplace = options.out === undefined || options.force === true;
     const [file] = writePictures(path, pictureFiles([{ name: "plan", node }]), mayReplace);

@@ -7,7 +7,8 @@ import { jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
 import { DataError, FileError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
+import type { CommonOptions } from "../options.ts";
 import { print } from "../print.ts";
 import { progress } from "../progress.ts";
 import { readProvenance } from "../read-provenance.ts";
@@ -25,19 +26,14 @@ export function replayCommand(): Command {
         "digests of the tables with those recorded and with the files themselves.",
     )
     .argument("<folder>", "a folder written by run")
-    .option("--json", "print the result as JSON")
-    .option("--quiet", "show no progress")
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run school-laboratory --out out/lesson
-  $ tickwright replay out/lesson`,
+      examples("tickwright run school-laboratory --out out/lesson", "tickwright replay out/lesson"),
     )
     .action(replay);
 }
 
-async function replay(folder: string, options: { json?: boolean; quiet?: boolean }): Promise<void> {
+async function replay(folder: string, options: CommonOptions): Promise<void> {
   const provenance = readProvenance(join(folder, "datapackage.json"));
   if (provenance.was_interrupted) {
     throw new DataError(

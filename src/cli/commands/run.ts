@@ -1,20 +1,22 @@
 import { join } from "node:path";
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import { settleRun } from "../../chain/index.ts";
 import type { Recording, Warning } from "../../scenario/index.ts";
 import { dataPackage, jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
 import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import {
+  choice,
   durationOption,
   integerFrom,
+  recordingOption,
   type ScenarioOptions,
-  withChoices,
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
+import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print, standardOutput } from "../print.ts";
 import { printRun } from "../print-run.ts";
 import { printWarnings } from "../print-warnings.ts";
@@ -27,7 +29,7 @@ import { chooseSeed, folderPart } from "../seed.ts";
 import { simulate } from "../simulate.ts";
 import { textSink } from "../text-sink.ts";
 
-interface RunCommandOptions extends ScenarioOptions {
+interface RunCommandOptions extends ScenarioOptions, PictureOptions {
   readonly length?: number;
   readonly readings?: number;
   readonly gate?: string;
@@ -36,9 +38,6 @@ interface RunCommandOptions extends ScenarioOptions {
   readonly recording?: Recording;
   readonly ticks?: boolean;
   readonly bursts?: boolean;
-  readonly plot?: boolean;
-  readonly out?: string;
-  readonly force?: boolean;
 }
 
 /** `tickwright run`: simulate a scenario and write the counter's readings. */
@@ -49,52 +48,36 @@ export function runCommand(): Command {
       "Simulates the chain of a scenario and writes the counter's readings (readings.csv) with a " +
         "descriptor (datapackage.json) that holds provenance and truth.",
     );
-  return withScenarioOptions(command)
-    .addOption(
-      new Option("--length <time>", "simulated length, e.g. 20000, 6h, 30d").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      new Option("--readings <count>", "end after so many readings").argParser(integerFrom(1)),
-    )
+  withScenarioOptions(command)
+    .option("--length <time>", "simulated length, e.g. 20000, 6h, 30d", durationOption)
+    .option("--readings <count>", "end after so many readings", integerFrom(1))
     .option("--gate <seconds>", "gate of the counter in s, or single")
     .option("--dead-time <seconds>", "dead time of the counter in s; 0: back to back")
     .addOption(
-      withChoices(new Option("--input <stage>", "what the counter watches"), [
-        "clock",
-        "synthesizer",
-        "reference",
-      ]),
+      choice("--input <stage>", "what the counter watches", ["clock", "synthesizer", "reference"]),
     )
-    .addOption(
-      withChoices(new Option("--recording <mode>", "which edges are computed"), [
-        "bursts",
-        "ticks",
-        "lazy",
-      ]),
-    )
+    .addOption(recordingOption())
     .option("--ticks", "write ticks.csv too")
-    .option("--bursts", "write bursts.csv too")
-    .option("--plot", "draw pictures (SVG) too")
-    .option(
-      "--out <folder>",
-      "folder for the results, - for CSV to stdout (default: out/<scenario>-<seed>)",
-    )
-    .option("--force", "replace results that are in the folder given with --out")
+    .option("--bursts", "write bursts.csv too");
+  return withPictureOptions(
+    command,
+    "draw pictures (SVG) too",
+    "folder for the results, - for CSV to stdout (default: out/<scenario>-<seed>)",
+  )
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright run observatory
-  $ tickwright run observatory --readings 100 --seed 7 --out -
-  $ tickwright run station-dial --ticks --bursts --set drive.drop_probability=0.001
-  $ tickwright run reference-direct --gate 1 --length 1h --json`,
+      examples(
+        "tickwright run observatory",
+        "tickwright run observatory --readings 100 --seed 7 --out -",
+        "tickwright run station-dial --ticks --bursts --set drive.drop_probability=0.001",
+        "tickwright run reference-direct --gate 1 --length 1h --json",
+      ),
     )
     .action(async (where: string, options: RunCommandOptions) => run(where, options));
 }
 
 async function run(where: string, options: RunCommandOptions): Promise<void> {
+  const look = lookOf(options);
   const loaded = loadScenario(where, options.set ?? [], {
     "--gate": ["counter.gate_s", options.gate],
     "--dead-time": ["counter.dead_time_s", options.deadTime],
@@ -145,7 +128,9 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     const files: Record<string, string> = {};
     for (const name of wanted) files[name] = join(path, tableFile(name));
     files.datapackage = join(path, packageName);
-    const pictures = options.plot ? runPictures(scenario, outcome) : [];
+    const pictures = options.plot
+      ? runPictures(scenario, outcome, { ...look, title: options.title })
+      : [];
     if (options.plot && pictures.length === 0) {
       const none = {
         code: "no_picture",

@@ -1,12 +1,11 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import type { Recording } from "../../scenario/index.ts";
 import { plainText } from "../../view/chart/index.ts";
 import type { SweepRequest } from "../../view/table/index.ts";
-import { jsonText } from "../../view/table/index.ts";
 import { doSweep } from "../ensemble/do-sweep.ts";
-import { printSweep, sweepGroups } from "../ensemble/print-sweep.ts";
+import { tellSweep } from "../ensemble/print-sweep.ts";
 import { coresAtHand } from "../ensemble/run-ensemble.ts";
 import {
   differencesOf,
@@ -25,16 +24,16 @@ import { exitCode } from "../exit-code.ts";
 import { UsageError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
-import { newCommand } from "../new-command.ts";
+import { examples, newCommand } from "../new-command.ts";
 import {
   durationOption,
+  gather,
   integerFrom,
+  recordingOption,
   type ScenarioOptions,
-  withChoices,
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
-import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
@@ -53,8 +52,6 @@ interface SweepCommandOptions extends ScenarioOptions {
   readonly force?: boolean;
 }
 
-const gather = (value: string, previous: readonly string[] = []) => [...previous, value];
-
 /** `tickwright sweep`: ensembles of runs over values and seeds. */
 export function sweepCommand(): Command {
   const command = newCommand("sweep")
@@ -65,49 +62,28 @@ export function sweepCommand(): Command {
         "uncertainty, and the truth. The rows do not depend on the number of workers.",
     );
   return withScenarioOptions(command)
-    .addOption(
-      new Option(
-        "--vary <path=values>",
-        "key of the scenario and its values, parted by commas; repeatable",
-      ).argParser(gather),
+    .option(
+      "--vary <path=values>",
+      "key of the scenario and its values, parted by commas; repeatable",
+      gather,
     )
-    .addOption(
-      new Option("--seeds <count>", "runs of each combination")
-        .argParser(integerFrom(1))
-        .default(1),
-    )
-    .addOption(
-      new Option("--length <time>", "simulated length of a run, e.g. 20000, 6h").argParser(
-        durationOption,
-      ),
-    )
-    .addOption(
-      new Option("--readings <count>", "end a run after so many readings").argParser(
-        integerFrom(1),
-      ),
-    )
-    .addOption(
-      withChoices(new Option("--recording <mode>", "which edges are computed; lazy is fastest"), [
-        "bursts",
-        "ticks",
-        "lazy",
-      ]),
-    )
-    .addOption(
-      new Option("--workers <count>", "threads (default: one a core)").argParser(integerFrom(1)),
-    )
+    .option("--seeds <count>", "runs of each combination", integerFrom(1), 1)
+    .option("--length <time>", "simulated length of a run, e.g. 20000, 6h", durationOption)
+    .option("--readings <count>", "end a run after so many readings", integerFrom(1))
+    .addOption(recordingOption())
+    .option("--workers <count>", "threads (default: one a core)", integerFrom(1))
     .option("--shard <I/N>", "do part I of N only; merge joins the parts")
     .option("--resume", "go on with a sweep that was interrupted, or begin where there is none")
     .option("--out <folder>", "folder for the results (default: out/<scenario>-<seed>-sweep)")
     .option("--force", "replace what is in the folder")
     .addHelpText(
       "after",
-      `
-Examples:
-  $ tickwright sweep observatory --vary counter.gate_s=10,50,200 --seeds 20
-  $ tickwright sweep school-laboratory --vary counter.dead_time_s=0,0.5 --length 600 --json
-  $ tickwright sweep school-laboratory --seeds 40 --length 600 --shard 1/2 --out part-1 --resume
-  $ tickwright sweep school-laboratory --seeds 40 --length 600 --shard 2/2 --out part-2 --resume`,
+      examples(
+        "tickwright sweep observatory --vary counter.gate_s=10,50,200 --seeds 20",
+        "tickwright sweep school-laboratory --vary counter.dead_time_s=0,0.5 --length 600 --json",
+        "tickwright sweep school-laboratory --seeds 40 --length 600 --shard 1/2 --out part-1 --resume",
+        "tickwright sweep school-laboratory --seeds 40 --length 600 --shard 2/2 --out part-2 --resume",
+      ),
     )
     .action(async (where: string, options: SweepCommandOptions) => sweep(where, options));
 }
@@ -126,21 +102,19 @@ async function sweep(where: string, options: SweepCommandOptions): Promise<void>
   const path =
     options.out ?? join("out", `${folderPart(loaded.name)}-${folderPart(plan.seed)}-sweep${part}`);
   const files = [summaryName, packageName].map((name) => join(path, name));
-  const tell = (tally: SweepTally, written: readonly string[]) => {
-    print(
-      options.json
-        ? jsonText({
-            schema_version: 1,
-            runs: rows,
-            summary: files[0],
-            seed: plan.seed,
-            shard: { index, count },
-            groups: sweepGroups(plan, tally),
-            warnings,
-          })
-        : printSweep(loaded.scenario.title, plan, rows, tally, written),
+  const tell = (tally: SweepTally, written: readonly string[]) =>
+    tellSweep(
+      {
+        title: loaded.scenario.title,
+        plan,
+        rows,
+        tally,
+        summary: files[0]!,
+        files: written,
+        warnings,
+      },
+      options.json,
     );
-  };
 
   if (options.resume && !hasJournal(path) && isFinished(path, request, plan)) {
     const tally = new SweepTally(plan);
@@ -193,6 +167,7 @@ async function sweep(where: string, options: SweepCommandOptions): Promise<void>
       request,
     };
     const { tally } = writeSweep(folder, plan, text, linesOf(journal, rows));
+    folder.commit();
     journal.remove();
     tell(tally, files);
   } catch (error) {

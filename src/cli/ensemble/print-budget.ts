@@ -19,7 +19,7 @@ const others: readonly (readonly [ContributionKind, string])[] = [
 ];
 
 /** Cells of the longest bar. */
-const barCells = 16;
+const barCells = 14;
 /** Of the sum: rows below are not printed. */
 const negligible = 1e-6;
 

@@ -178,16 +178,18 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
     lines.push(
       `${done[0]!.verdict!.runs} runs simulated; rms in ${unit.name}:`,
       table([
-        [...head, "predicted", "simulated", "ratio, 95 %", ""],
+        [...head.slice(0, 2), "predicted", "simulated", "ratio, 95 %"],
         ...done.map((row) => [
-          ...cellsOf(row),
+          ...cellsOf(row).slice(0, 2),
           rateNumber(row.verdict!.claim.predicted, unit, 2),
           rateNumber(row.verdict!.observed, unit, 2),
           row.verdict!.ratio95.map(ratioText).join(" to "),
-          row.verdict!.agrees ? "" : "DIFFERS",
         ]),
       ]),
     );
+  }
+  for (const { strategy, verdict } of done) {
+    if (!verdict!.agrees) lines.push(`DIFFERS: ${wayInWords(strategy)}`);
   }
   const skipped = rows
     .filter(({ verdict }) => verdict?.skipped)

@@ -1,4 +1,6 @@
 import { shortNumber } from "../../numeric/index.ts";
+import type { Warning } from "../../scenario/index.ts";
+import { jsonText } from "../../view/table/index.ts";
 import {
   commonRateUnit,
   counted,
@@ -7,6 +9,7 @@ import {
   rateNumber,
   unitAsFraction,
 } from "../../view/words/index.ts";
+import { print } from "../print.ts";
 import { styled, textTable, wrap, wroteLine } from "../style.ts";
 import type { SweepPlan } from "./sweep-plan.ts";
 import type { MethodTally, SweepTally } from "./sweep-tally.ts";
@@ -14,19 +17,41 @@ import type { MethodTally, SweepTally } from "./sweep-tally.ts";
 /** So many combinations are printed. */
 const mostPrinted = 12;
 
-/**
- * What a sweep came to, for people.
- *
- * @param title - of the scenario
- * @param files - what was written
- */
-export function printSweep(
-  title: string,
-  plan: SweepPlan,
-  rows: number,
-  tally: SweepTally,
-  files: readonly string[],
-): string {
+/** What a sweep, or the joining of its parts, came to. */
+export interface SweepReport {
+  /** Of the scenario. */
+  readonly title: string;
+  readonly plan: SweepPlan;
+  readonly rows: number;
+  readonly tally: SweepTally;
+  /** The table of the runs. */
+  readonly summary: string;
+  /** What was written. */
+  readonly files: readonly string[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Prints it, for people or for programs. */
+export function tellSweep(report: SweepReport, isJson: boolean | undefined): void {
+  const { plan, rows, tally, summary, warnings } = report;
+  const { seed, shard } = plan;
+  const groups = () => sweepGroups(plan, tally);
+  print(
+    isJson
+      ? jsonText({
+          schema_version: 1,
+          runs: rows,
+          summary,
+          seed,
+          shard,
+          groups: groups(),
+          warnings,
+        })
+      : printSweep(report),
+  );
+}
+
+function printSweep({ title, plan, rows, tally, files }: SweepReport): string {
   const { index, count } = plan.shard;
   const part = count === 1 ? "" : ` (part ${index} of ${count})`;
   const paths = plan.varied.map(({ path }) => path).join(", ");
@@ -87,7 +112,7 @@ const share = (part: number, whole: number): string =>
   whole === 0 ? "–" : `${shortNumber((100 * part) / whole, 3)} % of ${whole}`;
 
 /** The same for programs: an object a combination. */
-export function sweepGroups(plan: SweepPlan, tally: SweepTally) {
+function sweepGroups(plan: SweepPlan, tally: SweepTally) {
   return [...tally.groups()].map(({ values, methods }) => ({
     vary: Object.fromEntries(plan.varied.map(({ path }, i) => [path, values[i]!])),
     methods: methods.map((method: MethodTally) => ({

@@ -18,7 +18,7 @@ export interface SweepText {
 /**
  * Writes the table of a sweep and its descriptor, row by row, and adds the rows up on the way.
  *
- * @param folder - opened for `summaryName` and `packageName`; committed here
+ * @param folder - opened for `summaryName` and `packageName`
  * @param lines - the rows in order, without line ends
  * @returns rows written and their sums
  */
@@ -71,6 +71,5 @@ export function writeSweep(
     },
   });
   folder.write(packageName, jsonText(descriptor));
-  folder.commit();
   return { rows, tally };
 }

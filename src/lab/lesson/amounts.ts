@@ -29,25 +29,6 @@ export const amount = (rate: number, digits = 2): string => `${figure(rate, digi
 /** A rate without its sign. */
 export const size = (rate: number, digits = 2): string => amount(Math.abs(rate), digits);
 
-/**
- * A rate with its expanded uncertainty: two digits of that, and the rate to the same place.
- *
- * @param rate - finite
- * @param half - half-width of the 95 % interval; NaN where unknown
- *
- * Source: JCGM 100:2008 (GUM), 7.2.4 and 7.2.6. Exact case: (−1.28, 0.9)/86400000 gives `−1.28 ± 0.90 ms/day (95 %)`.
- */
-export function interval(rate: number, half: number): string {
-  if (!(half > 0)) return `${amount(rate, 3)}, of unknown uncertainty`;
-  const [mantissa, exponent] = (half * msPerDay).toExponential(1).split("e");
-  const place = Number(exponent) - 1;
-  const rounded = Number(`${mantissa}e${exponent}`);
-  const unit = Number(`1e${Math.max(0, place)}`);
-  const value = place > 0 ? Math.round((rate * msPerDay) / unit) * unit : rate * msPerDay;
-  const text = (number: number) => fixedText(number, Math.min(20, Math.max(0, -place)));
-  return `${text(value)} ± ${text(rounded)} ms/day (95\u00a0%)`;
-}
-
 /** What a clock of this rate does, such as `gains 3.2 ms/day`. */
 export function gainsOrLoses(rate: number, digits = 2): string {
   if (rate === 0) return "keeps its nominal rate";

@@ -14,7 +14,6 @@ export function defaultSettings(seed: string): Settings {
     step: "chain",
     seed,
     said: "",
-    tick: "1",
     periods: "1",
     off: "",
     look: "1",

@@ -16,10 +16,9 @@ export interface IntervalsChartInput {
   readonly error: Float64Array;
   readonly width: Float64Array;
   readonly missed: number;
+  /** How far the axis reaches to either side: the same whichever of several estimates is shown. */
+  readonly reach: number;
 }
-
-/** How far the axis reaches, over the median half-width: the same for all runs that are alike. */
-const reach = 4;
 
 /**
  * A stack of intervals, one a run, about the error of each estimate; those that miss are drawn thick.
@@ -28,11 +27,9 @@ const reach = 4;
  * @param options - title, size, colours
  */
 export function intervalsChart(input: IntervalsChartInput, options: ChartOptions): SvgNode {
-  const { error, width, missed, name, which } = input;
+  const { error, width, missed, name, which, reach } = input;
   const { ink, hues } = options.theme === darkTheme ? darkTheme : lightTheme;
-  const ends = [...error].map((value, i) => Math.abs(value) + width[i]!).sort((a, b) => a - b);
-  const usual = ends[ends.length >> 1]!;
-  const most = Math.min(ends.at(-1)!, reach * usual) * msPerDay || 1;
+  const most = reach * msPerDay || 1;
   const held = hues.blue;
   const lost = hues.vermilion;
   return frame(

@@ -4,8 +4,6 @@ export interface Settings {
   readonly seed: string;
   /** What was predicted: such as `period.5000_stages.2`, a step and what was said there. */
   readonly said: string;
-  /** The tick shown in motion. */
-  readonly tick: string;
   /** Single periods measured. */
   readonly periods: string;
   /** Stages switched off, joined by commas, and the gate looked at. */

@@ -10,7 +10,7 @@ import { button, element } from "./element.ts";
 import { paragraph } from "./glossary.ts";
 import { seedView } from "./seed-view.ts";
 import { StepView } from "./step-view.ts";
-import { TrialView } from "./trial-view.ts";
+import { trialView } from "./trial-view.ts";
 import type { WorkerClient } from "./worker-client.ts";
 import { worksheet } from "./worksheet.ts";
 
@@ -90,7 +90,7 @@ export function startApp(data: LessonData, client: WorkerClient, main: HTMLEleme
     update();
   }
 
-  const trial = new TrialView(client, set);
+  const trial = trialView(client, set);
   const planned = views[steps.findIndex(({ id }) => id === "long")]!;
   planned.append(trial.element);
   planned.onResult = (answer, set_) => trial.update((answer as Tasks["plan"]["answer"]).ways, set_);

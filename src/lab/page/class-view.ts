@@ -1,12 +1,13 @@
 import type { Scenario } from "../../scenario/index.ts";
+import { estimatorNames } from "../../view/words/index.ts";
 import { figure, msPerDay } from "../lesson/amounts.ts";
 import { claimOf, claimVerdict, classBudget, codeOf, runsIn } from "../lesson/class-code.ts";
-import { estimatorNames } from "../lesson/estimator-names.ts";
 import { gateWords } from "../lesson/gate-words.ts";
 import type { Settings } from "../lesson/settings.ts";
 import type { Tasks } from "../protocol.ts";
 import { field, textInput } from "./controls.ts";
 import { button, element } from "./element.ts";
+import { scrollingTable } from "./number-table.ts";
 import { Voided, type WorkerClient } from "./worker-client.ts";
 
 const gates = ["1", "5", "10", "50", "100"];
@@ -49,7 +50,17 @@ export function classView(
     required: true,
   });
   const state = element("p", { role: "status" });
-  const rows = element("tbody");
+  const runs = scrollingTable("Your runs", [
+    "Run",
+    ...Object.values(estimatorNames).map((one) => `${one} (ms/day)`),
+    "Scatter (ms/day)",
+  ]);
+  const classTable = scrollingTable("The class", [
+    "Name",
+    "Claim (ms/day)",
+    "Off by (ms/day)",
+    "Verdict",
+  ]);
   const rate = number("class-rate");
   const half = number("class-half");
   const code = element("output", { class: "code", for: "class-rate class-half" });
@@ -75,15 +86,11 @@ export function classView(
   }
 
   function show(found: Tasks["class"]["answer"]["found"]): void {
-    rows.replaceChildren(
-      ...found.map(({ rates, scatter }, i) => {
+    runs.fill(
+      found.map(({ rates, scatter }, i) => {
         const [units, readings] = runsIn(settings!.runs)[i]!;
-        const cells = [
-          `${readings} × ${gateWords(scenario, units)}`,
-          ...rates.map((one) => figure(one.rate, 4)),
-          figure(scatter),
-        ];
-        return element("tr", {}, ...cells.map((text) => element("td", {}, text)));
+        const figures = rates.map((one) => figure(one.rate, 4));
+        return [`${readings} × ${gateWords(scenario, units)}`, ...figures, figure(scatter)];
       }),
     );
     state.textContent =
@@ -124,21 +131,9 @@ export function classView(
       ];
     });
     const said = (verdict: string) => cells.filter((row) => row[3] === verdict).length;
-    marks.replaceChildren(
-      element(
-        "p",
-        {},
-        `${said("sound")} sound, ${said("claimed too much")} claimed too much, ${said("claimed too little")} too little.`,
-      ),
-      table(
-        ["Name", "Claim (ms/day)", "Off by (ms/day)", "Verdict"],
-        element(
-          "tbody",
-          {},
-          ...cells.map((row) => element("tr", {}, ...row.map((text) => element("td", {}, text)))),
-        ),
-      ),
-    );
+    classTable.fill(cells);
+    const counts = `${said("sound")} sound, ${said("claimed too much")} claimed too much, ${said("claimed too little")} too little.`;
+    marks.replaceChildren(element("p", {}, counts), classTable.element);
   }
 
   return {
@@ -163,14 +158,7 @@ export function classView(
         element("button", { type: "submit", class: "main" }, "Measure"),
       ),
       state,
-      table(
-        [
-          "Run",
-          ...Object.values(estimatorNames).map((one) => `${one} (ms/day)`),
-          "Scatter (ms/day)",
-        ],
-        rows,
-      ),
+      runs.element,
       element(
         "form",
         { class: "control", onsubmit: claim },
@@ -209,19 +197,3 @@ export function classView(
     },
   };
 }
-
-const table = (head: readonly string[], body: HTMLElement) =>
-  element(
-    "div",
-    { class: "scrolls" },
-    element(
-      "table",
-      {},
-      element(
-        "thead",
-        {},
-        element("tr", {}, ...head.map((text) => element("th", { scope: "col" }, text))),
-      ),
-      body,
-    ),
-  );

@@ -34,7 +34,8 @@ export class Figures {
   private draw(): void {
     this.width = this.fittingWidth();
     const { width } = this;
-    const theme = this.isDark.matches && !this.isPrinted.matches ? darkTheme : lightTheme;
+    const onScreen = this.isDark.matches ? darkTheme : lightTheme;
+    const theme = this.isPrinted.matches ? { ...lightTheme, paper: "#ffffff" } : onScreen;
     const height = Math.round(Math.max(260, Math.min(400, width * 0.54)));
     const drawn = this.pictures.map((picture, i) => {
       const idPrefix = `${this.idPrefix}-${i}`;

@@ -105,7 +105,7 @@ export function motionPicture(
     mark,
     stamped,
     head,
-    ...axis(from, to, x, row(last) + lane(last)),
+    ...axis(from, to, width < 560 ? 4 : 8, x, row(last) + lane(last)),
   );
   const size = (t: number) => quantityText(Math.abs(t), "s", 4);
   const what = burst === null ? "off the even grid" : "from edge to tick";
@@ -181,8 +181,14 @@ function curves(
   ];
 }
 
-function axis(from: number, to: number, x: (t: number) => number, y: number): SVGElement[] {
-  const step = scaleOf(-9, 1).find((one) => (to - from) / one <= 8)!;
+function axis(
+  from: number,
+  to: number,
+  most: number,
+  x: (t: number) => number,
+  y: number,
+): SVGElement[] {
+  const step = scaleOf(-9, 1).find((one) => (to - from) / one <= most)!;
   const marks = [];
   for (let k = Math.ceil(from / step); k * step <= to; k++) {
     marks.push(

@@ -1,3 +1,4 @@
+import { times } from "../lesson/amounts.ts";
 import type { Settings } from "../lesson/settings.ts";
 import { button, element } from "./element.ts";
 import { type MotionPicture, motionPicture } from "./motion-picture.ts";
@@ -9,7 +10,7 @@ const slowest = 3;
 /** Rest between ticks; s. */
 const rest = 0.8;
 /** Ticks shown before the first comes again. */
-const ticks = 40;
+const ticks = 19;
 
 /**
  * The chain in motion, tick by tick, from the engine itself. It runs by itself unless less motion is wished for, and
@@ -43,6 +44,7 @@ export function motionView(client: WorkerClient) {
   let picture: MotionPicture | null = null;
   let share = 0;
   let isPlaying = !matchMedia("(prefers-reduced-motion: reduce)").matches;
+  let isRunning = false;
   let since = 0;
 
   async function load(number: number, at: number): Promise<void> {
@@ -56,7 +58,7 @@ export function motionView(client: WorkerClient) {
       return;
     }
     stage.replaceChildren(picture.svg);
-    words.textContent = picture.words;
+    words.textContent = `${picture.words} Slowed ${times(slowest / picture.span)}.`;
     if (!isPlaying) live.textContent = picture.words;
     go(at);
     void client.ask("motion", { seed, tick: (tick % ticks) + 1 }, "motion-ahead").catch(() => {});
@@ -72,7 +74,10 @@ export function motionView(client: WorkerClient) {
   }
 
   function frame(now: number): void {
-    if (!isPlaying || stage.offsetParent === null) return;
+    if (!isPlaying || stage.offsetParent === null) {
+      isRunning = false;
+      return;
+    }
     const lapse = Math.min(0.1, (now - since) / 1000);
     since = now;
     if (share > 1 + rest / slowest) {
@@ -88,10 +93,12 @@ export function motionView(client: WorkerClient) {
     const isNew = wanted !== isPlaying;
     isPlaying = wanted;
     play.textContent = isPlaying ? "Pause" : "Play";
-    if (isPlaying && isNew) start();
+    if (isNew) start();
   }
 
   function start(): void {
+    if (isRunning || !isPlaying) return;
+    isRunning = true;
     since = performance.now();
     requestAnimationFrame(frame);
   }
@@ -108,12 +115,12 @@ export function motionView(client: WorkerClient) {
     element: element("div", { class: "play" }, stage, words, live, bar),
     update(settings: Settings): void {
       if (settings.seed === seed) {
-        if (isPlaying) start();
+        start();
         return;
       }
       seed = settings.seed;
       setPlaying(isPlaying);
-      void load(1, isPlaying ? 0 : 1).then(() => isPlaying && start());
+      void load(1, isPlaying ? 0 : 1).then(start);
     },
   };
 }

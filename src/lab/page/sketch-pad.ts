@@ -1,4 +1,5 @@
 import { pow } from "../../numeric/index.ts";
+import { powerOfTen } from "../../view/chart/index.ts";
 import type { Question } from "../lesson/step.ts";
 import { drawn, element } from "./element.ts";
 
@@ -73,7 +74,7 @@ export function sketchPad(id: string, { places, name }: Extract<Question, { kind
       drawn(
         "text",
         { x: left - 6, y: yAt(decade) + 4, "text-anchor": "end" },
-        decade === 0 ? "1" : `1/1${"0".repeat(decade)}`,
+        decade === 0 ? "1" : `1/${powerOfTen(decade)}`,
       ),
     ),
   );

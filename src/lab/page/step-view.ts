@@ -49,7 +49,11 @@ export class StepView {
     this.step = step;
     this.client = client;
     this.figures = new Figures(`picture-${step.id}`);
-    const say = (said: string) => set({ said: withSaid(settings().said, step.id, said) });
+    const say = (said: string) => {
+      set({ said: withSaid(settings().said, step.id, said) });
+      // The form is gone, and with it what had the focus.
+      this.again.focus();
+    };
     this.form = questionForm(step.id, step.question, say);
     this.again = button(
       "Predict again",

@@ -26,7 +26,7 @@ export interface TimelineActs {
   readonly move: (index: number, end: 0 | 1, tick: number, isDragged: boolean) => void;
 }
 
-const [side, grid, bars, figures, height] = [22, 54, 112, 176, 206];
+const [side, grid, bars, figures, height] = [22, 54, 112, 164, 202];
 
 /** Share of the space between ticks that the largest lateness takes. */
 const largest = 0.36;
@@ -152,10 +152,12 @@ export function timelinePicture(input: TimelineInput, acts: TimelineActs): SVGSV
       ),
     ),
   );
-  const texts = [...used].map((tick) =>
+  // Where ticks stand close every other figure stands lower.
+  const lower = (i: number) => (width < 560 && i % 2 === 1 ? 14 : 0);
+  const texts = [...used].map((tick, i) =>
     drawn(
       "text",
-      { class: "lateness", x: x(tick), y: figures, "text-anchor": "middle" },
+      { class: "lateness", x: x(tick), y: figures + lower(i), "text-anchor": "middle" },
       latenessText(late[tick]!, most),
     ),
   );

@@ -1,11 +1,12 @@
 import { estimatorMethods } from "../../judgement/index.ts";
-import { amount, size } from "../lesson/amounts.ts";
-import { estimatorNames } from "../lesson/estimator-names.ts";
+import { estimatorNames } from "../../view/words/index.ts";
+import { figure } from "../lesson/amounts.ts";
 import { gateEstimates, touchWords } from "../lesson/gate-estimates.ts";
 import { type Gate, gatesIn, gatesText, lastTick } from "../lesson/gates-text.ts";
 import type { Settings } from "../lesson/settings.ts";
 import type { Tasks } from "../protocol.ts";
 import { button, element } from "./element.ts";
+import { scrollingTable } from "./number-table.ts";
 import { timelinePicture } from "./timeline-picture.ts";
 import { Voided, type WorkerClient } from "./worker-client.ts";
 
@@ -21,23 +22,12 @@ const outlierSize = 12;
 export function timelineView(client: WorkerClient, set: (change: Partial<Settings>) => void) {
   const stage = element("div", { class: "timeline-stage" });
   const live = element("p", { class: "result", role: "status" });
-  const results = element("tbody");
-  const table = element(
-    "table",
-    { class: "estimates" },
-    element(
-      "thead",
-      {},
-      element(
-        "tr",
-        {},
-        ...["Rate by", "Found", "Off the long run by", "Before"].map((text) =>
-          element("th", { scope: "col" }, text),
-        ),
-      ),
-    ),
-    results,
-  );
+  const table = scrollingTable("The rate by three ways", [
+    "Rate by",
+    "Found (ms/day)",
+    "Off the long run by (ms/day)",
+    "Before (ms/day)",
+  ]);
   const undone: Pick<Settings, "gates" | "outlier">[] = [];
   let settings: Settings | null = null;
   let answer: Tasks["ticks"]["answer"] | null = null;
@@ -125,28 +115,19 @@ export function timelineView(client: WorkerClient, set: (change: Partial<Setting
     );
     if (focused) stage.querySelector<SVGElement>(`[data-end="${focused}"]`)?.focus();
     const found = estimates();
-    results.replaceChildren(
+    table.fill([
       ...estimatorMethods.map((method) => {
         const old = before[method];
         const isChanged = old !== undefined && old !== found[method];
-        return element(
-          "tr",
-          {},
-          element("th", { scope: "row" }, estimatorNames[method]),
-          element("td", {}, amount(found[method], 3)),
-          element("td", {}, size(found[method] - answer!.longRun)),
-          element("td", { class: "ghost" }, isChanged ? amount(old, 3) : ""),
-        );
+        return [
+          estimatorNames[method],
+          figure(found[method], 3),
+          figure(Math.abs(found[method] - answer!.longRun)),
+          isChanged ? figure(old, 3) : "",
+        ];
       }),
-      element(
-        "tr",
-        { class: "truth" },
-        element("th", { scope: "row" }, "truth in the long run"),
-        element("td", {}, amount(answer.longRun, 3)),
-        element("td", {}, ""),
-        element("td", {}, ""),
-      ),
-    );
+      ["truth in the long run", figure(answer.longRun, 3), "", ""],
+    ]);
     const outlier = Number(settings.outlier) > 0 ? ` Tick ${settings.outlier} is an outlier.` : "";
     const words = touchWords(gates()) + outlier;
     if (live.textContent !== words) live.textContent = words;
@@ -161,15 +142,18 @@ export function timelineView(client: WorkerClient, set: (change: Partial<Setting
     button("Delete gate", remove),
     button("Move outlier", moveOutlier),
     button("Undo", () => {
-      const last = undone.pop();
-      if (last !== undefined) {
-        before = estimates();
-        set(last);
+      // A drag that ended where it began left a state like this one.
+      let last = undone.pop();
+      while (last?.gates === settings!.gates && last.outlier === settings!.outlier) {
+        last = undone.pop();
       }
+      if (last === undefined) return;
+      before = estimates();
+      set(last);
     }),
   );
   return {
-    element: element("div", { class: "play" }, stage, bar, live, table),
+    element: element("div", { class: "play" }, stage, bar, live, table.element),
     async update(to: Settings): Promise<void> {
       settings = to;
       try {

@@ -2,8 +2,8 @@ import { z } from "zod";
 import {
   count,
   fraction,
+  inTerms,
   noiseSchema,
-  noiseToJson,
   positive,
   resolveNoise,
   type SenseReport,
@@ -22,7 +22,7 @@ const bounceSchema = z
   .meta({ description: "Contact bounce" });
 
 /** The step counter and contact of the clock. */
-export const clockSchema = z
+const clockSchema = z
   .strictObject({
     tick_hz: positive("Nominal rate of the tick; Hz"),
     bounce: bounceSchema.optional(),
@@ -40,7 +40,7 @@ const fallbackSchema = z
   .meta({ description: "The clock's own oscillator, for when the drive fails" });
 
 /** Keys of the clock that stand in the receiver section: a clock without a receiver has none of them. */
-export const stepKeys = {
+const stepKeys = {
   steps_per_tick: count("Steps that make a tick"),
   fallback: fallbackSchema.optional(),
 };
@@ -52,49 +52,20 @@ export const stepKeys = {
  * @param steps - `stepKeys` of the receiver section; undefined where there is no receiver
  * @param report - where it is noted that keys do not fix the noise
  */
-export function resolveClock(
+function resolveClock(
   clock: z.output<typeof clockSchema>,
   steps: z.output<z.ZodObject<typeof stepKeys>> | undefined,
   report: SenseReport,
 ): ClockParameters {
-  const { bounce } = clock;
-  const fallback = steps?.fallback;
+  const { steps_per_tick = 1, fallback } = steps ?? {};
   return {
-    tickHz: clock.tick_hz,
-    stepsPerTick: steps?.steps_per_tick ?? 1,
-    bounce: bounce === undefined ? null : { count: bounce.count, within: bounce.within_s },
-    fallback:
-      fallback === undefined
-        ? null
-        : {
-            after: fallback.after_s,
-            fractionalOffset: fallback.fractional_offset,
-            noise: resolveNoise(fallback.noise, clock.tick_hz, noisePath, report),
-          },
-  };
-}
-
-/** The way back, but for what stands in the receiver section (`stepsToJson`). */
-export function clockToJson(clock: ClockParameters) {
-  return {
-    tick_hz: clock.tickHz,
-    ...(clock.bounce && {
-      bounce: { count: clock.bounce.count, within_s: clock.bounce.within },
-    }),
-  };
-}
-
-/** The way back of `stepKeys`. */
-export function stepsToJson({ stepsPerTick, fallback }: ClockParameters) {
-  return {
-    steps_per_tick: stepsPerTick,
-    ...(fallback && {
-      fallback: {
-        after_s: fallback.after,
-        fractional_offset: fallback.fractionalOffset,
-        noise: noiseToJson(fallback.noise),
-      },
-    }),
+    ...inTerms({ ...clock, steps_per_tick, bounce: clock.bounce ?? null }),
+    fallback: fallback
+      ? {
+          ...inTerms(fallback),
+          noise: resolveNoise(fallback.noise, clock.tick_hz, noisePath, report),
+        }
+      : null,
   };
 }
 
@@ -106,7 +77,7 @@ export function stepsToJson({ stepsPerTick, fallback }: ClockParameters) {
  * @param length - of the run; s
  * @param report - where findings go
  */
-export function senseOfClock(
+function senseOfClock(
   { tickHz, bounce, fallback }: ClockParameters,
   burstPeriod: number | null,
   length: number,
@@ -129,3 +100,11 @@ export function senseOfClock(
     );
   }
 }
+
+/** What the clock says of its section, and of its keys in the receiver's. */
+export const clockKeys = {
+  schema: clockSchema,
+  inReceiver: stepKeys,
+  resolve: resolveClock,
+  sense: senseOfClock,
+};

@@ -23,11 +23,17 @@ export class FallbackOscillator {
    * @param parameters - offset and noise
    * @param tickHz - nominal rate of the tick; Hz
    * @param stream - its random stream
+   * @param hasStrides - as of `PowerLawProcess`
    */
-  constructor(parameters: FallbackParameters, tickHz: number, stream: RandomStream) {
+  constructor(
+    parameters: FallbackParameters,
+    tickHz: number,
+    stream: RandomStream,
+    hasStrides = true,
+  ) {
     this.period = 1 / tickHz;
     this.truePeriod = this.period / (1 + parameters.fractionalOffset);
-    this.noise = new PowerLawProcess(parameters.noise, this.period, stream);
+    this.noise = new PowerLawProcess(parameters.noise, this.period, stream, stream, hasStrides);
   }
 
   /** Takes over: ticks at once. */

@@ -1,8 +1,8 @@
 import { z } from "zod";
 import {
   fraction,
+  inTerms,
   noiseSchema,
-  noiseToJson,
   nonNegative,
   positive,
   probability,
@@ -10,12 +10,10 @@ import {
   type SenseReport,
 } from "../../keys/index.ts";
 import type { CounterParameters } from "./counter-parameters.ts";
+import { senseOfCounter, timeBaseNoise } from "./counter-sense.ts";
 
 /** Edge rate of a counter's own time base, which is taken to be of 10 MHz; Hz. */
 const timeBaseEdgeRate = 10e6;
-
-/** Where the noise of such a time base stands. */
-export const timeBaseNoise = ["counter", "timebase", "noise"];
 
 const ownTimeBaseSchema = z
   .strictObject({
@@ -35,7 +33,7 @@ const ownTimeBaseSchema = z
  * Where no time base is named the counter has a perfect one of its own, so that readings are then
  * about true time; `reference` puts it on the reference of the chain.
  */
-export const counterSchema = z
+const counterSchema = z
   .strictObject({
     input: z
       .enum(["clock", "synthesizer", "reference"])
@@ -86,63 +84,31 @@ export const counterSchema = z
  * @param counter - the section
  * @param report - where it is noted that keys do not fix gate or noise
  */
-export function resolveCounter(
+function resolveCounter(
   counter: z.output<typeof counterSchema>,
   report: SenseReport,
 ): CounterParameters {
-  const { timebase } = counter;
-  if (counter.gate_s === undefined && counter.technique !== "time_interval") {
+  const { timebase, gate_s, gate_max_s = null, display_digits = null } = counter;
+  if (gate_s === undefined && counter.technique !== "time_interval") {
     report.fault(
       ["counter", "gate_s"],
       "is missing",
       "a number of seconds > 0, or the word single",
     );
   }
+  const settled = { ...counter, gate_s: gate_s ?? 1, gate_max_s, display_digits };
+  if (timebase === "reference") return { ...inTerms(settled), timebase };
+  const uncertainty = timebase.uncertainty ?? Math.abs(timebase.fractional_offset);
+  const noise = resolveNoise(timebase.noise, timeBaseEdgeRate, timeBaseNoise, report);
   return {
-    input: counter.input,
-    technique: counter.technique,
-    gate: counter.gate_s ?? 1,
-    gateMax: counter.gate_max_s ?? null,
-    deadTime: counter.dead_time_s,
-    holdoff: counter.holdoff_s,
-    resolution: counter.resolution_s,
-    triggerNoise: counter.trigger_noise_s,
-    missedEdgeProbability: counter.missed_edge_probability,
-    extraEdgeProbability: counter.extra_edge_probability,
-    displayDigits: counter.display_digits ?? null,
-    timebase:
-      timebase === "reference"
-        ? timebase
-        : {
-            fractionalOffset: timebase.fractional_offset,
-            uncertainty: timebase.uncertainty ?? Math.abs(timebase.fractional_offset),
-            noise: resolveNoise(timebase.noise, timeBaseEdgeRate, timeBaseNoise, report),
-          },
+    ...inTerms(settled),
+    timebase: { fractionalOffset: timebase.fractional_offset, uncertainty, noise },
   };
 }
 
-/** The way back. */
-export function counterToJson(counter: CounterParameters) {
-  const { timebase } = counter;
-  return {
-    input: counter.input,
-    technique: counter.technique,
-    gate_s: counter.gate,
-    ...(counter.gateMax !== null && { gate_max_s: counter.gateMax }),
-    dead_time_s: counter.deadTime,
-    holdoff_s: counter.holdoff,
-    resolution_s: counter.resolution,
-    trigger_noise_s: counter.triggerNoise,
-    missed_edge_probability: counter.missedEdgeProbability,
-    extra_edge_probability: counter.extraEdgeProbability,
-    ...(counter.displayDigits !== null && { display_digits: counter.displayDigits }),
-    timebase:
-      timebase === "reference"
-        ? timebase
-        : {
-            fractional_offset: timebase.fractionalOffset,
-            uncertainty: timebase.uncertainty,
-            noise: noiseToJson(timebase.noise),
-          },
-  };
-}
+/** What the counter says of its section. */
+export const counterKeys = {
+  schema: counterSchema,
+  resolve: resolveCounter,
+  sense: senseOfCounter,
+};

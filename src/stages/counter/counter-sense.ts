@@ -1,7 +1,9 @@
 import { type SenseReport, senseOfNoise, short } from "../../keys/index.ts";
-import { timeBaseNoise } from "./counter-keys.ts";
 import type { CounterParameters } from "./counter-parameters.ts";
 import { gateTimes } from "./gate-times.ts";
+
+/** Where the noise of a time base of its own stands. */
+export const timeBaseNoise = ["counter", "timebase", "noise"];
 
 /** What a counter looks at, in numbers. */
 export interface WatchedEdges {

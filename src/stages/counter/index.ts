@@ -1,8 +1,7 @@
 export type { Counter } from "./counter.ts";
-export { counterSchema, counterToJson, resolveCounter } from "./counter-keys.ts";
+export { counterKeys } from "./counter-keys.ts";
 export { counterNoise, edgeSlips } from "./counter-noise.ts";
 export type { CounterParameters } from "./counter-parameters.ts";
-export { senseOfCounter } from "./counter-sense.ts";
 export { DirectCounter } from "./direct-counter.ts";
 export { EdgeInput } from "./edge-input.ts";
 export { edgeSelection } from "./edge-selection.ts";

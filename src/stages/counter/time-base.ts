@@ -38,14 +38,16 @@ export function referenceTimeBase(rateAt: (t: number) => number): TimeBase {
  * @param parameters - offset and noise levels
  * @param finestStep - smallest nominal spacing of the edges it will be asked for; s
  * @param stream - its random stream
+ * @param hasStrides - as of `PowerLawProcess`
  */
 export function ownTimeBase(
   parameters: OwnTimeBase,
   finestStep: number,
   stream: RandomStream,
+  hasStrides = true,
 ): TimeBase {
   const rate = parameters.fractionalOffset;
-  const noise = new PowerLawProcess(parameters.noise, finestStep, stream);
+  const noise = new PowerLawProcess(parameters.noise, finestStep, stream, stream, hasStrides);
   const isQuiet = isSilent(parameters.noise);
   return {
     rateAt: () => rate,

@@ -1,5 +1,14 @@
 import { z } from "zod";
-import { fraction, positive, probability, type SenseReport, short } from "../../keys/index.ts";
+import {
+  fraction,
+  inTerms,
+  nonNegative,
+  positive,
+  probability,
+  type SenseReport,
+  short,
+} from "../../keys/index.ts";
+import { burstEnvelope } from "./burst-envelope.ts";
 import type { DriveParameters } from "./drive-parameters.ts";
 
 /** Fewer cycles of the tone than this in a burst, and where the tone stands decides nearly all. */
@@ -15,7 +24,7 @@ const mostCycles = 1e6;
 const touchVoltage = 25;
 
 /** Bursts of a tone, one opened by each edge of the synthesizer. */
-export const driveSchema = z
+const driveSchema = z
   .strictObject({
     carrier_hz: positive("Frequency of the tone; Hz"),
     carrier_fractional_offset: fraction(
@@ -26,6 +35,9 @@ export const driveSchema = z
       .meta({ description: "free: the tone runs on; locked: every burst begins at phase zero" })
       .default("free"),
     burst_s: positive("Length of a burst; s"),
+    rise_s: nonNegative(
+      "The amplitude rises evenly over this time from the edge, and falls as long after the burst; s",
+    ).default(0),
     amplitude_v: positive("Peak amplitude of the tone at the receiver; V"),
     amplitude_noise: z
       .number()
@@ -37,32 +49,6 @@ export const driveSchema = z
   })
   .meta({ description: "Bursts of a tone, one opened by each edge of the synthesizer" });
 
-/** The drive section in the terms of the program. */
-export function resolveDrive(drive: z.output<typeof driveSchema>): DriveParameters {
-  return {
-    carrierHz: drive.carrier_hz,
-    carrierFractionalOffset: drive.carrier_fractional_offset,
-    carrierLock: drive.carrier_lock,
-    burst: drive.burst_s,
-    amplitudeV: drive.amplitude_v,
-    amplitudeNoise: drive.amplitude_noise,
-    dropProbability: drive.drop_probability,
-  };
-}
-
-/** The way back. */
-export function driveToJson(drive: DriveParameters) {
-  return {
-    carrier_hz: drive.carrierHz,
-    carrier_fractional_offset: drive.carrierFractionalOffset,
-    carrier_lock: drive.carrierLock,
-    burst_s: drive.burst,
-    amplitude_v: drive.amplitudeV,
-    amplitude_noise: drive.amplitudeNoise,
-    drop_probability: drive.dropProbability,
-  };
-}
-
 /**
  * Checks the drive: does a burst fit between two edges, with neither too few nor too many cycles of the tone?
  *
@@ -70,8 +56,9 @@ export function driveToJson(drive: DriveParameters) {
  * @param period - time from burst to burst; s
  * @param report - where findings go
  */
-export function senseOfDrive(drive: DriveParameters, period: number, report: SenseReport): void {
-  if (drive.burst >= period) {
+function senseOfDrive(drive: DriveParameters, period: number, report: SenseReport): void {
+  const { burst, rise } = asKeys(drive);
+  if (burst >= period) {
     report.fault(
       ["drive", "burst_s"],
       `is as long as the ${short(period)} s from burst to burst, or longer`,
@@ -79,7 +66,17 @@ export function senseOfDrive(drive: DriveParameters, period: number, report: Sen
     );
     return;
   }
-  const cycles = drive.carrierHz * drive.burst;
+  if (rise > burst || drive.burst >= period) {
+    report.fault(
+      ["drive", "rise_s"],
+      rise > burst
+        ? `is longer than the ${short(burst)} s of a burst`
+        : `lets a burst fall until ${short(drive.burst)} s after its edge, when the next has begun after ${short(period)} s`,
+      "shorten it",
+    );
+    return;
+  }
+  const cycles = drive.carrierHz * burst;
   if (cycles > mostCycles) {
     report.fault(
       ["drive", "carrier_hz"],
@@ -102,3 +99,21 @@ export function senseOfDrive(drive: DriveParameters, period: number, report: Sen
     );
   }
 }
+
+function resolveDrive(drive: z.output<typeof driveSchema>): DriveParameters {
+  const { burst, rise, ...others } = inTerms(drive);
+  return { ...others, burst: burst + rise, envelope: burstEnvelope(burst, rise) };
+}
+
+/** The way back: the times of the keys beside what the program has of them. */
+function asKeys(drive: DriveParameters) {
+  return { ...drive, burst: drive.envelope[2]!.at, rise: drive.envelope[1]!.at };
+}
+
+/** What the drive says of its section. */
+export const driveKeys = {
+  schema: driveSchema,
+  resolve: resolveDrive,
+  asKeys,
+  sense: senseOfDrive,
+};

@@ -5,15 +5,7 @@ export {
   type ReferenceRun,
 } from "./explained-rates.ts";
 export { Oscillator } from "./oscillator.ts";
-export {
-  environmentSchema,
-  environmentToJson,
-  referenceSchema,
-  referenceToJson,
-  resolveEnvironment,
-  resolveReference,
-  senseOfReference,
-} from "./oscillator-keys.ts";
+export { environmentKeys, referenceKeys } from "./oscillator-keys.ts";
 export type { Environment, OscillatorParameters } from "./oscillator-parameters.ts";
 export { RateCourse } from "./rate-course.ts";
 export { timeResolution } from "./time-resolution.ts";

@@ -2,8 +2,8 @@ import { z } from "zod";
 import {
   finite,
   fraction,
+  inTerms,
   noiseSchema,
-  noiseToJson,
   nonNegative,
   positive,
   resolveNoise,
@@ -25,7 +25,7 @@ const secondsPerDay = 86400;
  * Mean and turnover temperature have the same default, so that a scenario that says nothing of
  * temperature has none of its effects.
  */
-export const environmentSchema = z
+const environmentSchema = z
   .strictObject({
     mean_c: finite("Mean temperature at the start of the run; °C").default(25),
     daily_amplitude_k: nonNegative("Amplitude of the daily cycle; K").default(0),
@@ -43,7 +43,7 @@ const temperatureSchema = z
   .meta({ description: "How the rate follows the temperature" });
 
 /** The reference oscillator at the head of the chain. */
-export const referenceSchema = z
+const referenceSchema = z
   .strictObject({
     nominal_hz: positive("Nominal frequency; Hz"),
     fractional_offset: fraction("Fractional frequency offset at the start; dimensionless").default(
@@ -55,57 +55,13 @@ export const referenceSchema = z
   })
   .meta({ description: "The reference oscillator at the head of the chain" });
 
-/** The environment section in the terms of the program. */
-export function resolveEnvironment(environment: z.output<typeof environmentSchema>): Environment {
-  return {
-    meanC: environment.mean_c,
-    dailyAmplitudeK: environment.daily_amplitude_k,
-    dailyPeak: environment.daily_peak_s,
-    rampKPerDay: environment.ramp_k_per_day,
-  };
-}
-
-/** The way back. */
-export function environmentToJson(environment: Environment) {
-  return {
-    mean_c: environment.meanC,
-    daily_amplitude_k: environment.dailyAmplitudeK,
-    daily_peak_s: environment.dailyPeak,
-    ramp_k_per_day: environment.rampKPerDay,
-  };
-}
-
 /** The reference section in the terms of the program. */
-export function resolveReference(
-  { nominal_hz, temperature, noise, ...rest }: z.output<typeof referenceSchema>,
+function resolveReference(
+  { noise, ...rest }: z.output<typeof referenceSchema>,
   report: SenseReport,
 ): OscillatorParameters {
-  return {
-    nominalHz: nominal_hz,
-    fractionalOffset: rest.fractional_offset,
-    agingPerDay: rest.aging_per_day,
-    temperature: {
-      linearPerK: temperature.linear_per_k,
-      parabolicPerK2: temperature.parabolic_per_k2,
-      turnoverC: temperature.turnover_c,
-    },
-    noise: resolveNoise(noise, nominal_hz, ["reference", "noise"], report),
-  };
-}
-
-/** The way back. */
-export function referenceToJson({ temperature, noise, ...reference }: OscillatorParameters) {
-  return {
-    nominal_hz: reference.nominalHz,
-    fractional_offset: reference.fractionalOffset,
-    aging_per_day: reference.agingPerDay,
-    temperature: {
-      linear_per_k: temperature.linearPerK,
-      parabolic_per_k2: temperature.parabolicPerK2,
-      turnover_c: temperature.turnoverC,
-    },
-    noise: noiseToJson(noise),
-  };
+  const levels = resolveNoise(noise, rest.nominal_hz, ["reference", "noise"], report);
+  return { ...inTerms(rest), noise: levels };
 }
 
 /**
@@ -117,7 +73,7 @@ export function referenceToJson({ temperature, noise, ...reference }: Oscillator
  * @param seen - shortest time over which its noise shows; s
  * @param report - where findings go
  */
-export function senseOfReference(
+function senseOfReference(
   reference: OscillatorParameters,
   environment: Environment,
   length: number,
@@ -149,3 +105,16 @@ export function senseOfReference(
   );
   senseOfNoise(reference.noise, [seen, length], ["reference", "noise"], report);
 }
+
+/** What the environment of all oscillators says of its section. */
+export const environmentKeys = {
+  schema: environmentSchema,
+  resolve: (environment: z.output<typeof environmentSchema>): Environment => inTerms(environment),
+};
+
+/** What the reference says of its section. */
+export const referenceKeys = {
+  schema: referenceSchema,
+  resolve: resolveReference,
+  sense: senseOfReference,
+};

@@ -27,6 +27,7 @@ export class Oscillator {
    * @param finestStep - shortest time over which anybody looks at it; s, > 0
    * @param stream - its random stream
    * @param edgeStream - stream of the independent deviates of edges (see `PowerLawProcess`)
+   * @param hasStrides - as of `PowerLawProcess`
    * @throws RangeError if a parameter makes no oscillator
    */
   constructor(
@@ -35,13 +36,14 @@ export class Oscillator {
     finestStep: number,
     stream: RandomStream,
     edgeStream: RandomStream = stream,
+    hasStrides = true,
   ) {
     if (!(parameters.nominalHz > 0 && parameters.nominalHz < Infinity)) {
       throw new RangeError(`Oscillator: nominalHz must be > 0 Hz, got ${parameters.nominalHz}`);
     }
     this.parameters = parameters;
     this.course = new RateCourse(parameters, environment);
-    this.noise = new PowerLawProcess(parameters.noise, finestStep, stream, edgeStream);
+    this.noise = new PowerLawProcess(parameters.noise, finestStep, stream, edgeStream, hasStrides);
   }
 
   /** Slope s₀ of the time error against nominal time; dimensionless. */

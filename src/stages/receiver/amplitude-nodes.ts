@@ -6,7 +6,7 @@ import type { ReceiverParameters } from "./receiver-parameters.ts";
 export interface AmplitudeNode {
   /** A; V, > 0. */
   readonly amplitudeV: number;
-  /** Density of the amplitude there, over that of the nominal one; dimensionless. */
+  /** Its share of the bursts; what amplitudes below zero would have is missing from their sum. */
   readonly weight: number;
 }
 
@@ -21,7 +21,8 @@ export interface AmplitudeNode {
  * @param receiver - the detector
  * @param tone - the tone
  * @param cut - where the Gaussian is cut off; standard deviations, > 0
- * @returns the amplitudes, rising; one of weight 1 where it has no noise
+ * @param finest - spacing at most, less than one where what is averaged varies faster than the noise; standard deviations
+ * @returns the amplitudes, rising; one where it has no noise
  *
  * Source: trapezoid rule for analytic functions, Trefethen & Weideman, SIAM Review 56, 385 (2014).
  */
@@ -29,15 +30,19 @@ export function amplitudeNodes(
   receiver: ReceiverParameters,
   tone: ReceivedTone,
   cut: number,
+  finest = 1,
 ): AmplitudeNode[] {
   const relative = tone.amplitudeNoise;
-  const spacing = Math.min(1, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
+  const spacing = Math.min(finest, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
   const reach = relative > 0 ? Math.ceil(cut / spacing) : 0;
   const nodes: AmplitudeNode[] = [];
+  let whole = 0;
   for (let k = -reach; k <= reach; k++) {
     const z = k * spacing;
     const amplitudeV = tone.amplitudeV * (1 + relative * z);
-    if (amplitudeV > 0) nodes.push({ amplitudeV, weight: exp(-0.5 * z * z) });
+    const weight = exp(-0.5 * z * z);
+    whole += weight;
+    if (amplitudeV > 0) nodes.push({ amplitudeV, weight });
   }
-  return nodes;
+  return nodes.map(({ amplitudeV, weight }) => ({ amplitudeV, weight: weight / whole }));
 }

@@ -7,8 +7,9 @@ export interface DelayByPhase {
   readonly mean: ArrayLike<number>;
   /** Variance of the delay at phase i/n; s², n values. */
   readonly variance: ArrayLike<number>;
-  /** Probability that a burst that arrives makes no step. */
+  /** Probabilities that a burst that arrives makes no step: it ends uncrossed, or begins above the threshold. */
   readonly missProbability: number;
+  readonly blockedProbability: number;
 }
 
 /**

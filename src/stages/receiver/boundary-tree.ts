@@ -127,9 +127,9 @@ function fillKnots(
     const x = k / cells - period;
     const within = tone.growth(x);
     const before = tone.growth(period);
-    const sofar = tone.leak ? tone.settled * (before - 1) : period * tone.responsePerPeriod;
+    const sofar = tone.settled * (before - 1);
     growth[k] = before * within;
-    clock[k] = tone.clock(k / cells, before * within);
+    clock[k] = growth[k]! * growth[k]! - 1;
     const r = tone.response(x, within) + bend(tone, x, 1 / cells, within);
     response[k] = sofar + before * r;
   }
@@ -138,12 +138,10 @@ function fillKnots(
 /** −(Δw²/12)·d²R/dw² at a knot of the first period; 0 at a kink. */
 function bend(tone: RectifiedTone, x: number, step: number, growth: number): number {
   if (x === 0 || (tone.periodsPerCycle === 1 && x >= 0.5)) return 0;
-  // τ·dr/dt, and R'' = (τ·r' − r)/(4E³) on the clock (without leak: τ·r'/4), Δw = 2E²·Δt/τ.
+  // τ·dr/dt, and R'' = (τ·r' − r)/(4E³) on the clock, Δw = 2E²·Δt/τ.
   const slope =
     (2 * Math.PI * tone.turnsPerPeriod * cosTurns(x * tone.turnsPerPeriod)) / tone.ratio;
   const dw = 2 * growth * growth * step * tone.ratio;
-  const curvature = tone.leak
-    ? (slope - tone.drive(x)) / (4 * growth * growth * growth)
-    : slope / 4;
+  const curvature = (slope - tone.drive(x)) / (4 * growth * growth * growth);
   return (-dw * dw * curvature) / 12;
 }

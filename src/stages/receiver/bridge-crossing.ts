@@ -1,9 +1,6 @@
-import { exp } from "../../numeric/index.ts";
 import { type BoundaryTree, nodeSize } from "./boundary-tree.ts";
 import type { Deviates } from "./deviates.ts";
-
-/** A touch less likely than e^−40 = 4e-18 is taken as none. */
-const surelyApart = 40;
+import { firstTouch, staysApart } from "./first-touch.ts";
 
 /** How many times the departure of a node's line the noise may span on the node looked at after a touch. */
 const closeness = 1;
@@ -24,13 +21,7 @@ export const toValue = 4;
  * smaller node that holds it is looked at, with a new value drawn at its end where the path's end is
  * beyond. In a cell, where the line is the boundary, a touch is the crossing.
  *
- * The moment of a bridge's first touch, as a fraction f of the piece: f = r/(1 + r), r inverse Gaussian
- * with mean d₀/|d₁| and shape d₀²/Δs (the density ∝ f^(−3/2)·(1 − f)^(−1/2)·exp(−d₀²/(2Δs·f) −
- * d₁²/(2Δs·(1 − f))) in the variable r; by reflection the end may lie on either side).
- *
- * Source: reflection principle and strong Markov property; inverse Gaussian deviates after J. R. Michael,
- * W. R. Schucany, R. W. Haas, "Generating Random Variates Using Transformations with Multiple Roots",
- * Amer. Statist. 30, 1976, with the smaller root written without cancellation.
+ * Source: reflection principle and strong Markov property; the touch by `firstTouch`.
  */
 export class BridgeCrossing {
   /**
@@ -113,7 +104,7 @@ export class BridgeCrossing {
       const low = theta * nodes[at]! - amplitude * nodes[at + 2]!;
       const d0 = low + slope * w - y;
       if (d0 > 0) {
-        let d1 = low + slope * end - endY;
+        const d1 = low + slope * end - endY;
         const s = power * (end - w);
         if (d1 > 0 && staysApart(2 * d0 * d1, s, deviates)) {
           if (depth === 0) return false;
@@ -124,16 +115,7 @@ export class BridgeCrossing {
           endY = this.endValue[depth]!;
           continue;
         }
-        d1 = Math.max(Math.abs(d1), 1e-100);
-        // The roots of the inverse Gaussian are d0/d1 times near/far and far/near, the first with
-        // probability far/(near + far); written with one division.
-        const g = deviates.normal();
-        const near = 2 * d0 * d1;
-        const spread = g * g * s;
-        const far = near + spread + Math.sqrt(spread * (2 * near + spread));
-        const isNear = deviates.uniform() * (near + far) <= far;
-        const passed = d0 * (isNear ? near : far);
-        w += ((end - w) * passed) / (d1 * (isNear ? far : near) + passed);
+        w += (end - w) * firstTouch(d0, d1, s, deviates);
         y = low + slope * w;
       }
       if (n >= firstCell) {
@@ -160,13 +142,4 @@ export class BridgeCrossing {
       }
     }
   }
-}
-
-/** Whether a bridge stays apart from a line, with probability 1 − e⁻ˣ, x = product/s. */
-function staysApart(product: number, s: number, deviates: Deviates): boolean {
-  if (product >= surelyApart * s) return true;
-  const u = deviates.uniform();
-  // Most cases are decided by 1 − x <= e⁻ˣ <= 1/(1 + x + x²/2).
-  if (u * (s * (s + product) + 0.5 * product * product) >= s * s) return true;
-  return u * s > s - product && u > exp(-product / s);
 }

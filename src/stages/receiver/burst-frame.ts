@@ -1,21 +1,21 @@
 import { cosTurns, sinTurns } from "../../numeric/index.ts";
 import type { RectifiedTone } from "./rectified-tone.ts";
 
-/** Where a burst begins and ends among the periods of the rectified tone, with E, R and w there. */
+/** Where a stretch of one level begins and ends among the periods of the rectified tone, with E, R and w there. */
 export class BurstFrame {
-  /** Where in its period the burst begins; periods, 0 ≤ start < 1. */
+  /** Where in its period the stretch begins; periods, 0 ≤ start < 1. */
   start = 0;
   startGrowth = 1;
   startResponse = 0;
-  /** Boundaries of periods within the burst; the burst ends `end` after the last of them. */
+  /** Boundaries of periods within the stretch; it ends `end` after the last of them. */
   whole = 0;
-  /** Where in its period the burst ends; periods, 0 ≤ end < 1. */
+  /** Where in its period the stretch ends; periods, 0 ≤ end < 1. */
   end = 0;
   endGrowth = 1;
   endResponse = 0;
   endClock = 0;
   private readonly tone: RectifiedTone;
-  /** Length of a burst: whole periods and a part, with growth and phase of the part. */
+  /** Its length: whole periods and a part, with growth and phase of the part. */
   private readonly wholePeriods: number;
   private readonly part: number;
   private readonly partGrowth: number;
@@ -24,11 +24,11 @@ export class BurstFrame {
 
   /**
    * @param tone - the rectified tone
-   * @param burst - length of a burst; s
+   * @param length - length of the stretch; s
    */
-  constructor(tone: RectifiedTone, burst: number) {
+  constructor(tone: RectifiedTone, length: number) {
     this.tone = tone;
-    const periods = burst / tone.period;
+    const periods = length / tone.period;
     this.wholePeriods = Math.floor(periods);
     this.part = periods - this.wholePeriods;
     this.partGrowth = tone.growth(this.part);
@@ -37,7 +37,7 @@ export class BurstFrame {
   }
 
   /**
-   * Place a burst; its end follows from its start by turning sine and cosine on.
+   * Place it; its end follows from its start by turning sine and cosine on.
    *
    * @param phaseTurns - phase of the tone at the start; turns, ≥ 0
    */
@@ -62,6 +62,6 @@ export class BurstFrame {
     this.end = carry ? beyond - 1 : beyond;
     this.endGrowth = carry ? through / tone.growthPerPeriod : through;
     this.endResponse = tone.responseAt(this.end, this.endGrowth, endSine, endCosine);
-    this.endClock = tone.clock(this.end, this.endGrowth);
+    this.endClock = this.endGrowth * this.endGrowth - 1;
   }
 }

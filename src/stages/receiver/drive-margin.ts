@@ -1,6 +1,7 @@
 import { normalQuantile } from "../../numeric/index.ts";
-import type { TheoryTone } from "./detection-theory.ts";
-import { MissProbability } from "./miss-probability.ts";
+import { DelayLaw } from "./delay-law.ts";
+import { highestCharge } from "./highest-charge.ts";
+import type { DrivenTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
 
 /** How much worse things may become before a burst in a million is missed. */
@@ -15,7 +16,7 @@ export interface DriveMargin {
 const oneInAMillion = 1e-6;
 
 /** Relative precision of the ratios. */
-const precision = 1e-4;
+const precision = 3e-4;
 
 /** Most steps of a search. */
 const mostSteps = 40;
@@ -26,30 +27,50 @@ const mostSteps = 40;
  *
  * @param receiver - the detector
  * @param tone - the tone and the burst
- * @returns the ratios; to 1e-4 of themselves, as far as `MissProbability` is exact
+ * @param burstPeriod - time from burst to burst; s
+ * @returns the ratios; to 3e-4 of themselves, as far as the miss probability is exact
  * @throws RangeError if the period of the rectified tone exceeds a hundred time constants
  *
  * Source: own definition; root by false position on the normal quantile, nearly straight in the ratio.
  * Exact case: no noise at all and a locked tone, where both ratios tell when the charge just reaches.
  */
-export function driveMargin(receiver: ReceiverParameters, tone: TheoryTone): DriveMargin {
-  const isLocked = tone.carrierLock === "locked";
-  const misses = new MissProbability(receiver, tone, isLocked);
-  const { amplitudeV, amplitudeNoise } = tone;
-  const falling = (ratio: number) => misses.at(amplitudeV * ratio, amplitudeNoise);
-  const rising = (ratio: number) =>
-    new MissProbability(
-      { ...receiver, thresholdV: receiver.thresholdV * ratio },
-      tone,
-      isLocked,
-    ).at(amplitudeV, amplitudeNoise);
-  const amplitudeRatio = solve(falling, misses.justReaching / amplitudeV, true);
+export function driveMargin(
+  receiver: ReceiverParameters,
+  tone: DrivenTone,
+  burstPeriod: number,
+): DriveMargin {
+  const { amplitudeV } = tone;
+  const { thresholdV } = receiver;
+  const missed = (amplitude: number, threshold: number) =>
+    new DelayLaw(
+      { ...receiver, thresholdV: thresholdV * threshold },
+      { ...tone, amplitudeV: amplitudeV * amplitude },
+      burstPeriod,
+    ).smallMissProbability;
+  // Where the mean just reaches, and by how much noise and amplitude spread that.
+  const reaching = thresholdV / highestCharge(receiver, tone, burstPeriod);
+  const noise = receiver.noiseV / thresholdV;
+  const spread = Math.sqrt(noise * noise + tone.amplitudeNoise * tone.amplitudeNoise);
+  const amplitudeRatio = solve(
+    (ratio) => missed(ratio, 1),
+    reaching * (1 + 4.75 * spread),
+    spread,
+    true,
+  );
   // Amplitude and threshold scale together but for the noise: a good first guess.
-  return { amplitudeRatio, thresholdRatio: solve(rising, 1 / amplitudeRatio, false) };
+  return {
+    amplitudeRatio,
+    thresholdRatio: solve((ratio) => missed(1, ratio), 1 / amplitudeRatio, spread, false),
+  };
 }
 
 /** The ratio at which the miss probability is one in a million, bracketed from a guess. */
-function solve(missed: (ratio: number) => number, guess: number, falls: boolean): number {
+function solve(
+  missed: (ratio: number) => number,
+  guess: number,
+  spread: number,
+  falls: boolean,
+): number {
   const target = normalQuantile(oneInAMillion);
   // f < 0: fewer are missed.
   const f = (ratio: number) => Math.max(-40, Math.min(40, normalQuantile(missed(ratio)) - target));
@@ -57,17 +78,18 @@ function solve(missed: (ratio: number) => number, guess: number, falls: boolean)
   let bad = guess;
   let goodValue = f(guess);
   let badValue = goodValue;
-  const outward = 1.08;
+  // The quantile falls by one for each spread of the ratio, nearly: somewhat further leads beyond.
+  const outward = (value: number) => 1 + Math.max(0.01, 1.15 * spread * Math.abs(value));
   for (let i = 0; i < mostSteps && goodValue >= 0; i++) {
     bad = good;
     badValue = goodValue;
-    good = falls ? good * outward : good / outward;
+    good = falls ? good * outward(badValue) : good / outward(badValue);
     goodValue = f(good);
   }
   for (let i = 0; i < mostSteps && badValue < 0; i++) {
     good = bad;
     goodValue = badValue;
-    bad = falls ? bad / outward : bad * outward;
+    bad = falls ? bad / outward(goodValue) : bad * outward(goodValue);
     badValue = f(bad);
   }
   let last = 0;
@@ -76,7 +98,7 @@ function solve(missed: (ratio: number) => number, guess: number, falls: boolean)
     const share = Math.min(0.98, Math.max(0.02, goodValue / (goodValue - badValue)));
     const ratio = good + share * (bad - good);
     const value = f(ratio);
-    if (Math.abs(value) < 1e-3) return ratio;
+    if (Math.abs(value) < 1e-2) return ratio;
     if (value < 0) {
       good = ratio;
       goodValue = value;

@@ -1,228 +1,176 @@
-import { normalCdf, normalQuantile } from "../../numeric/index.ts";
-import { burstGrid } from "./burst-grid.ts";
-import { chargeReach } from "./charge-reach.ts";
-import { PassageKernel } from "./passage-kernel.ts";
-import type { ReceivedTone } from "./received-tone.ts";
+import { normalCdf, normalQuantile, pow } from "../../numeric/index.ts";
+import { type BurstPlan, burstPlan } from "./burst-grid.ts";
+import { BurstPaths } from "./burst-path.ts";
+import { type BurstLevel, fillFrozen } from "./frozen-density.ts";
+import { type BurstStart, PassageDensity } from "./passage-density.ts";
+import { burstLength, type ReceivedTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
-import { RectifiedTone } from "./rectified-tone.ts";
 
-/** Phases of a turn over which the reach of a burst is averaged. */
-const phases = 32;
-
-/** Amplitudes at which the passage is computed, and how far they lie from where the mean just reaches, in σ. */
-const nodes = 14;
-const nodesBelow = 4;
-const nodesAbove = 9;
+/** Phases of a period over which the nearest approach is averaged, where a burst has many periods and where not. */
+const fewPhases = 4;
+const phases = 16;
+/** And those over which the survival is, where it has not. */
+const survivalPhases = 8;
+const manyPeriods = 20;
 
 /** Below this survival the rest of the burst is extrapolated. */
 const extrapolated = 0.02;
 
-/** A burst that asks for more steps than this is treated as one with frozen noise. */
-const mostSteps = 4000;
+/** A share of a burst's crossings that does not matter to its survival. */
+const tiny = 1e-12;
 
-/** Time constants after which the mean charge and the law of the survivors have settled to 1e-4. */
-const settledAfter = 10;
-
-/** Probabilities below this count as this. */
+/** Probabilities below this count as this, and above one less a little as that. */
 const least = 1e-300;
+const most = 1 - 1e-15;
 
-/**
- * Probability that a burst ends without a step, as a function of its amplitude and of the amplitude's noise.
- *
- * With noise: the first-passage density at fourteen amplitudes about that whose mean charge just reaches
- * the threshold; what survives the burst as a normal quantile, straight between them; below a survival of
- * 0.02 the survival falls on, period by period, as in the last period computed, which is an upper bound,
- * since the charge still rises (and exact once it has settled). The amplitude's Gaussian is integrated over
- * that. Without noise: the share of phases, and of amplitudes, whose charge does not reach.
- */
-export class MissProbability {
-  private readonly receiver: ReceiverParameters;
-  private readonly reach: Float64Array;
-  private readonly leastReach: number;
-  /** Standard deviation of the noise at the end of the burst; V. */
-  private readonly deviation: number;
-  private readonly tone: ReceivedTone;
-  private readonly rectified: RectifiedTone;
-  /** Whether the noise is so small that it is but a spread of the threshold. */
-  private readonly isFrozen: boolean;
-  private lowest = 0;
-  private spacing = 0;
-  private quantiles: Float64Array | null = null;
+/** Weakest amplitude looked at, as a part of the usual one, and the deviation that nothing lies beyond. */
+const weakest = 0.02;
+const farthest = 9;
 
-  /**
-   * @param receiver - the detector
-   * @param tone - the tone and the burst; its amplitude and amplitude noise do not matter here
-   * @param isLocked - whether every burst begins at phase zero
-   */
-  constructor(receiver: ReceiverParameters, tone: ReceivedTone, isLocked: boolean) {
-    this.receiver = receiver;
-    this.tone = tone;
-    this.reach = new Float64Array(isLocked ? 1 : phases);
-    for (let k = 0; k < this.reach.length; k++) {
-      this.reach[k] = chargeReach(receiver, tone, k / phases);
-    }
-    this.leastReach = this.reach.reduce((a, b) => Math.min(a, b));
-    this.rectified = new RectifiedTone(
-      receiver,
-      tone.carrierHz * (1 + tone.carrierFractionalOffset),
-    );
-    const critical = { ...tone, amplitudeV: this.justReaching };
-    const grid = receiver.noiseV > 0 ? burstGrid(receiver, critical, this.rectified) : null;
-    this.isFrozen = grid === null || grid.isFrozen || tone.burst > mostSteps * grid.step;
-    const growing = Math.sqrt((2 * tone.burst) / receiver.timeConstant);
-    this.deviation = receiver.noiseV * (receiver.leak ? 1 : growing);
-  }
+/** The line is laid anew until the most probable deviation stays so near, at most so often. */
+const closeEnough = 0.4;
+const rounds = 4;
 
-  /** Amplitude whose mean charge just reaches the threshold, at the worst phase; V. */
-  get justReaching(): number {
-    return this.receiver.thresholdV / this.leastReach;
-  }
-
-  /**
-   * An upper bound without any integration: no step needs u below the threshold at the highest charge.
-   *
-   *   Φ((θ − A·κ)/√(σ² + (A·κ·relative)²))
-   *
-   * @param amplitude - A; V
-   * @param relative - relative rms of the amplitude; ≥ 0
-   * @returns bound of the probability
-   */
-  bound(amplitude: number, relative: number): number {
-    const charge = amplitude * this.leastReach;
-    const spread = Math.sqrt(
-      this.deviation * this.deviation + charge * relative * charge * relative,
-    );
-    return spread > 0
-      ? normalCdf((this.receiver.thresholdV - charge) / spread)
-      : Number(charge < this.receiver.thresholdV);
-  }
-
-  /**
-   * The probability.
-   *
-   * @param amplitude - A; V, > 0
-   * @param relative - relative rms of the amplitude; ≥ 0
-   * @returns probability of no step; some 10 % of itself, an upper bound where small
-   */
-  at(amplitude: number, relative: number): number {
-    if (this.isFrozen) {
-      const noise = this.deviation / this.receiver.thresholdV;
-      return this.withoutNoise(amplitude, Math.sqrt(relative * relative + noise * noise));
-    }
-    if (relative === 0) return this.given(amplitude);
-    const spread = amplitude * relative;
-    const from = Math.max(this.lowestNode() - amplitude, -9 * spread) / spread;
-    // Below the lowest node all bursts are missed.
-    let sum = normalCdf((this.lowestNode() - amplitude) / spread);
-    const steps = 400;
-    const step = (9 - from) / steps;
-    if (!(step > 0)) return Math.min(1, sum);
-    for (let i = 0; i < steps; i++) {
-      const a = normalCdf(from + i * step);
-      const b = normalCdf(from + (i + 1) * step);
-      // In the lower tail the difference is exact; in the upper one it is taken from the other side.
-      const weight =
-        from + i * step < 0
-          ? b - a
-          : normalCdf(-from - i * step) - normalCdf(-from - (i + 1) * step);
-      sum += weight * this.given(amplitude + spread * (from + (i + 0.5) * step));
-    }
-    return Math.min(1, sum);
-  }
-
-  /** Share of phases and amplitudes out of reach. */
-  private withoutNoise(amplitude: number, relative: number): number {
-    let sum = 0;
-    for (const reach of this.reach) {
-      const short = this.receiver.thresholdV / reach / amplitude - 1;
-      sum += relative > 0 ? normalCdf(short / relative) : Number(short > 0);
-    }
-    return sum / this.reach.length;
-  }
-
-  private lowestNode(): number {
-    if (this.quantiles === null) this.fillNodes();
-    return this.lowest;
-  }
-
-  /** Probability at one amplitude, from the nodes. */
-  private given(amplitude: number): number {
-    const at = (amplitude - this.lowestNode()) / this.spacing;
-    const quantiles = this.quantiles!;
-    if (at < 0) return 1;
-    const k = Math.min(Math.floor(at), nodes - 2);
-    const q = quantiles[k]! + (at - k) * (quantiles[k + 1]! - quantiles[k]!);
-    return normalCdf(q);
-  }
-
-  private fillNodes(): void {
-    const critical = this.justReaching;
-    const unit = this.deviation / this.leastReach;
-    this.lowest = Math.max(0.05 * critical, critical - nodesBelow * unit);
-    this.spacing = (critical + nodesAbove * unit - this.lowest) / (nodes - 1);
-    this.quantiles = new Float64Array(nodes);
-    for (let k = 0; k < nodes; k++) {
-      const amplitude = this.lowest + k * this.spacing;
-      const survival = Math.min(this.survival(amplitude), this.bound(amplitude, 0));
-      this.quantiles[k] = normalQuantile(Math.max(least, Math.min(survival, 1 - 1e-15)));
-    }
-  }
-
-  /** Survival of a burst of one amplitude, averaged over start phases. */
-  private survival(amplitude: number): number {
-    const receiver = this.receiver;
-    const tone = { ...this.tone, amplitudeV: amplitude };
-    const rectified = this.rectified;
-    const grid = burstGrid(receiver, tone, rectified);
-    const steps = Math.floor(tone.burst / grid.step);
-    // After so many time constants survival falls by the same factor in every period.
-    const settled = receiver.leak ? settledAfter * receiver.timeConstant : tone.burst;
-    const computed = Math.min(steps, Math.ceil(settled / grid.step));
-    const kernel = new PassageKernel(
-      receiver,
-      rectified,
-      amplitude,
-      grid.perPeriod,
-      grid.step,
-      computed,
-    );
-    const density = new Float64Array(computed);
-    const isLong = tone.burst > 20 * rectified.period || this.reach.length === 1;
-    const starts = grid.perPeriod === 0 || isLong ? 1 : 8;
-    let sum = 0;
-    for (let k = 0; k < starts; k++) {
-      const start = Math.round((k * kernel.perPeriod) / starts);
-      const filled = kernel.density(start, density, extrapolated);
-      sum += survivalOf(density, filled, steps, grid.step, kernel.perPeriod);
-    }
-    return sum / starts;
-  }
+/** What may happen to a burst: the circuit, how strong it comes, and what it begins with at each phase (turns). */
+export interface BurstChance {
+  readonly receiver: ReceiverParameters;
+  readonly tone: ReceivedTone;
+  readonly level: BurstLevel;
+  readonly startAt: (phaseTurns: number) => BurstStart;
+  readonly isFree: boolean;
 }
 
 /**
- * What a burst of so many steps leaves over, where the density of the first `filled` is known; the rest is
- * extrapolated by the fall of the survival in the last period computed.
+ * An upper bound of the probability that a burst ends without a step, without any integration: u must have been below the
+ * threshold where its path comes nearest. Without noise that is the probability itself.
+ *
+ * @param chance - the burst
+ * @param plan - the grid of its law
+ * @param paths - paths on that grid
+ * @returns the bound, averaged over start phases
  */
-function survivalOf(
-  g: Float64Array,
-  filled: number,
-  steps: number,
-  step: number,
-  perPeriod: number,
-): number {
-  let survival = 1;
-  let before = 1;
-  for (let i = 0; i < filled; i++) {
-    survival -= g[i]! * step;
-    if ((i + 1) % perPeriod !== 0) continue;
-    const isLast = filled < steps && i + perPeriod >= filled;
-    if (survival < extrapolated || isLast) {
-      let rest = Math.max(survival, least);
-      const fall = Math.min(1, rest / before);
-      for (let j = i + perPeriod; j < steps && rest > least; j += perPeriod) rest *= fall;
-      return rest;
-    }
-    before = survival;
+export function missBound(chance: BurstChance, plan: BurstPlan, paths: BurstPaths): number {
+  const { tone, level, startAt } = chance;
+  const isLong = !plan.isFrozen && isOfManyPeriods(tone, plan);
+  const count = Math.min(plan.phases, isLong ? fewPhases : plan.isFrozen ? plan.rows : phases);
+  let sum = 0;
+  for (let k = 0; k < count; k++) {
+    const path = paths.from((k * plan.rows) / count);
+    const turns = k / count / plan.tone.periodsPerCycle;
+    sum += normalCdf(fillFrozen(paths, path, level, startAt(turns), null));
   }
-  return Math.max(survival, least);
+  return sum / count;
+}
+
+/**
+ * Probability that a burst ends without a step, where it is small.
+ *
+ * The survival of one amplitude, by the first-passage density, as a normal quantile q is nearly straight in the
+ * amplitude's deviation z. With the straight line through the most probable z at which bursts are missed,
+ *
+ *   P = ∫ Φ(q + s·z)·φ(z) dz = Φ(q/√(1 + s²)),  most probable z = −q·s/(1 + s²)
+ *
+ * @param chance - the burst
+ * @param paths - paths on the grid of its law, for a first guess
+ * @returns the probability; some 10 % of itself, an upper bound where small
+ *
+ * Source: first-order reliability, R. Rackwitz and B. Fiessler, Computers & Structures 9, 489 (1978) (from memory); a
+ * Gaussian integral. Exact case: a quantile straight in the amplitude.
+ */
+export function missProbability(chance: BurstChance, paths: BurstPaths): number {
+  const { level } = chance;
+  const levelAt = (z: number) => ({
+    ...level,
+    amplitude: level.amplitude * Math.max(weakest, 1 + level.relative * z),
+    relative: 0,
+  });
+  let from = level.relative === 0 ? 0 : firstGuess(chance, levelAt, paths);
+  const survival = survivalOf(chance, levelAt(from));
+  const quantile = (z: number) =>
+    normalQuantile(Math.min(most, Math.max(least, survival(levelAt(z)))));
+  let q = quantile(from);
+  if (level.relative === 0) return normalCdf(q);
+  let to = from + 0.3;
+  for (let round = 0; ; round++) {
+    const next = quantile(to);
+    const slope = (next - q) / (to - from);
+    const atZero = next - slope * to;
+    const square = 1 + slope * slope;
+    const likeliest = Math.max(-farthest, (-atZero * slope) / square);
+    if (round === rounds || Math.abs(likeliest - to) < closeEnough) {
+      return normalCdf(atZero / Math.sqrt(square));
+    }
+    q = next;
+    from = to;
+    to = likeliest;
+  }
+}
+
+/** The most probable deviation of the amplitude at which a burst is missed, were noise a spread of the threshold. */
+function firstGuess(
+  { startAt }: BurstChance,
+  levelAt: (z: number) => BurstLevel,
+  paths: BurstPaths,
+): number {
+  const path = paths.from(0);
+  const start = startAt(0);
+  const q = fillFrozen(paths, path, levelAt(0), start, null);
+  const slope = q - fillFrozen(paths, path, levelAt(-1), start, null);
+  return Math.max(-farthest, (-q * slope) / (1 + slope * slope));
+}
+
+/** Survival of a burst of one amplitude, averaged over start phases, on a grid made for one of them. */
+function survivalOf(chance: BurstChance, usual: BurstLevel): (level: BurstLevel) => number {
+  const { receiver, tone, startAt, isFree } = chance;
+  const plan = burstPlan(receiver, tone, usual, startAt(0), survivalPhases, isFree);
+  const paths = new BurstPaths(receiver, tone, plan.tone, plan);
+  const { rows } = plan;
+  const count =
+    plan.phases === 1 || isOfManyPeriods(tone, plan) ? 1 : Math.min(survivalPhases, rows);
+  const { noise, timeConstant } = plan.tone.integrator;
+  const density = new PassageDensity(paths, usual.threshold, noise, timeConstant);
+  const shares = new Float64Array(paths.steps + 1);
+  const starts = Array.from({ length: count }, (_, k) => ({
+    path: paths.from((k * rows) / count),
+    start: startAt(k / count / plan.tone.periodsPerCycle),
+  }));
+  return (level) => {
+    density.setAmplitude(level.amplitude);
+    let sum = 0;
+    for (const { path, start } of starts) {
+      if (plan.isFrozen) {
+        sum += normalCdf(fillFrozen(paths, path, level, start, null));
+        continue;
+      }
+      const leave = paths.evenTo > 0 ? extrapolated : -1;
+      const filled = density.fill(path, start, shares, tiny, leave);
+      const whole = normalCdf((level.threshold - start.mean) / Math.sqrt(start.variance + 1e-300));
+      sum += leftOver(shares, filled, whole, rows, (paths.evenTo - filled) / rows);
+    }
+    return sum / count;
+  };
+}
+
+/** Whether it hardly matters to its end at which phase a burst began. */
+function isOfManyPeriods(tone: ReceivedTone, plan: BurstPlan): boolean {
+  return burstLength(tone) > manyPeriods * plan.tone.period;
+}
+
+/** What is left when the rest of the burst, so many periods, goes on as the last period known. */
+function leftOver(
+  shares: Float64Array,
+  filled: number,
+  whole: number,
+  rows: number,
+  periods: number,
+): number {
+  let survival = whole;
+  let last = 0;
+  for (let i = 0; i < filled; i++) {
+    survival -= shares[i]!;
+    if (i >= filled - rows) last += shares[i]!;
+  }
+  survival = Math.max(survival, least);
+  if (survival > extrapolated || !(periods > 0)) return survival;
+  return Math.max(least, survival * pow(survival / (survival + last), periods));
 }

@@ -1,8 +1,8 @@
 import { z } from "zod";
-import { nonNegative, positive, type SenseReport, short } from "../../keys/index.ts";
+import { inTerms, nonNegative, positive, type SenseReport, short } from "../../keys/index.ts";
 import { exp } from "../../numeric/index.ts";
-import { highestCharge } from "./reachable-charge.ts";
-import type { ReceivedTone } from "./received-tone.ts";
+import { highestCharge } from "./highest-charge.ts";
+import { burstLength, type DrivenTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
 
 /** So many standard deviations of amplitude and noise may help the charge over the threshold. */
@@ -13,7 +13,7 @@ const mostTimeConstants = 100;
 const mostBursts = 1000;
 
 /** The detector in the clock. Its section holds keys of the clock too (`stepKeys` of the clock). */
-export const receiverSchema = z
+const receiverSchema = z
   .strictObject({
     rectifier: z
       .enum(["full", "half"])
@@ -30,30 +30,6 @@ export const receiverSchema = z
   })
   .meta({ description: "The detector in the clock: a rectifier, an integrator, a threshold" });
 
-/** The receiver section in the terms of the program. */
-export function resolveReceiver(receiver: z.output<typeof receiverSchema>): ReceiverParameters {
-  return {
-    rectifier: receiver.rectifier,
-    timeConstant: receiver.time_constant_s,
-    leak: receiver.leak,
-    thresholdV: receiver.threshold_v,
-    noiseV: receiver.noise_v,
-    extraStepRateHz: receiver.extra_step_rate_hz,
-  };
-}
-
-/** The way back. */
-export function receiverToJson(receiver: ReceiverParameters) {
-  return {
-    rectifier: receiver.rectifier,
-    time_constant_s: receiver.timeConstant,
-    leak: receiver.leak,
-    threshold_v: receiver.thresholdV,
-    noise_v: receiver.noiseV,
-    extra_step_rate_hz: receiver.extraStepRateHz,
-  };
-}
-
 /**
  * Checks the receiver: can a burst bring about a step, and one step?
  *
@@ -62,14 +38,15 @@ export function receiverToJson(receiver: ReceiverParameters) {
  * @param period - time from burst to burst; s
  * @param report - where findings go
  */
-export function senseOfReceiver(
+function senseOfReceiver(
   receiver: ReceiverParameters,
-  tone: ReceivedTone,
+  tone: DrivenTone,
   period: number,
   report: SenseReport,
 ): void {
   // Told of the drive.
-  if (tone.burst >= period) return;
+  const burst = burstLength(tone);
+  if (burst >= period) return;
   const { thresholdV, noiseV, timeConstant, leak } = receiver;
   const wave =
     (receiver.rectifier === "full" ? 0.5 : 1) /
@@ -91,8 +68,8 @@ export function senseOfReceiver(
     );
   }
   if (isSlow || isSluggish) return;
-  const noiseAtEnd = leak ? noiseV : noiseV * Math.sqrt((2 * tone.burst) / timeConstant);
-  const usual = highestCharge(tone, receiver, tone.amplitudeV, period);
+  const noiseAtEnd = leak ? noiseV : noiseV * Math.sqrt((2 * burst) / timeConstant);
+  const usual = highestCharge(receiver, tone, period);
   const best = usual * (1 + deviations * tone.amplitudeNoise) + deviations * noiseAtEnd;
   if (best < thresholdV) {
     report.fault(
@@ -107,7 +84,7 @@ export function senseOfReceiver(
       `only noise lifts a burst over it: without noise a burst brings at most ${short(usual)} V`,
     );
   }
-  const left = usual * exp(-(period - tone.burst) / timeConstant);
+  const left = usual * exp(-(period - burst) / timeConstant);
   if (leak && left >= thresholdV) {
     report.warn(
       "bursts_blocked",
@@ -116,3 +93,12 @@ export function senseOfReceiver(
     );
   }
 }
+
+/** What the receiver says of its section. */
+export const receiverKeys = {
+  schema: receiverSchema,
+  /** Of the whole section, in which keys of the clock stand too. */
+  resolve: (receiver: z.output<typeof receiverSchema>): ReceiverParameters =>
+    inTerms(receiverSchema.strip().parse(receiver)),
+  sense: senseOfReceiver,
+};

@@ -1,4 +1,5 @@
 import type { Slips } from "../../theory/index.ts";
+import type { DelayByPhase } from "./beat-noise.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
 
 /** A burst in so many is nobody's concern. */
@@ -9,19 +10,21 @@ const negligible = 1e-15;
  *
  * @param receiver - the receiver
  * @param arriving - bursts that arrive; 1/s
- * @param missProbability - that a burst which arrives makes no step
+ * @param delay - how probable it is that a burst which arrives ends uncrossed, or begins above the threshold; null: neither
  * @param step - time from step to step; s, > 0
  */
 export function stepSlips(
   { extraStepRateHz }: ReceiverParameters,
   arriving: number,
-  missProbability: number,
+  delay: Pick<DelayByPhase, "missProbability" | "blockedProbability"> | null,
   step: number,
 ): readonly Slips[] {
-  const missed = missProbability < negligible ? 0 : missProbability;
+  const lost = (probability = 0) => (probability < negligible ? 0 : probability) * arriving;
   const stage = "receiver";
+  const [missed, blocked] = [lost(delay?.missProbability), lost(delay?.blockedProbability)];
   return [
-    { stage, cause: "missed bursts", perSecond: missed * arriving, displacement: -step },
+    { stage, cause: "missed bursts", perSecond: missed, displacement: -step },
+    { stage, cause: "blocked bursts", perSecond: blocked, displacement: -step },
     { stage, cause: "extra steps", perSecond: extraStepRateHz, displacement: step },
   ];
 }

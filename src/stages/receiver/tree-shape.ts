@@ -1,5 +1,4 @@
 import type { ReceivedTone } from "./received-tone.ts";
-import type { ReceiverParameters } from "./receiver-parameters.ts";
 import type { RectifiedTone } from "./rectified-tone.ts";
 
 /** How wrong a crossing in one cell may be, for treating the boundary as straight; s. */
@@ -16,24 +15,25 @@ const mostKnots = 16384;
  * approach (A − θ)/τ that is a time, held to 20 ns. The root spans half the time constant (no leak:
  * of the mean delay), and not more periods than the burst.
  *
- * @param receiver - the detector
- * @param tone - what it receives
+ * @param theta - the threshold; V
+ * @param tone - what is received
  * @param rectified - the rectified tone
+ * @param length - longest stretch of one level; s
  * @returns [period levels, cell levels]; integers >= 0 and >= 2
  *
  * Source: own derivation. Exact case: none; the error is a bound.
  */
 export function treeShape(
-  receiver: ReceiverParameters,
+  theta: number,
   tone: ReceivedTone,
   rectified: RectifiedTone,
+  length: number,
 ): [number, number] {
+  const { timeConstant: tau, gain, keeps } = rectified.integrator;
   const omega = 2 * Math.PI * tone.carrierHz;
-  const tau = receiver.timeConstant;
-  const theta = receiver.thresholdV;
-  const leak = receiver.leak ? theta : 0;
-  const steepest = Math.max(tone.amplitudeV - leak, 0.05 * tone.amplitudeV) / tau;
-  const bend = (tone.amplitudeV * omega) / tau + leak / (tau * tau);
+  const amplitude = gain * tone.amplitudeV;
+  const steepest = Math.max(amplitude - theta, 0.05 * amplitude) / tau;
+  const bend = (amplitude * omega) / tau + theta / (tau * tau);
   const width = Math.sqrt((24 * cellError * steepest) / bend);
   let cellLevels = 2;
   let cells = 4;
@@ -41,11 +41,11 @@ export function treeShape(
     cells *= 2;
     cellLevels++;
   }
-  const delay = (Math.PI * theta * tau) / (2 * tone.amplitudeV);
-  const span = 0.25 * (receiver.leak ? tau : delay);
+  const delay = (Math.PI * theta * tau) / (2 * amplitude);
+  const span = 0.25 * (keeps ? tau : delay);
   let periodLevels = 0;
   let periods = 2;
-  while (periods * rectified.period <= Math.min(span, tone.burst) && periods * cells <= mostKnots) {
+  while (periods * rectified.period <= Math.min(span, length) && periods * cells <= mostKnots) {
     periods *= 2;
     periodLevels++;
   }

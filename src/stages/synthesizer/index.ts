@@ -19,10 +19,5 @@ export { type Setting, settingOf } from "./setting.ts";
 export { SpurLines } from "./spur-lines.ts";
 export { relaxationVariance, whiteVariance } from "./stationary-variance.ts";
 export { Synthesizer } from "./synthesizer.ts";
-export {
-  resolveSynthesizer,
-  senseOfSynthesizer,
-  synthesizerSchema,
-  synthesizerToJson,
-} from "./synthesizer-keys.ts";
+export { synthesizerKeys } from "./synthesizer-keys.ts";
 export type { SynthesizerParameters } from "./synthesizer-parameters.ts";

@@ -7,8 +7,8 @@ import type { SynthesizerParameters } from "./synthesizer-parameters.ts";
 
 /** Part of the total spectrum that all that is left out together may reach at any frequency. */
 const negligible = 1e-3;
-/** Own relaxation processes within this factor of 1/ω are what the loop is about, and always kept. */
-const nearLoop = 30;
+/** Own relaxation processes from this part of 1/ω up to this many times it are what the loop is about, and always kept. */
+const nearLoop = { from: 0.3, to: 30 };
 /** Spectra are looked at up to this many times the rate of the output or of the loop. */
 const highestOverRate = 30;
 
@@ -27,6 +27,8 @@ export interface KeptTerms {
   readonly referenceRate: Int32Array;
   readonly referencePhase: Int32Array;
   readonly ownRate: Int32Array;
+  /** White FM in place of the fastest of the own oscillator that are not kept, one-sided S_y; 1/Hz. */
+  readonly ownWhiteLevel: number;
   readonly leftOut: readonly LeftOut[];
 }
 
@@ -36,7 +38,10 @@ export interface KeptTerms {
  *
  *   Σ R(f)·2D/(1/T² + Ω²)·(1 or 1/Ω²) <= 10⁻³·S_x(f) for f from 0.1/(longest time constant) up
  *
- * with R = |1 − H|² for frequency noise: leaving the reference's out of the loop means that the output
+ * Those of the own oscillator that are faster than the loop go as white FM of their level 2·D·T², where what that has too
+ * much, (ΩT)² of it, stays below instead.
+ *
+ * R = |1 − H|² for frequency noise: leaving the reference's out of the loop means that the output
  * follows it perfectly. The total is that in true time or about the reference, whichever is less. The output
  * has edges only, so what lies above half their rate is folded, evenly, onto what lies below.
  * Never depends on the length of a run. White noises cost nothing and are always kept.
@@ -70,19 +75,24 @@ export function leftOutTerms(
   const add = (path: Term["path"], times: Float64Array, diffusions: Float64Array) => {
     for (let k = 0; k < times.length; k++) {
       const time = times[k]!;
-      const density = fold.spectrum((f) => {
-        const w = 2 * Math.PI * f;
-        const spectrum = (2 * diffusions[k]!) / (1 / (time * time) + w * w);
-        return path === "reference.phase"
-          ? closedLoopResponse(loop, f) * spectrum
-          : (errorResponse(loop, f) * spectrum) / (w * w);
-      });
+      const spectrum = (isWhite: boolean) =>
+        fold.spectrum((f) => {
+          const w = 2 * Math.PI * f;
+          const left = (2 * diffusions[k]!) / (1 / (time * time) + w * w);
+          const wrong = isWhite ? left * (w * time) * (w * time) : left;
+          return path === "reference.phase"
+            ? closedLoopResponse(loop, f) * wrong
+            : (errorResponse(loop, f) * wrong) / (w * w);
+        });
+      const isWhite = path === ownPath && time * natural < 1;
+      const density = spectrum(isWhite);
       let ratio = 0;
       density.forEach((value, i) => {
         ratio = Math.max(ratio, (negligible * value) / allowed[i]!);
       });
-      const isNear = time * natural > 1 / nearLoop && time * natural < nearLoop;
-      terms.push({ path, k, time, density, ratio, isFixed: path === ownPath && isNear });
+      const isNear = time * natural > nearLoop.from && time * natural < nearLoop.to;
+      const level = isWhite ? 2 * diffusions[k]! * time * time : 0;
+      terms.push({ path, k, time, level, density, ratio, isFixed: path === ownPath && isNear });
     }
   };
   add("reference.frequency", inputs.referenceRate.timeConstants, inputs.referenceRate.diffusions);
@@ -109,9 +119,23 @@ export function leftOutTerms(
     referenceRate: kept("reference.frequency"),
     referencePhase: kept("reference.phase"),
     ownRate: kept(ownPath),
+    ownWhiteLevel: [...leftOut].reduce((sum, term) => sum + term.level, 0),
     leftOut: terms
-      .filter((term) => leftOut.has(term))
+      .filter((term) => leftOut.has(term) && term.level === 0)
       .map(({ path, time, ratio }) => ({ path, timeConstant: time, ratio })),
+  };
+}
+
+/** Every process of every ladder: a loop that does without none. */
+export function allTerms(inputs: LoopInputs): KeptTerms {
+  const places = (ladder: { readonly timeConstants: Float64Array }) =>
+    Int32Array.from(ladder.timeConstants.keys());
+  return {
+    referenceRate: places(inputs.referenceRate),
+    referencePhase: places(inputs.referencePhase),
+    ownRate: places(inputs.ownRate),
+    ownWhiteLevel: 0,
+    leftOut: [],
   };
 }
 
@@ -121,6 +145,8 @@ interface Term {
   readonly path: "reference.frequency" | "reference.phase" | typeof ownPath;
   readonly k: number;
   readonly time: number;
+  /** Of the white FM that takes its place; 1/Hz, 0 for none. */
+  readonly level: number;
   readonly density: Float64Array;
   readonly ratio: number;
   readonly isFixed: boolean;

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import {
+  inTerms,
   noiseSchema,
-  noiseToJson,
   nonNegative,
   positive,
   resolveNoise,
@@ -35,9 +35,9 @@ const spurSchema = z
   .meta({ description: "A spurious line: a sinusoid in time error, of random phase" });
 
 /** The phase-locked synthesizer that makes a slow rate from the reference. */
-export const synthesizerSchema = z
+const synthesizerSchema = z
   .strictObject({
-    output_hz: positive("The rate asked for; Hz"),
+    output_hz: positive("The frequency asked for; Hz"),
     setting_step_hz: nonNegative(
       "The step in which the rate can be set; Hz. 0: any rate can be set",
     ).default(0),
@@ -53,48 +53,17 @@ export const synthesizerSchema = z
   .meta({ description: "The phase-locked synthesizer that makes a slow rate from the reference" });
 
 /** The synthesizer section in the terms of the program. */
-export function resolveSynthesizer(
-  { output_hz, loop, noise, spurs, ...rest }: z.output<typeof synthesizerSchema>,
+function resolveSynthesizer(
+  { noise, ...rest }: z.output<typeof synthesizerSchema>,
   report: SenseReport,
 ): SynthesizerParameters {
-  return {
-    outputHz: output_hz,
-    settingStepHz: rest.setting_step_hz,
-    loop: {
-      naturalHz: loop.natural_hz,
-      damping: loop.damping,
-      comparisonHz: loop.comparison_hz,
-    },
-    noise: resolveNoise(noise, output_hz, ["synthesizer", "noise"], report),
-    phaseDetectorWhite: rest.phase_detector_white_s_per_sqrt_hz,
-    spurs: spurs.map((spur) => ({
-      frequencyHz: spur.frequency_hz,
-      timeAmplitude: spur.time_amplitude_s,
-    })),
-  };
-}
-
-/** The way back. */
-export function synthesizerToJson({ loop, noise, ...rest }: SynthesizerParameters) {
-  return {
-    output_hz: rest.outputHz,
-    setting_step_hz: rest.settingStepHz,
-    loop: {
-      natural_hz: loop.naturalHz,
-      damping: loop.damping,
-      comparison_hz: loop.comparisonHz,
-    },
-    noise: noiseToJson(noise),
-    phase_detector_white_s_per_sqrt_hz: rest.phaseDetectorWhite,
-    spurs: rest.spurs.map((spur) => ({
-      frequency_hz: spur.frequencyHz,
-      time_amplitude_s: spur.timeAmplitude,
-    })),
-  };
+  // Noise of the oscillator ends with the loop's comparison, not with the edges that are divided from it.
+  const levels = resolveNoise(noise, rest.loop.comparison_hz, ["synthesizer", "noise"], report);
+  return { ...inTerms(rest), noise: levels };
 }
 
 /** The steps that a synthesizer should make the clock take. */
-export interface WantedSteps {
+interface WantedSteps {
   readonly stepsPerTick: number;
   readonly tickHz: number;
 }
@@ -108,7 +77,7 @@ export interface WantedSteps {
  * @param length - of the run; s
  * @param report - where findings go
  */
-export function senseOfSynthesizer(
+function senseOfSynthesizer(
   synthesizer: SynthesizerParameters,
   wanted: WantedSteps | null,
   length: number,
@@ -147,3 +116,10 @@ export function senseOfSynthesizer(
     );
   }
 }
+
+/** What the synthesizer says of its section. */
+export const synthesizerKeys = {
+  schema: synthesizerSchema,
+  resolve: resolveSynthesizer,
+  sense: senseOfSynthesizer,
+};

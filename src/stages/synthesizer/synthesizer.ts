@@ -7,7 +7,7 @@ import {
 } from "../../noise/index.ts";
 import type { RandomStream } from "../../numeric/index.ts";
 import { finestScale } from "./finest-scale.ts";
-import { type LeftOut, leftOutTerms } from "./left-out.ts";
+import { allTerms, type LeftOut, leftOutTerms } from "./left-out.ts";
 import { loopEntries, loopInputs } from "./loop-inputs.ts";
 import { type LoopGains, loopGains } from "./loop-response.ts";
 import { loopStart } from "./loop-start.ts";
@@ -83,6 +83,7 @@ export class Synthesizer {
    * @param finestStep - smallest step the synthesizer is ever asked for; s, > 0
    * @param stream - random stream of the synthesizer
    * @param edgeStream - stream of the independent deviates of edges
+   * @param mayLeaveOut - whether processes that vanish beside the rest are left out
    * @throws RangeError if a parameter makes no synthesizer
    */
   constructor(
@@ -91,6 +92,7 @@ export class Synthesizer {
     finestStep: number,
     stream: RandomStream,
     edgeStream: RandomStream = stream,
+    mayLeaveOut = true,
   ) {
     this.parameters = parameters;
     this.reference = reference;
@@ -107,7 +109,9 @@ export class Synthesizer {
       );
     }
     const inputs = loopInputs(parameters, reference.levels, scale, reference.finestStep);
-    const kept = leftOutTerms(parameters, reference.levels, inputs);
+    const kept = mayLeaveOut
+      ? leftOutTerms(parameters, reference.levels, inputs)
+      : allTerms(inputs);
     this.leftOut = kept.leftOut;
     const own = inputs.ownRate;
     this.ownRate = RelaxationBank.stationary(
@@ -126,7 +130,7 @@ export class Synthesizer {
     );
     this.white = {
       referenceLevel: reference.whiteRateLevel,
-      ownLevel: own.whiteLevel,
+      ownLevel: own.whiteLevel + kept.ownWhiteLevel,
       detectorDensity: inputs.detectorDensity + inputs.sampledDensity,
     };
     const entries = loopEntries(this.gains);

@@ -3,7 +3,7 @@ import { rateUnits } from "../words/index.ts";
 import { type DisplayUnit, displayUnit, fractionNote } from "./display-unit.ts";
 import type { Domain } from "./domain.ts";
 import { segmentPath } from "./line-path.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked, svgNode, textNode } from "./svg-node.ts";
 import { fitText, textWidth } from "./text-width.ts";
 import type { Theme } from "./theme.ts";
 import { linearTicks, logTicks, type Tick } from "./ticks.ts";
@@ -164,11 +164,7 @@ export function bottomAxis(
     "g",
     {},
     ...lines,
-    svgNode("path", {
-      d: segmentPath(box.left, box.bottom, box.right, box.bottom),
-      stroke: theme.muted,
-      "stroke-width": 1,
-    }),
+    stroked(segmentPath(box.left, box.bottom, box.right, box.bottom), theme.muted, 1),
     ...numbers,
     label(
       box.right,
@@ -226,5 +222,4 @@ const label = (
   size: number,
   anchor: "start" | "middle" | "end",
   theme: Theme,
-): SvgNode =>
-  svgNode("text", { x, y, "font-size": size, "text-anchor": anchor, fill: theme.muted }, text);
+): SvgNode => textNode([x, y], text, size, theme.muted, { "text-anchor": anchor });

@@ -5,7 +5,7 @@ import { finiteExtent, padLinear } from "./domain.ts";
 import { frame } from "./frame.ts";
 import { segmentPath } from "./line-path.ts";
 import type { NamedSeries, Plot } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked, svgNode, textNode } from "./svg-node.ts";
 import { textWidth } from "./text-width.ts";
 import type { Theme } from "./theme.ts";
 
@@ -107,12 +107,7 @@ function draw(input: BurstChartInput, plot: Plot): SvgNode[] {
   const { x, y, box, theme } = plot;
   const px = Float64Array.from(input.time, (t) => x.position(t));
   const curve = (values: Float64Array, color: string, width: number) =>
-    svgNode("path", {
-      d: decimatedLine(px, values, y.position),
-      stroke: color,
-      "stroke-width": width,
-      "stroke-linejoin": "round",
-    });
+    stroked(decimatedLine(px, values, y.position), color, width, { "stroke-linejoin": "round" });
   const band = burstBand(theme);
   const left = Math.max(box.left, x.position(0));
   return [
@@ -125,12 +120,12 @@ function draw(input: BurstChartInput, plot: Plot): SvgNode[] {
       "fill-opacity": band.opacity,
     }),
     ...(input.tone ? [curve(input.tone, theme.hues.green, 1)] : []),
-    svgNode("path", {
-      d: segmentPath(box.left, y.position(input.threshold), box.right, y.position(input.threshold)),
-      stroke: theme.hues.vermilion,
-      "stroke-width": 1.75,
-      "stroke-dasharray": thresholdDash,
-    }),
+    stroked(
+      segmentPath(box.left, y.position(input.threshold), box.right, y.position(input.threshold)),
+      theme.hues.vermilion,
+      1.75,
+      { "stroke-dasharray": thresholdDash },
+    ),
     curve(input.voltage, theme.hues.blue, 2.25),
   ];
 }
@@ -143,17 +138,17 @@ function drawDelay(delay: number, threshold: number, { x, y, box, theme }: Plot)
   const text = `delay ${quantityText(delay, "s", 3)}`;
   const fitsAtRight = end + 8 + textWidth(text, 12) < box.right;
   return [
-    svgNode("path", {
-      d: `${segmentPath(end, level - 4, end, box.bottom)}${segmentPath(start, level - 4, start, box.bottom)}`,
-      stroke: theme.ink,
-      "stroke-width": 1,
-      "stroke-dasharray": "2 3",
-    }),
-    svgNode("path", {
-      d: `${segmentPath(start, level, end, level)}${arrow(start, level, 1)}${arrow(end, level, -1)}`,
-      stroke: theme.ink,
-      "stroke-width": 1.25,
-    }),
+    stroked(
+      `${segmentPath(end, level - 4, end, box.bottom)}${segmentPath(start, level - 4, start, box.bottom)}`,
+      theme.ink,
+      1,
+      { "stroke-dasharray": "2 3" },
+    ),
+    stroked(
+      `${segmentPath(start, level, end, level)}${arrow(start, level, 1)}${arrow(end, level, -1)}`,
+      theme.ink,
+      1.25,
+    ),
     svgNode("circle", {
       cx: end,
       cy: crossing,
@@ -162,17 +157,12 @@ function drawDelay(delay: number, threshold: number, { x, y, box, theme }: Plot)
       stroke: theme.ink,
       "stroke-width": 1.75,
     }),
-    svgNode(
-      "text",
-      {
-        x: fitsAtRight ? end + 8 : end - 8,
-        y: level + (fitsAtRight ? 4 : 17),
-        "font-size": 12,
-        "font-weight": 600,
-        "text-anchor": fitsAtRight ? "start" : "end",
-        fill: theme.ink,
-      },
+    textNode(
+      [fitsAtRight ? end + 8 : end - 8, level + (fitsAtRight ? 4 : 17)],
       text,
+      12,
+      theme.ink,
+      { "font-weight": 600, "text-anchor": fitsAtRight ? "start" : "end" },
     ),
   ];
 }

@@ -27,7 +27,7 @@ export function frame(spec: FrameSpec, options: ChartOptions): SvgNode {
   const { below } = spec;
   const rateUnit = options.rateUnit ?? (below && unitOfBoth(spec.y, below.y));
   const header = pictureHeader(spec.heading, title, width, theme);
-  const half = Math.max(240, height * 0.6);
+  const half = Math.max(240, height * (paper ? 0.51 : 0.6));
   const lay = (sides: { readonly left: number; readonly right: number }) => {
     const upper = layPanel(spec, {
       theme,

@@ -7,7 +7,7 @@ import { segmentPath } from "./line-path.ts";
 import { numberText } from "./number-text.ts";
 import type { Plot } from "./panel.ts";
 import { robustDomain } from "./robust-domain.ts";
-import { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";
+import { roundCoordinate, type SvgNode, stroked, svgNode } from "./svg-node.ts";
 
 /** Readings of one gate length. */
 export interface GateReadings {
@@ -113,23 +113,19 @@ export function histogramChart(input: HistogramChartInput, options: ChartOptions
 }
 
 function drawTruth(truth: number, { x, box, theme }: Plot): SvgNode {
-  return svgNode("path", {
-    d: segmentPath(x.position(truth), box.top, x.position(truth), box.bottom),
-    stroke: theme.hues.vermilion,
-    "stroke-width": 1.75,
-    "stroke-dasharray": truthDash,
-  });
+  return stroked(
+    segmentPath(x.position(truth), box.top, x.position(truth), box.bottom),
+    theme.hues.vermilion,
+    1.75,
+    { "stroke-dasharray": truthDash },
+  );
 }
 
 /** Bars of one row, with their common base line. */
 function drawRow(reading: Float64Array, base: number, plot: Plot): SvgNode[] {
   const { x, y, box, theme } = plot;
   const foot = y.position(base);
-  const baseLine = svgNode("path", {
-    d: segmentPath(box.left, foot, box.right, foot),
-    stroke: theme.muted,
-    "stroke-width": 1,
-  });
+  const baseLine = stroked(segmentPath(box.left, foot, box.right, foot), theme.muted, 1);
   const pixels = reading
     .map((value) => x.position(value))
     .filter((at) => at >= box.left && at <= box.right)

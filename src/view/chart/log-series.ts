@@ -2,7 +2,7 @@ import { type KeySample, markersNode, openMarkersNode } from "./legend/key-sampl
 import { linePath, segmentPath } from "./line-path.ts";
 import { colorOf, type SeriesStyle } from "./palette.ts";
 import type { Plot } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
 
 /** Points of a curve on two logarithmic axes; a value that is NaN or not above zero leaves a gap. */
@@ -49,22 +49,21 @@ export function drawCurve(curve: Curve, look: CurveLook, plot: Plot): SvgNode[] 
     });
     const d = bars.join("");
     if (d !== "") {
-      nodes.push(svgNode("path", { d, stroke: color, "stroke-width": 1.5 }));
+      nodes.push(stroked(d, color, 1.5));
     }
   }
   if (look.hasLine) {
     nodes.push(
-      svgNode("path", {
-        d: linePath(
+      stroked(
+        linePath(
           px.length,
           (i) => px[i]!,
           (i) => py[i]!,
         ),
-        stroke: color,
-        "stroke-width": look.width ?? 1.75,
-        "stroke-dasharray": look.style.dash || undefined,
-        "stroke-linejoin": "round",
-      }),
+        color,
+        look.width ?? 1.75,
+        { "stroke-dasharray": look.style.dash, "stroke-linejoin": "round" },
+      ),
     );
   }
   if (look.hasMarkers) {

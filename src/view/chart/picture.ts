@@ -1,6 +1,6 @@
 import type { ChartOptions } from "./chart-options.ts";
 import { margin } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, svgNode, textNode } from "./svg-node.ts";
 import { wrapText } from "./text-width.ts";
 import type { Theme } from "./theme.ts";
 
@@ -68,19 +68,13 @@ export function pictureHeader(
   const lines = wrapText(heading, 15 * boldness, room, 2);
   const nodes = [
     ...lines.map((line, k) =>
-      svgNode(
-        "text",
-        { x: margin, y: 26 + 19 * k, "font-size": 15, "font-weight": 600, fill: theme.ink },
-        line,
-      ),
+      textNode([margin, 26 + 19 * k], line, 15, theme.ink, { "font-weight": 600 }),
     ),
   ];
   const y = 26 + 19 * lines.length;
   const subtitles = wrapText(title, 12, room, width < 560 ? 2 : 1).filter((line) => line !== "");
   for (const [k, line] of subtitles.entries()) {
-    nodes.push(
-      svgNode("text", { x: margin, y: y - 1 + 15 * k, "font-size": 12, fill: theme.muted }, line),
-    );
+    nodes.push(textNode([margin, y - 1 + 15 * k], line, 12, theme.muted));
   }
   return { nodes, height: y - 7 + 15 * subtitles.length };
 }
@@ -102,11 +96,7 @@ export function panelHeading(
 ): { readonly nodes: readonly SvgNode[]; readonly bottom: number } {
   const lines = wrapText(heading, 13 * boldness, width - 2 * margin, 2);
   const nodes = lines.map((line, k) =>
-    svgNode(
-      "text",
-      { x: margin, y: top + 14 + 17 * k, "font-size": 13, "font-weight": 600, fill: theme.ink },
-      line,
-    ),
+    textNode([margin, top + 14 + 17 * k], line, 13, theme.ink, { "font-weight": 600 }),
   );
   return { nodes, bottom: top + 4 + 17 * lines.length };
 }

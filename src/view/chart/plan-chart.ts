@@ -1,12 +1,12 @@
+import { rateSize, rateUnit, rateUnits } from "../words/index.ts";
 import { type ChartOptions, completeOptions } from "./chart-options.ts";
-import { givenQuantityText } from "./display-unit.ts";
 import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { logLogChart } from "./log-log-chart.ts";
 import { givenText } from "./number-text.ts";
 import { colorOf, seriesStyle } from "./palette.ts";
 import type { Plot } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked, svgNode, textNode } from "./svg-node.ts";
 import { textWidth } from "./text-width.ts";
 
 /** One way of measuring. */
@@ -55,7 +55,12 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
     throw new RangeError(`planChart: goal must be > 0, got ${goal}`);
   }
   const { theme } = completeOptions(options);
-  const goalText = `goal ±${givenQuantityText(goal, "rate")} (${givenText(goal)})`;
+  // The goal and the axis are in one unit.
+  const unit = rateUnits.find(({ name }) => name === options.rateUnit) ?? rateUnit(goal);
+  const goalText =
+    options.rateUnit === "fraction"
+      ? `goal ±${givenText(Number(goal.toPrecision(3)))}`
+      : `goal ±${rateSize(goal, 3, unit)}`;
   const lastLength = Math.max(...strategies.map(({ length }) => length.at(-1) ?? 0));
   return logLogChart(
     {
@@ -82,17 +87,12 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
         },
       ],
       drawUnder: (plot) => [
-        svgNode("path", {
-          d: segmentPath(
-            plot.box.left,
-            plot.y.position(goal),
-            plot.box.right,
-            plot.y.position(goal),
-          ),
-          stroke: theme.ink,
-          "stroke-width": 1.25,
-          "stroke-dasharray": goalDash,
-        }),
+        stroked(
+          segmentPath(plot.box.left, plot.y.position(goal), plot.box.right, plot.y.position(goal)),
+          theme.ink,
+          1.25,
+          { "stroke-dasharray": goalDash },
+        ),
       ],
       drawOver: (plot) => [
         ...drawLandmarks(plot),
@@ -111,7 +111,7 @@ export function planChart(input: PlanChartInput, options: ChartOptions): SvgNode
       ],
       remarks: `The ${goalText} is a level line.`,
     },
-    options,
+    { ...options, rateUnit: options.rateUnit ?? unit.name },
   );
 }
 
@@ -126,16 +126,8 @@ function drawLandmarks({ x, box, theme }: Plot): SvgNode[] {
     if (at - half < free || at + half > box.right) return [];
     free = at + half + 8;
     return [
-      svgNode("path", {
-        d: segmentPath(at, box.top, at, box.top + 6),
-        stroke: theme.muted,
-        "stroke-width": 1,
-      }),
-      svgNode(
-        "text",
-        { x: at, y: box.top + 18, "font-size": 11, "text-anchor": "middle", fill: theme.muted },
-        text,
-      ),
+      stroked(segmentPath(at, box.top, at, box.top + 6), theme.muted, 1),
+      textNode([at, box.top + 18], text, 11, theme.muted, { "text-anchor": "middle" }),
     ];
   });
 }

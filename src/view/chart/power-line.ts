@@ -3,7 +3,7 @@ import type { KeySample } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { givenText } from "./number-text.ts";
 import type { Plot } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
 
 /** A straight line on logarithmic axes: y = level · (x / at)^slope. */
@@ -32,12 +32,15 @@ export function powerAt(line: PowerLine, x: number): number {
   return line.level * pow(x / line.at, line.slope);
 }
 
+/** px */
+const guideWidth = 0.75;
+
 /**
  * A guide line is a hairline of the paper's own grey, and its sample in the legend stands at its slope: no curve of data
  * looks like that.
  */
 export function powerLineSample({ slope }: PowerLine, theme: Theme): KeySample {
-  return { color: theme.muted, dash: "", width: 0.75, marker: null, slope };
+  return { color: theme.muted, dash: "", width: guideWidth, marker: null, slope };
 }
 
 const slopeTexts: Readonly<Record<number, string>> = { 0.5: "1/2", 1.5: "3/2" };
@@ -50,15 +53,14 @@ export function powerLineText({ name, slope }: PowerLine): string {
 
 /** Draws a guide line, in one path. */
 export function drawPowerLine(line: PowerLine, plot: Plot): SvgNode {
-  const sample = powerLineSample(line, plot.theme);
-  return svgNode("path", {
-    d: segmentPath(
+  return stroked(
+    segmentPath(
       plot.x.position(line.from),
       plot.y.position(powerAt(line, line.from)),
       plot.x.position(line.to),
       plot.y.position(powerAt(line, line.to)),
     ),
-    stroke: sample.color,
-    "stroke-width": sample.width,
-  });
+    plot.theme.muted,
+    guideWidth,
+  );
 }

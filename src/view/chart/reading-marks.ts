@@ -5,7 +5,7 @@ import { markersNode } from "./legend/key-sample.ts";
 import { linePath, segmentPath } from "./line-path.ts";
 import type { Plot } from "./panel.ts";
 import type { ReadingsChartInput } from "./readings-chart-input.ts";
-import { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";
+import { roundCoordinate, type SvgNode, stroked, svgNode } from "./svg-node.ts";
 
 /** Dashes of the line of the truth. */
 export const truthDash = "9 4";
@@ -44,13 +44,15 @@ export function drawReadings(
   const px = Float64Array.from(input.time, (t) => x.position(t));
   const inside = reading.map((value) => (value < low || value > high ? NaN : value));
   const nodes = [
-    svgNode("path", {
-      d: dotsPath(px, inside, y.position),
-      stroke: theme.hues.green,
-      "stroke-width": isCrowded(reading) ? 1.5 : reading.length > 100 ? 4 : 5,
-      "stroke-opacity": isCrowded(reading) ? crowdOpacity : undefined,
-      "stroke-linecap": "round",
-    }),
+    stroked(
+      dotsPath(px, inside, y.position),
+      theme.hues.green,
+      isCrowded(reading) ? 1.5 : reading.length > 100 ? 4 : 5,
+      {
+        "stroke-opacity": isCrowded(reading) ? crowdOpacity : undefined,
+        "stroke-linecap": "round",
+      },
+    ),
   ];
   // One triangle for all that lie beyond the same stretch of the edge.
   const edges = new Map<string, [number, number]>();
@@ -105,20 +107,20 @@ export function drawMean(input: ReadingsChartInput, plot: Plot): SvgNode[] {
   const nodes = drawBand(px, mean, halfWidth, plot);
   if (truth !== null) {
     nodes.push(
-      svgNode("path", {
-        d: segmentPath(box.left, y.position(truth), box.right, y.position(truth)),
-        stroke: theme.hues.vermilion,
-        "stroke-width": 1.75,
-        "stroke-dasharray": truthDash,
-      }),
+      stroked(
+        segmentPath(box.left, y.position(truth), box.right, y.position(truth)),
+        theme.hues.vermilion,
+        1.75,
+        { "stroke-dasharray": truthDash },
+      ),
     );
   }
   nodes.push(
-    svgNode("path", {
-      d: decimatedLine(px, mean, (value) => near(y.position(value), plot)),
-      stroke: theme.hues.blue,
-      "stroke-width": 2,
-    }),
+    stroked(
+      decimatedLine(px, mean, (value) => near(y.position(value), plot)),
+      theme.hues.blue,
+      2,
+    ),
   );
   return nodes;
 }

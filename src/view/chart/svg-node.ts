@@ -44,3 +44,41 @@ export function svgNode(
   }
   return { tag, attrs: texts, children };
 }
+
+/**
+ * A line as it is drawn everywhere.
+ *
+ * @param d - path data
+ * @param stroke - colour
+ * @param width - px
+ * @param more - dashes and other attributes; an empty text is left out
+ */
+export function stroked(
+  d: string,
+  stroke: string,
+  width: number,
+  more: Readonly<Record<string, string | number | undefined>> = {},
+): SvgNode {
+  const dash = more["stroke-dasharray"] || undefined;
+  return svgNode("path", { d, stroke, "stroke-width": width, ...more, "stroke-dasharray": dash });
+}
+
+/**
+ * A line of text.
+ *
+ * @param at - where it begins, is centred or ends, on its base line; px
+ * @param size - of the font; px
+ * @param fill - colour
+ */
+export function textNode(
+  [x, y]: readonly [number, number],
+  text: string,
+  size: number,
+  fill: string,
+  more: {
+    readonly "text-anchor"?: "start" | "middle" | "end";
+    readonly "font-weight"?: number;
+  } = {},
+): SvgNode {
+  return svgNode("text", { x, y, "font-size": size, ...more, fill }, text);
+}

@@ -7,7 +7,7 @@ import { markersNode } from "./legend/key-sample.ts";
 import { segmentPath } from "./line-path.ts";
 import { givenText } from "./number-text.ts";
 import type { NamedSeries, Plot } from "./panel.ts";
-import { type SvgNode, svgNode } from "./svg-node.ts";
+import { type SvgNode, stroked, svgNode } from "./svg-node.ts";
 import type { Theme } from "./theme.ts";
 
 /** What the chart shows. */
@@ -119,14 +119,14 @@ function draw(input: TimeErrorChartInput, plot: Plot, lineAt: (t: number) => num
   );
   if (slips.length > 0) {
     nodes.push(
-      svgNode("path", {
-        d: slips
+      stroked(
+        slips
           .map(({ at }) => segmentPath(x.position(at), box.top, x.position(at), box.bottom))
           .join(""),
-        stroke: theme.hues.purple,
-        "stroke-width": 1,
-        "stroke-dasharray": "1 3",
-      }),
+        theme.hues.purple,
+        1,
+        { "stroke-dasharray": "1 3" },
+      ),
       markersNode(
         "diamond",
         slips.map(({ at }) => [x.position(at), box.top + 4]),
@@ -136,27 +136,24 @@ function draw(input: TimeErrorChartInput, plot: Plot, lineAt: (t: number) => num
     );
   }
   nodes.push(
-    svgNode("path", {
-      d: decimatedLine(px, timeError, y.position),
-      stroke: theme.hues.blue,
-      "stroke-width": 1.5,
+    stroked(decimatedLine(px, timeError, y.position), theme.hues.blue, 1.5, {
       "stroke-linejoin": "round",
     }),
   );
   if (fit) {
     const [from, to] = [time[0]!, time.at(-1)!];
     nodes.push(
-      svgNode("path", {
-        d: segmentPath(
+      stroked(
+        segmentPath(
           x.position(from),
           y.position(lineAt(from)),
           x.position(to),
           y.position(lineAt(to)),
         ),
-        stroke: theme.hues.vermilion,
-        "stroke-width": 1.75,
-        "stroke-dasharray": fitDash,
-      }),
+        theme.hues.vermilion,
+        1.75,
+        { "stroke-dasharray": fitDash },
+      ),
     );
   }
   return nodes;

@@ -1,7 +1,11 @@
+import type { ChartOptions } from "../chart/index.ts";
+
 /** What is known beside the readings of which pictures are drawn. */
 export interface PictureContext {
   /** Title of the scenario or data, in the user's own words. */
   readonly title: string;
+  /** Size and unit of the pictures. */
+  readonly look: Pick<ChartOptions, "width" | "height" | "paper" | "rateUnit">;
   /** The rate that is true, or null where nobody knows; dimensionless. */
   readonly truth: number | null;
   /** Half-width of a bound on what shifts every reading alike (the time base); dimensionless, >= 0. */

@@ -2,7 +2,7 @@ import { pow } from "../../numeric/index.ts";
 import type { LengthPlan, Strategy } from "../../planning/index.ts";
 import { fewestReadings, halfWidth, lengthOf, readingsIn } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
-import type { SvgNode } from "../chart/index.ts";
+import type { ChartOptions, SvgNode } from "../chart/index.ts";
 import { planChart } from "../chart/index.ts";
 import { humanDuration, wayInWords } from "../words/index.ts";
 
@@ -17,8 +17,13 @@ const longest = 1e10;
  *
  * @param scenario - the scenario
  * @param plan - the plan made for it
+ * @param look - title, size, unit
  */
-export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
+export function planPicture(
+  scenario: Scenario,
+  plan: LengthPlan,
+  look: Omit<ChartOptions, "idPrefix">,
+): SvgNode {
   const drawn = plan.rows.filter(({ strategy }) => strategy.obstacle === null);
   const reached = drawn.map(({ result }) => result.length).filter((length) => length <= longest);
   const last = Math.min(longest, 10 * Math.max(86_400, ...reached));
@@ -32,10 +37,10 @@ export function planPicture(scenario: Scenario, plan: LengthPlan): SvgNode {
   return planChart(
     {
       strategies,
-      goal: Number(plan.within.toPrecision(3)),
+      goal: plan.within,
       quantity: `Half-width of the ${percent} % interval of the rate`,
     },
-    { title: scenario.title, idPrefix: "plan" },
+    { ...look, idPrefix: "plan" },
   );
 }
 

@@ -40,7 +40,11 @@ export function readingPictures(
   context: PictureContext,
 ): NamedPicture[] {
   const pictures: NamedPicture[] = [];
-  const options = (idPrefix: string): ChartOptions => ({ title: context.title, idPrefix });
+  const options = (idPrefix: string): ChartOptions => ({
+    ...context.look,
+    title: context.title,
+    idPrefix,
+  });
   const add = (name: (typeof readingPictureNames)[number], node: SvgNode | null) => {
     if (node !== null) pictures.push({ name, node });
   };

@@ -34,6 +34,7 @@ export function checkToJson(check: ChainCheck) {
       mean_delay_s: finiteOrNull(detection.meanDelay),
       rms_delay_s: finiteOrNull(detection.rmsDelay),
       miss_probability: detection.missProbability,
+      blocked_probability: detection.blockedProbability,
     },
     margin: margin && {
       amplitude_ratio: margin.amplitudeRatio,

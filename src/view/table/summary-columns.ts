@@ -28,7 +28,7 @@ const described = {
   standard_uncertainty:
     "Its standard uncertainty about the rate over the run, as the readings alone show it",
   truth_rate_over_run:
-    "The same estimator applied to the same edges without jitter and counter error",
+    "The same estimator applied to the same edges without timing noise and counter error",
   covered:
     "Whether the 95 % interval, freed from the known offset of the time base, holds truth_rate_over_run",
   truth_steady_rate: "The same truth from deterministic causes alone",

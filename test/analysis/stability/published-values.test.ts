@@ -19,16 +19,16 @@ type Deviation = (x: Float64Array, tau0: number, m: number) => number;
 
 /** Names of the statistics in the reference file; modified and time total are printed with the variance over 0.73. */
 const statistics: Record<string, Deviation> = {
-  adev: allanDeviation,
-  oadev: overlappingAllanDeviation,
-  mdev: modifiedAllanDeviation,
-  tdev: timeDeviation,
-  hdev: hadamardDeviation,
-  ohdev: overlappingHadamardDeviation,
-  totdev: totalDeviation,
-  mtot_corr: (x, tau0, m) => modifiedTotalDeviation(x, tau0, m, 0.73),
-  ttot_corr: (x, tau0, m) => timeTotalDeviation(x, tau0, m, 0.73),
-  htot: (x, tau0, m) => hadamardTotalDeviation(x, tau0, m, 0.995),
+  allan: allanDeviation,
+  overlapping_allan: overlappingAllanDeviation,
+  modified_allan: modifiedAllanDeviation,
+  time: timeDeviation,
+  hadamard: hadamardDeviation,
+  overlapping_hadamard: overlappingHadamardDeviation,
+  total: totalDeviation,
+  modified_total: (x, tau0, m) => modifiedTotalDeviation(x, tau0, m, 0.73),
+  time_total: (x, tau0, m) => timeTotalDeviation(x, tau0, m, 0.73),
+  hadamard_total: (x, tau0, m) => hadamardTotalDeviation(x, tau0, m, 0.995),
 };
 
 describe("the deviations on published data sets", () => {
@@ -48,16 +48,16 @@ describe("the deviations on published data sets", () => {
 
   // NIST SP 1065, Table 30 (p. 107), m = 2, seven digits printed.
   it.each<[string, number]>([
-    ["adev", 115.8082],
-    ["oadev", 85.95287],
-    ["mdev", 74.78849],
-    ["tdev", 86.35831],
-    ["hdev", 116.798],
-    ["ohdev", 85.61487],
-    ["totdev", 93.90379],
-    ["mtot_corr", 75.83606],
-    ["ttot_corr", 87.56794],
-    ["htot", 91.16396],
+    ["allan", 115.8082],
+    ["overlapping_allan", 85.95287],
+    ["modified_allan", 74.78849],
+    ["time", 86.35831],
+    ["hadamard", 116.798],
+    ["overlapping_hadamard", 85.61487],
+    ["total", 93.90379],
+    ["modified_total", 75.83606],
+    ["time_total", 87.56794],
+    ["hadamard_total", 91.16396],
   ])("NBS 9-point set, m = 2, %s is %d (NIST SP 1065, Table 30)", (statistic, expected) => {
     const value = statistics[statistic]!(records.nbs9!, 1, 2);
     expect(Math.abs(value / expected - 1)).toBeLessThan(5e-7);
@@ -71,7 +71,7 @@ describe("the published data sets", () => {
     min: (y) => min(y),
     mean: (y) => mean(y),
     median: (y) => median(y),
-    stddev: (y) => deviation(y),
+    standard_deviation: (y) => deviation(y),
   };
   const sets: Record<string, Float64Array> = { nbs9: nbsRates, lcg1000: lcgRates };
   const names = Object.keys(moments).join("|");

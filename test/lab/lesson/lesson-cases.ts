@@ -1,3 +1,4 @@
+import { expect } from "vitest";
 import {
   type Bench,
   defaultSettings,
@@ -74,4 +75,38 @@ function randomText(stream: RandomStream): string {
     );
   }
   return lines.join("\n");
+}
+
+/** Answers that a step takes for right, of all that can be given. */
+export async function rightOf(bench: Bench, id: string, seed: string) {
+  const { step, shown } = await shownOf(bench, id, seed);
+  const { question } = step;
+  const said =
+    question.kind === "choice"
+      ? question.choices.map((_, i) => `${i}`)
+      : question.kind === "amount"
+        ? question.values.map(String)
+        : [0, 0.25, 0.5, 0.75, 1, 1.5].map((power) =>
+            question.places.map((n) => (n ** -power).toPrecision(2)).join("-"),
+          );
+  return said.filter((one) => shown.grade!(one).isRight);
+}
+
+/**
+ * Holds the right answers of all steps of a lesson to be there, and the same for every seed. The intervals of a
+ * hundred runs have theirs by what 95 % means.
+ *
+ * @param bench - what it is about
+ * @param seeds - beside a first one
+ */
+export async function holdAnswers(bench: Bench, seeds: readonly string[]): Promise<void> {
+  for (const { id } of lessonSteps({ scenario: bench.lesson, title: "" })) {
+    if (id === "hundred") continue;
+    const first = await rightOf(bench, id, "first");
+    expect(first.length, id).toBeGreaterThan(0);
+    const isTheory = id === "averaging" || id === "long" || id === "stages";
+    for (const seed of isTheory ? seeds.slice(0, 1) : seeds) {
+      expect(await rightOf(bench, id, seed), `${id} ${seed}`).toEqual(first);
+    }
+  }
 }

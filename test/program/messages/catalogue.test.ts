@@ -89,7 +89,11 @@ describe.each(Object.entries(tables))("%s", (_, table) => {
       const inJson = warnings.map((w: { code: string; path?: string; message: string }) =>
         [w.code, w.path, w.message].filter((part) => part !== undefined).join(" "),
       );
-      const told = [...inJson, ...notes, ...(status === 1 ? [plain.stdout] : [])];
+      const told = [
+        ...inJson,
+        ...notes.map((n: { message: string }) => n.message),
+        ...(status === 1 ? [plain.stdout] : []),
+      ];
       expect(told).toContainEqual(expect.stringMatching(says));
       // What programs are told, people are told too.
       const message = told

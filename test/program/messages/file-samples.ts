@@ -104,7 +104,7 @@ export const fileSamples: readonly Sample[] = [
       "r.csv": [...Array(40).keys()].map((i) => `${1 + 1e-3 * ((i * Math.SQRT2) % 1)}\n`).join(""),
       "f.yaml": "",
     },
-    says: /^tickwright: f\.yaml exists already; give --force to replace it, or another name/,
+    says: /^tickwright: f\.yaml exists already; give --force to replace it, or another place/,
   },
   {
     args: "fit r.csv --nominal-period 1 --gate 1 --back-to-back --out f.yaml --force",

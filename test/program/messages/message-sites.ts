@@ -19,14 +19,16 @@ const makers: readonly (readonly [room: RegExp, maker: RegExp])[] = [
   [/^scenario\/structure/, /\badd\(\[/g],
   [/^scenario\/(?:explain|extent|parse|schema|.*-section)/, /\bmessage: /g],
   [/^cli\/ensemble\/vary/, /\brefuse\(/g],
-  [/^analysis\/(?:readings|rate\/fit-noise)/, /\bnotes\.push\(/g],
-  [/^analysis\/readings\/dead-time/, /\bnote: `|\? `/g],
+  [/^analysis\/rate\/fit-noise/, /\bnotes\.push\(/g],
+  [/^log\/make-readings/, /\bnote\(/g],
+  [/^log\/log-reader/, /#tell\(/g],
+  [/^log\/dead-time/, /\bnote: `|\? `/g],
 ];
 
 const src = join(dist, "../src");
 
 /** Built as bundles of all the others, which speak for themselves; the sources hold no message. */
-const bundles = ["cli/main.js", "cli/ensemble/ensemble-worker.js"];
+const bundles = ["index.js", "cli/main.js", "cli/ensemble/ensemble-worker.js"];
 
 const blanked = (text: string) => text.replace(/[^\n]/g, " ");
 

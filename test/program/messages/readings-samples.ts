@@ -27,70 +27,46 @@ const scattered = [...Array(40).keys()].map((i) => 1 + 1e-3 * ((i * Math.SQRT2) 
 export const readingsSamples: readonly Sample[] = [
   judged("", second, /^tickwright: r\.csv: holds no readings; expected at least one number a line/),
   judged("period_s\n", second, /r\.csv:1: "period_s" is no reading; expected a line of numbers/),
-  judged("2031-02-28\n2031-03-01\n", second, /r\.csv:1: .* is a time stamp and no reading; expec/),
   judged(
-    'us\n"1,999,972"\n',
+    "2031-02-28\n2031-03-01\n",
     second,
-    /r\.csv:2: "1,999,972" is no reading; .* thousands not set off/,
+    /r\.csv:1: "2031-02-28" is no reading; expected a line of numbers/,
   ),
-  judged("Period [ms]\n999.9\n", second, /r\.csv:1: "Period \[ms\]" is in another unit than peri/),
   judged(
     four,
     `${second} --back-to-back --dead-time 2`,
     /^tickwright: --back-to-back means no dead time, --dead-time 2 means some; give one of the two/,
   ),
   judged(
+    four,
+    `${second} --nominal-frequency 1`,
+    /^tickwright: --nominal-period says that bare numbers are periods, .*; give one of the two/,
+  ),
+  judged(
     "n;Temp (°C);period_s\n1;20;1.0\n",
     `${second} --temperature t`,
-    /r\.csv:1: has no column "t" with a temperature; it has "n", "Temp \(°C\)", "period_s"/,
-  ),
-  judged("period_s\nNaN,1\n", `${second} --column 1`, /holds no readings: every value is missing/),
-  judged(
-    "date;time;period_s\n2031-05-04;08:12;1,0\n",
-    second,
-    /r\.csv:2: keeps the date "2031-05-04" and the time "08:12" in two columns; join them in one/,
-  ),
-  judged(
-    "nr,period_s\n1,1.0,\n",
-    second,
-    /r\.csv:1: .*; it has 3 columns, and 2 names in the line/,
-  ),
-  judged("a\u0000b", second, /is not a text file: it holds zero bytes; expected CSV in UTF-8/),
-  judged(
-    "1,12\n1,13\n",
-    second,
-    /r\.csv:1: "1,12" may be one number .* or two columns; write a decimal/,
-  ),
-  judged(
-    'period_s\n"1.0\n',
-    second,
-    /r\.csv:2: quotes are not as they must be: one is not closed; close every quote/,
-  ),
-  judged(
-    "period_s\n1.0\nabc\n",
-    second,
-    /r\.csv:3: "abc" in period_s is not a number; expected one/,
-  ),
-  judged("period_s;n\n1,5;1\n1.5;2\n", second, /decimal commas; expected one kind throughout/),
-  judged(
-    "period_s,n\n1.0,1\n1,0,2\n",
-    second,
-    /r\.csv:3: has 3 fields where .* has 2; every line needs/,
+    /has no column "t" with a temperature; it has "n", "Temp \(°C\)", "period_s"/,
   ),
   judged(
     "time,period_s\n2031-02-30,1\n",
     second,
-    /"2031-02-30" is no time stamp; expected ISO 8601/,
+    /r\.csv:2: "2031-02-30,1" holds no readings: there is/,
+  ),
+  judged("period_s\n9e99\n", second, /holds no readings: every value is missing/),
+  judged(
+    "period_s\n1.0\nabc\n1.1\n",
+    second,
+    /r\.csv:3: 1 of 3 lines are no readings, more than a tenth; the first are line 3 "abc"; comment/,
+  ),
+  judged(
+    "05/06/2031 08:00,1.0\n05/06/2031 08:01,1.0\n",
+    second,
+    /r\.csv:1: has dates such as 05\/06 .*; give --dates day-first or --dates month-first/,
   ),
   judged(
     "time,period_s\n9,1\n5,1\n",
     second,
-    /r\.csv:3: the time stamp is not later .*; readings must/,
-  ),
-  judged(
-    "time,period_s\n1,1\n2,1\n9e5,1\n",
-    second,
-    /lies \d+ spacings after .*; expected a record that/,
+    /r\.csv:3: the time stamp is earlier .*; readings must/,
   ),
   judged(
     "time,time_error_s\n1,0\n2,0\n3.5,0\n",
@@ -99,32 +75,22 @@ export const readingsSamples: readonly Sample[] = [
   ),
   judged("time_error_s\n0\n1e-6\n", "", /does not say how far apart .*; give --gate, or a column/),
   judged(
-    "a,b\n1,2\n",
+    "ch1 (s);ch2 (s)\n1.0;1.0\n",
     second,
-    /does not say which column .*; name one of .*, or give --column; it has "a"/,
+    /does not say which column .*; name one of .*, or give --column; it has "ch1 \(s\)"/,
   ),
-  judged(`period_s\n${four}`, "--column x", /r\.csv:1: has no column "x"; it has "period_s"/),
-  judged(
-    "x\n1000\n1001\n",
-    second,
-    /r\.csv:2: does not say what column 1 holds, .*; put a line with one/,
-  ),
-  judged("period_s\n1.0\n-1.0\n", second, /r\.csv:3: -1 is no period_s; expected one above 0/),
+  judged(`period_s\n${four}`, "--column x", /r\.csv:2: has no column "x"; it has "period_s"/),
+  judged("rate\n0.1\n-1\n", "", /r\.csv:3: -1 is no rate; expected one above -1/),
   judged("period_s\n0.001\n0.001\n", second, /far from the nominal 1 s/),
   judged(
-    `period_s\n${four}`,
+    "period_s\n1.3\n1.3\n",
     "",
-    /does not say what the nominal period is; give --nominal-period, in s/,
+    /does not say what the nominal period is; give --nominal-period in s, or --nominal-frequency/,
   ),
   judged(
     "start_s,cycles,period_s\n0,0,1.0\n",
     second,
     /0 cycles make no reading; expected one or more/,
-  ),
-  judged(
-    `period_s\n${four}`,
-    `${second} --temperature t_c`,
-    /r\.csv:1: has no column "t_c" with a/,
   ),
   judged(
     `t_c,period_s\n${four
@@ -140,13 +106,54 @@ export const readingsSamples: readonly Sample[] = [
     files: { "r.csv": `period_s\n${four}` },
     says: /r\.csv: readings must hold at least 20 in one stretch, got 4/,
   },
-  noted(four, second, /the readings are taken as periods in s; name the column frequency_hz/),
+  noted(
+    "1.0001\n1.0002\n1.0001\n",
+    "",
+    /the numbers are taken as periods in s, and the nominal period/,
+  ),
   noted(`period_s\n${four}`, second, /each reading is taken as one period long; give --gate if/),
   noted(`period_s\n${four}`, `${second} --gate 1`, /dead time is assumed; give --back-to-back if/),
+  noted(
+    `${four}OVERFLOW\n${four}`,
+    second,
+    /line 5 has no reading but "OVERFLOW"; its place is kept/,
+  ),
+  noted(`period_s\n${four}period_s\n${four}`, second, /line 6 begins another run: "period_s"/),
+  noted(`${four}1.00`, second, /the last line \(5\) has no end and was dropped: "1.00"/),
+  noted(
+    "1.001\n1.002\n1.003",
+    second,
+    /the last line \(3\) has no end; it is as complete as the o/,
+  ),
+  noted(
+    "1.001",
+    second,
+    /the only line with a number \(1\) has no end; whether it is whole cannot be/,
+  ),
   noted(
     stamped("1 2 3 4.5 5.5 6.5 8 9"),
     `${second} --gate 1`,
     /the time stamps are not evenly spaced, so that gaps cannot be told from them/,
+  ),
+  noted(
+    stamped("8:00:00 8:00:10 9:00:20 9:00:30"),
+    `${second} --gate 10`,
+    /line 4: the clock of the time stamps was set forward by an hour/,
+  ),
+  noted(
+    stamped("1 2 3 4 5 6 7 8 9 10 11 12 1 2 3 4 5 6 7 8 9"),
+    `${second} --gate 1`,
+    /line 14: the time stamps begin again, as of another run/,
+  ),
+  noted(
+    stamped("1.00 2.00 3.00 6.00 7.00"),
+    `${second} --gate 1`,
+    /line 5: by the time stamps 2 readings are missing before it/,
+  ),
+  noted(
+    stamped("1.00 2.00 4.00 5.00 7.00 8.00 10.00 11.00 13.00 14.00 16.00 17.00 19.00 20.00 21.00"),
+    `${second} --gate 1`,
+    /by the time stamps readings are missing at 1 more places/,
   ),
   noted(
     stamped("0.000 12.000 24.000 36.000"),

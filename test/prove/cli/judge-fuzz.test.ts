@@ -57,19 +57,18 @@ describe("judging any record", () => {
     fc.assert(
       fc.property(table, fc.boolean(), ({ text, gate, touching, value }, warm) => {
         try {
-          const parsed = parseReadings(text, {
+          const parsed = readLog(text, {
             file: "f",
             ...(value === "time_error_s" && warm ? {} : { nominalPeriod: 1 }),
             gate,
             ...(touching === undefined ? {} : { backToBack: touching }),
             ...(warm ? { temperature: "t_c" } : {}),
           });
-          const fit = parsed.temperature && regressTemperature(parsed.readings, parsed.temperature);
-          const judgement = judgeReadings(fit?.readings ?? parsed.readings, {
+          const judgement = judgeReadings(parsed.readings, {
             within: 1e-9,
             ahead: 1e5,
           });
-          const told = printJudgement(judgement, fit, parsed.notes, null, 1e-9, parsed.line);
+          const told = printJudgement(judgement, parsed, 1e-9);
           expect(told).not.toMatch(/NaN|undefined|Infinity|\bnull\b|\b1 readings|the 1 breaks/);
           expect(() => JSON.parse(jsonText(judgeToJson(judgement)))).not.toThrow();
           for (const e of judgement.estimates) {

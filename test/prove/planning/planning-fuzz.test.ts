@@ -9,6 +9,7 @@ import {
 } from "../../../src/planning/index.ts";
 import { parseScenario, ScenarioError } from "../../../src/scenario/index.ts";
 import { budgetToJson, checkToJson, jsonText } from "../../../src/view/table/index.ts";
+import { wayInWords } from "../../../src/view/words/index.ts";
 import { demo, demos } from "../../scenario/sample.ts";
 
 /** A number over so many decades, as people may choose one. */
@@ -68,7 +69,7 @@ describe("planning", () => {
         const found = budget(scenario, scenario.counter.gate, delayByPhase(scenario));
         jsonText(budgetToJson(found, null));
         for (const { strategy, prediction } of planAccuracies(scenario, scenario.length).rows) {
-          expect(strategy.description).not.toBe("");
+          expect(wayInWords(strategy)).not.toBe("");
           if (prediction !== null) expect(prediction.standardUncertainty).not.toBeLessThan(0);
         }
         for (const { result } of planLengths(scenario, 1e-6, 0.95).rows)

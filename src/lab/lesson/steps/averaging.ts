@@ -1,6 +1,6 @@
 import { logLogChart, quantityText, seriesStyle } from "../../../view/chart/index.ts";
 import { humanDuration } from "../../../view/words/index.ts";
-import type { Tasks } from "../../protocol.ts";
+import type { Limit, Tasks } from "../../protocol.ts";
 import { figure, msPerDay, size } from "../amounts.ts";
 import { inputWords } from "../gate-words.ts";
 import { gradeChoice } from "../grade.ts";
@@ -11,7 +11,7 @@ const choices = ["yes, for ever", "no, somewhere it stops"];
 /** Averaging has stopped where ten times the run narrows the interval by less than this. */
 const stopped = 1.25;
 
-const limits: Readonly<Record<Course["limit"], string>> = {
+const limits: Readonly<Record<Limit, string>> = {
   timebase: "the counter's time base",
   oscillator: "the wandering of the oscillator",
   temperature: "the temperature",
@@ -38,9 +38,19 @@ export function averagingStep({ scenario }: LessonContext): Step<"averaging"> {
   };
 }
 
-/** Index of the length from which on a tenfold run helps no more; −1 where it goes on to the end of the picture. */
-function endOf({ width }: Course, perDecade: number): number {
-  return width.findIndex((here, i) => width[i + perDecade]! > here / stopped);
+/** Stretches of lengths, as indices, over which a tenfold run hardly helps. */
+function stopsOf(
+  { width }: Course,
+  perDecade: number,
+): readonly (readonly [from: number, to: number])[] {
+  const stops: [number, number][] = [];
+  for (let i = 0; i + perDecade < width.length; i++) {
+    if (!(width[i + perDecade]! > width[i]! / stopped)) continue;
+    const last = stops.at(-1);
+    if (last !== undefined && last[1] === i - 1) last[1] = i;
+    else stops.push([i, i]);
+  }
+  return stops;
 }
 
 function show({ lengths, courses }: Tasks["averaging"]["answer"], what: string): Shown {
@@ -50,15 +60,20 @@ function show({ lengths, courses }: Tasks["averaging"]["answer"], what: string):
     own: "the clock on its own oscillator",
     ideal: "nothing but noise of edges",
   };
+  const lengthText = (i: number) => quantityText(lengths[i]!, "s", 1);
   const said = courses.map((course) => {
-    const end = endOf(course, perDecade);
     const name =
       course.of === "ideal" ? "With nothing but noise of edges" : `With ${names[course.of]}`;
-    return end < 0
-      ? `${name} it goes on as far as the picture reaches.`
-      : `${name} it stops near ${quantityText(lengths[end]!, "s", 2)}, at ${size(course.width[end]!)}: there ${limits[course.limit]} decides.`;
+    const stops = stopsOf(course, perDecade).map(([from, to]) => {
+      const cause = limits[course.limits[from]!];
+      return to + perDecade === lengths.length - 1
+        ? `it stops near ${lengthText(from)}, at ${size(course.width[from]!)}: ${cause} is left`
+        : `from ${lengthText(from)} to ${lengthText(to + perDecade)} it hardly helps, for ${cause}`;
+    });
+    return `${name} ${stops.length === 0 ? "it goes on as far as the picture reaches" : stops.join("; ")}.`;
   });
-  const isStopped = endOf(courses[0]!, perDecade) >= 0;
+  const end = stopsOf(courses[0]!, perDecade).at(-1);
+  const isStopped = end !== undefined && end[1] + perDecade === lengths.length - 1;
   return {
     reading: null,
     pictures: [

@@ -14,7 +14,7 @@ export function chainStep({ scenario }: LessonContext): Step<"ticks"> {
   const isDriven = scenario.drive !== null && scenario.counter.input === "clock";
   return {
     id: "chain",
-    title: "One tick, slowed",
+    title: "One tick",
     intro: isDriven
       ? "A burst of a tone fills a receiver. When the charge reaches the threshold the clock ticks, and the counter stamps the tick. It never takes quite as long as before."
       : `The counter stamps an edge of ${inputWords(scenario)}. It never comes quite when the even grid says.`,

@@ -1,6 +1,6 @@
+import { estimatorNames } from "../../../view/words/index.ts";
 import type { RunIntervals, Tasks } from "../../protocol.ts";
 import { figure, times } from "../amounts.ts";
-import { estimatorNames } from "../estimator-names.ts";
 import { gateWords } from "../gate-words.ts";
 import { gradeChoice } from "../grade.ts";
 import { intervalsChart } from "../intervals-chart.ts";
@@ -89,6 +89,11 @@ function show({ intervals, longRun }: Tasks["hundred"]["answer"], { of, about }:
   const found = intervals.map((one) => ({ of: one.of, ...heldAgainst(one, against) }));
   const chosen = found.find((one) => one.of === of)!;
   const naive = found.find((one) => one.of === "naive")!;
+  // Wide enough for most intervals of the three estimates, so that they can be compared; s/√K may leave the picture.
+  const ends = found
+    .filter((one) => one.of !== "naive")
+    .map(({ error, width }) => middle(error.map((one, i) => Math.abs(one) + width[i]!)));
+  const reach = 1.6 * Math.max(...ends.filter(Number.isFinite), 0);
   const claims = middle(naive.width) / (1.96 * rms(naive.error));
   const verdict =
     claims > 1.5
@@ -103,7 +108,10 @@ function show({ intervals, longRun }: Tasks["hundred"]["answer"], { of, about }:
     pictures:
       chosen.count === 0
         ? []
-        : [(options) => intervalsChart({ ...chosen, name: names[chosen.of], which }, options)],
+        : [
+            (options) =>
+              intervalsChart({ ...chosen, name: names[chosen.of], which, reach }, options),
+          ],
     words: `Of ${chosen.count} intervals by ${names[chosen.of]}, ${chosen.missed === 0 ? "none misses" : chosen.missed === 1 ? "one misses" : `${chosen.missed} miss`} ${which}.${missing} The claim of s/√K is ${verdict}.`,
     grade:
       about === "run" && of !== "naive" ? (said) => gradeChoice(Number(said), choices, [1]) : null,

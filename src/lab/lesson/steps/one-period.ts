@@ -49,6 +49,9 @@ function show(
   const n = Math.min(count, rate.length);
   const read = rate[n - 1]!;
   const error = read - longRun;
+  // Those to come leave their places free, so that the axis of time does not jump.
+  const drawn = rate.map((value, i) => (i < n ? value * msPerDay : Number.NaN));
+  const none = new Float64Array(rate.length).fill(Number.NaN);
   const shown = rate.slice(0, n);
   const found = shown.filter(Number.isFinite);
   const span =
@@ -77,10 +80,10 @@ function show(
             (options) =>
               readingsChart(
                 {
-                  time: start.slice(0, n),
-                  reading: shown.map((value) => value * msPerDay),
-                  mean: new Float64Array(n).fill(Number.NaN),
-                  halfWidth: new Float64Array(n).fill(Number.NaN),
+                  time: start,
+                  reading: drawn,
+                  mean: none,
+                  halfWidth: none,
                   truth: longRun * msPerDay,
                   quantity: "Rate by a single period",
                   unit: "ms/day",

@@ -1,7 +1,8 @@
+import { normalQuantile } from "../../../numeric/index.ts";
 import { sourceDeviation, strategies, timeBaseBound } from "../../../planning/index.ts";
 import type { Scenario } from "../../../scenario/index.ts";
 import { silenceStages } from "../../lesson/silence-stages.ts";
-import type { Tasks } from "../../protocol.ts";
+import type { Limit, Tasks } from "../../protocol.ts";
 import type { Task } from "../task.ts";
 import { temperatureSwing } from "../theory.ts";
 import { pictureLengths, plannedScenario, widthsOf } from "./run-lengths.ts";
@@ -18,20 +19,23 @@ export const averaging: Task<"averaging"> = async (bench, _ask, pace) => {
     await pace.breathe(courses.length / clocks.length);
     const delay = bench.delay(scenario);
     const line = strategies(scenario, delay).find((way) => way.method === "back_to_back_line")!;
-    courses.push({ of, width: widthsOf(scenario, line), limit: limitOf(scenario) });
+    courses.push({
+      of,
+      width: widthsOf(scenario, line),
+      limits: [...pictureLengths].map((length) => limitOf(scenario, length)),
+    });
   }
   return { lengths: pictureLengths, courses };
 };
 
-/** What is left of the width after a week, noise of edges apart. */
-function limitOf(scenario: Scenario) {
-  const week = 7 * 86400;
-  const parts = {
+/** What is largest of the width of a run, noise of edges apart. */
+function limitOf(scenario: Scenario, length: number): Limit {
+  const parts: Readonly<Record<Limit, number>> = {
     timebase: timeBaseBound(scenario).bound,
-    oscillator: 1.96 * sourceDeviation(scenario, week),
-    temperature: temperatureSwing(scenario, week),
+    oscillator: normalQuantile(0.975) * sourceDeviation(scenario, length),
+    temperature: temperatureSwing(scenario, length),
   };
-  const names = Object.keys(parts) as (keyof typeof parts)[];
+  const names = Object.keys(parts) as Limit[];
   return names.reduce((a, b) => (parts[b] > parts[a] ? b : a));
 }
 

@@ -4,16 +4,17 @@ import type { Task } from "../task.ts";
 import { burstAsMet } from "./single-burst.ts";
 
 /** Ticks that are shown in motion. */
-const shown = 40;
+const shown = 20;
 
 /** One tick of the chain from its edge to its stamp, as the engine met it. */
 export const motion: Task<"motion"> = async ({ lesson }, { seed, tick }, pace) => {
-  const { error } = await recordRun(lesson, seed, { readings: shown }, pace);
-  const late = new Float64Array(shown + 1);
-  for (let i = 0; i < shown; i++) late[i + 1] = late[i]! - error[i]!;
   const { drive, clock, counter } = lesson;
+  const { stepsPerTick } = clock;
   const isDriven = drive !== null && counter.input === "clock";
-  const number = tick * clock.stepsPerTick;
-  const burst = isDriven ? await burstAsMet(lesson, seed, number, pace) : null;
-  return { burst, late, period: nominalPeriod(lesson), burstsPerTick: clock.stepsPerTick };
+  const { met, readings } = isDriven
+    ? await burstAsMet(lesson, seed, tick * stepsPerTick, (shown + 1) * stepsPerTick, pace)
+    : { met: null, readings: await recordRun(lesson, seed, { readings: shown }, pace) };
+  const late = new Float64Array(readings.error.length + 1);
+  for (let i = 0; i + 1 < late.length; i++) late[i + 1] = late[i]! - readings.error[i]!;
+  return { burst: met, late, period: nominalPeriod(lesson), burstsPerTick: stepsPerTick };
 };

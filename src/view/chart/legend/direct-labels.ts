@@ -1,4 +1,4 @@
-import { type SvgNode, svgNode } from "../svg-node.ts";
+import { type SvgNode, textNode } from "../svg-node.ts";
 import { textWidth, wrapText } from "../text-width.ts";
 import type { Theme } from "../theme.ts";
 import { type KeySample, keySample, sampleWidth } from "./key-sample.ts";
@@ -112,14 +112,10 @@ const nameLines = (
   theme: Theme,
 ): SvgNode[] =>
   lines.map((line, k) =>
-    svgNode(
-      "text",
-      {
-        x: left + textLeft,
-        y: centre + 4 + (k - (lines.length - 1) / 2) * lineHeight,
-        "font-size": size,
-        fill: theme.ink,
-      },
+    textNode(
+      [left + textLeft, centre + 4 + (k - (lines.length - 1) / 2) * lineHeight],
       line,
+      size,
+      theme.ink,
     ),
   );

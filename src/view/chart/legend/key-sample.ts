@@ -1,6 +1,6 @@
 import { segmentPath } from "../line-path.ts";
 import { type MarkerShape, markerPath } from "../marker.ts";
-import { type SvgNode, svgNode } from "../svg-node.ts";
+import { type SvgNode, stroked, svgNode } from "../svg-node.ts";
 
 /** How a series is drawn, so that its name can carry a sample of it. */
 export interface KeySample {
@@ -48,12 +48,12 @@ export function keySample(sample: KeySample, x: number, y: number): SvgNode[] {
     const run = sample.slope === undefined ? sampleWidth / 2 : 8 / Math.hypot(1, slope);
     const middle = x + sampleWidth / 2;
     nodes.push(
-      svgNode("path", {
-        d: segmentPath(middle - run, y + run * slope, middle + run, y - run * slope),
-        stroke: sample.color,
-        "stroke-width": sample.width ?? 1.75,
-        "stroke-dasharray": sample.dash || undefined,
-      }),
+      stroked(
+        segmentPath(middle - run, y + run * slope, middle + run, y - run * slope),
+        sample.color,
+        sample.width ?? 1.75,
+        { "stroke-dasharray": sample.dash },
+      ),
     );
   }
   if (sample.marker !== null) {
@@ -84,7 +84,7 @@ export function markersNode(
 ): SvgNode {
   const d = points.map(([x, y]) => markerPath(shape, x, y, r)).join("");
   return shape === "cross"
-    ? svgNode("path", { d, stroke: color, "stroke-width": 1.75, fill: "none" })
+    ? stroked(d, color, 1.75, { fill: "none" })
     : svgNode("path", { d, fill: color, stroke: "none" });
 }
 
@@ -106,5 +106,5 @@ export function openMarkersNode(
   fill: string,
 ): SvgNode {
   const d = points.map(([x, y]) => markerPath(shape, x, y, r)).join("");
-  return svgNode("path", { d, fill, stroke: color, "stroke-width": 1.75 });
+  return stroked(d, color, 1.75, { fill: fill });
 }
