@@ -13,10 +13,12 @@ const share = 0.9999;
 
 /**
  * Spans between gaps or strays in which the clock ran at another rate (on its own oscillator, with a wrong drive):
- * their mean differs from that of the longest stretch by more than noise found there allows.
+ * their mean lies off the line between the stretches on either side by more than the noise of the longest stretch
+ * allows. A drift or a random walk cancels in that; the first and last stretch have one side only and are left alone.
+ * The model has no drift and takes one for slow noise, so that under a drift a span must lie further off to be found.
  *
  * @param readings - back-to-back readings with gaps where strays stood
- * @returns the spans, each as one outlier (its first reading; cycles lost in it, > 0, against the other rate), and
+ * @returns the spans, each as one outlier (its first reading; cycles lost in it, > 0, against the line), and
  *   the record with a gap in the place of each; the same record where there is none
  *
  * Source: own derivation. Exact case: a record with fewer than two gaps has no spans.
@@ -29,25 +31,52 @@ export function setSpansApart(readings: PeriodReadings): {
   const nothing = { spans: [], without: readings };
   if (!readings.backToBack || stretches.length < 3) return nothing;
   const longest = stretches.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a));
-  const usual = meanPeriod(readings, longest);
   if (longest[1] - longest[0] < fewest) return nothing;
   const { record } = toRecord(alone(readings, longest));
   if (!record.gain.some((g) => g !== record.gain[0])) return nothing;
   const posterior = new NoisePosterior(toEvents(record), {}, false);
   const spans: Outlier[] = [];
   const period = readings.period.slice();
-  for (const stretch of stretches) {
-    if (stretch === longest) continue;
-    const [from, to] = stretch;
-    const off = meanPeriod(readings, stretch) / usual - 1;
-    const away = Math.abs(from + to - longest[0] - longest[1]) / 2;
-    if (Math.abs(off) <= posterior.differs(to - from, away, share)) continue;
+  // The one furthest off goes first: next to it others seem to be off.
+  for (let left = stretches; ; ) {
+    const worst = furthestOff(readings, left, longest, posterior);
+    if (worst === null) break;
+    const [[from, to], off] = worst;
     const cycles = readings.cycles.subarray(from, to).reduce((sum, c) => sum + c, 0);
     spans.push({ reading: from, kind: "span", cycles: off * cycles, repaired: false });
     period.fill(Number.NaN, from, to);
+    left = left.filter(([start]) => start !== from);
   }
+  spans.sort((a, b) => a.reading - b.reading);
   return spans.length === 0 ? nothing : { spans, without: { ...readings, period } };
 }
+
+/** The stretch that lies further off its neighbours, for the noise between them, than any other, and by how much. */
+function furthestOff(
+  readings: PeriodReadings,
+  stretches: readonly Stretch[],
+  longest: Stretch,
+  noise: NoisePosterior,
+): [Stretch, number] | null {
+  let worst: [Stretch, number] | null = null;
+  let most = 1;
+  for (let k = 1; k < stretches.length - 1; k++) {
+    const [before, stretch, after] = stretches.slice(k - 1, k + 2) as [Stretch, Stretch, Stretch];
+    if (stretch === longest) continue;
+    const along = (middle(stretch) - middle(before)) / (middle(after) - middle(before));
+    const [one, other] = [meanPeriod(readings, before), meanPeriod(readings, after)];
+    const off = meanPeriod(readings, stretch) / (one + along * (other - one)) - 1;
+    const shortest = Math.min(...[before, stretch, after].map(([from, to]) => to - from));
+    const ratio = Math.abs(off) / noise.differs(shortest, (after[1] - before[0]) / 4, share);
+    if (ratio > most) {
+      most = ratio;
+      worst = [stretch, off];
+    }
+  }
+  return worst;
+}
+
+const middle = ([from, to]: Stretch) => (from + to) / 2;
 
 /** Record of a stretch by itself, for its noise. */
 function alone(readings: PeriodReadings, [from, to]: Stretch): PeriodReadings {

@@ -54,8 +54,8 @@ describe("setSpansApart", () => {
     },
   );
 
-  it("finds a span at another rate in a record that drifts", () => {
-    const { spans } = setSpansApart(broken({ measurement: 1, drift: 0.003 }, 6e-8, "both"));
+  it("finds a span twice as far off in a record that drifts, and none of its neighbours", () => {
+    const { spans } = setSpansApart(broken({ measurement: 1, drift: 0.003 }, 1.2e-7, "both"));
     expect(spans.map((s) => s.reading)).toEqual([101]);
   });
 
