@@ -89,8 +89,11 @@ function wordsFor(text: string, format: Format, { items }: Row): string[] | null
   if (count === 1) {
     // A title says nothing of a column.
     const { role, unit } = readColumnName(text);
-    return role === null && unit === null ? null : [text.trim()];
+    const isMark = row.items.length > 0;
+    return role === null && (unit === null || isMark) ? null : [text.trim()];
   }
+  // A line of data with a mark of overflow has as many words as a line of data.
+  if (row.items.length > 0) return null;
   const words = text
     .trim()
     .replace(/\s+(?=[([/])|(?<=\/)\s+/g, "")

@@ -214,7 +214,8 @@ function periods(record: Found): Readings {
   if (quantity !== "rate" && nearNominal(usual, nominalPeriod) === null)
     throw farOff(record, usual, nominalPeriod);
   const cycles = cyclesOf(record, period, nominalPeriod);
-  const length = period.map((p, i) => p * cycles[i]!);
+  // Rates of any size are means over times that they do not change.
+  const length = period.map((p, i) => (quantity === "rate" ? nominalPeriod : p) * cycles[i]!);
   const backToBack = backToBackOf(record, length, usual);
   const deadTime = deadTimeOf(record, length, backToBack);
   const rounding = backToBack ? roundingOf(record, length) : 0;

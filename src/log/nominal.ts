@@ -1,5 +1,5 @@
 /** Periods of clocks that are taken where none is given: half seconds, seconds, two seconds, the mean sidereal second. */
-const usual = [0.5, 1, 2, 86164.0905 / 86400];
+const usual = [0.5, 1, 2, 1 / 1.00273790935];
 
 /** How near readings must be to a period that is given, and to one that is not; as a share of it. */
 const givenWithin = 0.1;

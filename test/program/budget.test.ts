@@ -57,7 +57,7 @@ describe("tickwright budget", () => {
   it("prints tables with bars that fit a terminal", () => {
     const { status, stdout } = tickwright(["budget", "observatory", "--gate", "10"]);
     expect(status).toBe(0);
-    expect(stdout).toMatch(/receiver: detection delay about its mean .*100 % +█{14}/);
+    expect(stdout).toMatch(/receiver: detection delay about its mean .*100 % +█{13}/);
     expect(stdout).toMatch(/no averaging narrows +ms\/day\n +time base: its uncertainty +±0.864\n/);
     for (const line of stdout.split("\n")) expect([...line].length).toBeLessThanOrEqual(80);
   });

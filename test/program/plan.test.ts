@@ -22,7 +22,7 @@ describe("tickwright plan", () => {
     expect([within, confidence]).toEqual([1e-9, 0.95]);
     const length = (method: string) =>
       strategies.find((row: { method: string }) => row.method === method).length_s;
-    // Orders of magnitude by hand, from 0.56 ms of jitter a tick: √2·σ/T for the ends, √12·σ/(√N·T) for a line,
+    // Orders of magnitude by hand, from 0.56 ms of timing noise a tick: √2·σ/T for the ends, √12·σ/(√N·T) for a line,
     // √2·σ/√K for single periods (Rubiola 2005; Rubiola et al. 2016).
     expect(length("stamped_ticks_line")).toBeGreaterThan(3 * 3600);
     expect(length("stamped_ticks_line")).toBeLessThan(12 * 3600);
@@ -31,10 +31,10 @@ describe("tickwright plan", () => {
     expect(length("single_periods")).toBeGreaterThan(1e5 * year);
     const text = tickwright(["plan", "observatory", "--within", "1e-9", ...perfect]).stdout;
     expect(text).toMatch(
-      /the shortest run takes \d+ h\s+\d+\s+min:\s+every tick stamped, line\s+fitted\./,
+      /the shortest run takes \d+ h\s+\d+\s+min:\s+every tick stamped, line\s+fit\./,
     );
-    expect(text).toMatch(/single periods with dead time +single +\d{3} 000 years/);
-    expect(text).toMatch(/gates back to back, mean +50 s +1\d\.\d days/);
+    expect(text).toMatch(/periods with dead time +mean of readings +single +\d{3} 000 years/);
+    expect(text).toMatch(/gates back to back +mean of readings +50 s +1\d\.\d days/);
     for (const line of text.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
   });
 

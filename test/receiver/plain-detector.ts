@@ -10,20 +10,24 @@ export interface PlainSettings {
   readonly rise: number;
 }
 
-/** Gaussian deviates for tests: a linear congruential generator of 48 bits and Box-Muller. */
+/** Deviates for tests: a Weyl sequence through the finaliser of MurmurHash3 (32 bits), and Box-Muller. */
 export class PlainDeviates {
-  private state: bigint;
+  private state = 0;
   private spare = Number.NaN;
 
   constructor(seed: string) {
-    this.state = 0x1234abcd330en;
-    for (const character of seed) this.state ^= BigInt(character.charCodeAt(0)) * 0x9e3779b97f4an;
-    for (let i = 0; i < 20; i++) this.uniform();
+    for (let i = 0; i < seed.length; i++) {
+      this.state = Math.imul(this.state ^ seed.charCodeAt(i), 0x01000193);
+      this.uniform();
+    }
   }
 
   uniform(): number {
-    this.state = (this.state * 0x5deece66dn + 0xbn) & 0xffffffffffffn;
-    return (Number(this.state >> 8n) + 0.5) / 2 ** 40;
+    this.state = (this.state + 0x9e3779b9) | 0;
+    let x = this.state;
+    x = Math.imul(x ^ (x >>> 16), 0x85ebca6b);
+    x = Math.imul(x ^ (x >>> 13), 0xc2b2ae35);
+    return (((x ^ (x >>> 16)) >>> 0) + 0.5) / 2 ** 32;
   }
 
   normal(): number {

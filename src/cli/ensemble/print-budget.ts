@@ -19,7 +19,7 @@ const others: readonly (readonly [ContributionKind, string])[] = [
 ];
 
 /** Cells of the longest bar. */
-const barCells = 14;
+const barCells = 13;
 /** Of the sum: rows below are not printed. */
 const negligible = 1e-6;
 
@@ -83,7 +83,7 @@ function randomRows(
     lines.push(
       textTable([["in one reading, rms", unit.name, "share", ""], ...table], [0, 3]),
       "",
-      `Bars show sizes; shares are those of squares, which add up. ${unitAsFraction(unit)}.`,
+      wrap(`Bars show sizes; shares are those of squares, which add up. ${unitAsFraction(unit)}.`),
     );
     const hidden = random.length - shown.length;
     if (hidden > 0) lines.push(`${hidden} more below a millionth of the sum.`);

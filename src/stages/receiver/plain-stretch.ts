@@ -143,21 +143,18 @@ export class PlainStretch implements Stretch {
     return lastTrue((after) => charge(after) < this.threshold, high);
   }
 
-  /** Whether nothing can cross from `time` on for so long: but for its swing the mean lies highest at an end. */
+  /** Whether nothing can cross from `time` on for so long: were the level even, at its highest, the mean would go to one side. */
   private isOutOfReach(time: number, span: number, driven: number): boolean {
-    const { state, tone } = this;
-    const { timeConstant, noise } = tone.integrator;
+    const { mean, variance } = this.state;
+    const { timeConstant, noise } = this.tone.integrator;
     const decay = exp(-span / timeConstant);
-    const level = this.piece.level + this.piece.slope * (time + (this.slope < 0 ? 0 : span));
-    const end =
-      (state.mean - driven * this.steady(time)) * decay + driven * this.steady(time + span);
-    const kept = state.variance > 1 ? 1 : decay;
-    const spread = noise * Math.sqrt(1 + (state.variance - 1) * kept * kept);
-    const most =
-      this.slope < 0
-        ? Math.max(state.mean, driven * level * tone.settled)
-        : Math.max(state.mean, end);
-    return most + driven * level * this.swing + outOfReach * spread < this.threshold;
+    const { level, slope } = this.piece;
+    const most = driven * (level + slope * (slope < 0 ? time : time + span));
+    const settled = most * this.tone.mean;
+    const highest = Math.max(mean, settled + (mean - settled) * decay) + most * this.swing;
+    const kept = variance > 1 ? 1 : decay;
+    const spread = noise * Math.sqrt(1 + (variance - 1) * kept * kept);
+    return highest + outOfReach * spread < this.threshold;
   }
 
   private move(time: number, span: number, driven: number): void {

@@ -1,0 +1,255 @@
+import { describe, expect, it } from "vitest";
+import { type LogOptions, LogReader, readLog } from "../../src/log/index.ts";
+import { InputError, type NoteCode, type PeriodReadings } from "../../src/readings/index.ts";
+
+const periods = [
+  0.99997103, 1.00004053, 0.99997903, 0.99997645, 1.00000801, 1.00004536, 0.99995627, 1.00003626,
+  1.00000268, 0.99998142, 1.0000291, 0.99996003,
+];
+const lines = (write: (p: number, i: number) => string) => `${periods.map(write).join("\n")}\n`;
+const two = (n: number) => String(n).padStart(2, "0");
+/** Time of day of the i-th reading, ten seconds apart, from eight o'clock on. */
+const clock = (i: number, from = 8 * 3600) => {
+  const s = (from + 10 * i) % 86400;
+  return `${two(Math.floor(s / 3600))}:${two(Math.floor(s / 60) % 60)}:${two(s % 60)}`;
+};
+const groups = (text: string, sign: string) => text.replace(/\B(?=(\d{3})+(?!\d))/g, sign);
+const micro = (p: number, sign: string, point = ".") => {
+  const [whole, rest] = (1e6 * p).toFixed(2).split(".");
+  return `${groups(whole!, sign)}${point}${rest}`;
+};
+
+/** Logs of all sorts, each with the periods above, what stands beside them, and the notes of the reader due. */
+const logs: Readonly<
+  Record<
+    string,
+    readonly [text: string, options?: Partial<LogOptions>, notes?: readonly NoteCode[]]
+  >
+> = {
+  "a label and a unit": [lines((p) => `P: ${p.toFixed(8)} s`)],
+  "a frequency": [lines((p) => `Freq = ${(1 / p).toFixed(10)} Hz`)],
+  kilohertz: [lines((p) => `${(1e-3 / p).toFixed(13)} kHz`)],
+  "thousands with commas": [lines((p) => `${micro(p, ",")} µs`)],
+  "thousands with dots": [lines((p) => `${micro(p, ".", ",")} µs`)],
+  "thousands with apostrophes": [lines((p) => `${micro(p, "'")} us`)],
+  "thousands with thin spaces": [lines((p) => `${micro(p, "\u2009")} µs`)],
+  "quoted thousands": [`period_us\n${lines((p) => `"${micro(p, ",")}"`)}`],
+  "an exponent of one digit": [lines((p) => p.toExponential(8).toUpperCase())],
+  "a Fortran exponent": [lines((p) => p.toExponential(8).replace("e", "D"))],
+  "a power of ten": [lines((p) => `${(1e3 * p).toFixed(5)} x 10^-3 s`)],
+  "an index, tabs, a separator at the end": [
+    lines((p, i) => `${i}\t${p.toFixed(8)}\t21.${i % 10}\t`),
+  ],
+  "an index with a dot": [lines((p, i) => `${i + 1}. ${p.toFixed(8)}`)],
+  "numbered words": [lines((p, i) => `Reading ${i + 1}: ${p.toFixed(8)} s`)],
+  "three labels": [lines((p, i) => `t=${10 * i}.0 P=${p.toFixed(8)} T=21.3C`)],
+  JSON: [lines((p, i) => `{"t": ${10 * i}, "period": ${p.toFixed(8)}}`)],
+  "a table drawn with strokes": [
+    `| n | period |\n|---|---|\n${lines((p, i) => `| ${i} | ${p.toFixed(8)} |`)}`,
+    {},
+    ["skipped_line"],
+  ],
+  "words after the reading": [lines((p, i) => `${p.toFixed(8)} s ${i % 3 ? "OK" : "LOCK"}`)],
+  "two units": [lines((p) => (p < 1 ? `${(1e3 * p).toFixed(5)} ms` : `${p.toFixed(8)} s`))],
+  "the unit in a column of its own": [lines((p, i) => `${i},${(1 / p).toFixed(10)},Hz`)],
+  "units in a line of their own": [
+    `time;value\ns;ms\n${lines((p, i) => `${10 * i};${(1e3 * p).toFixed(5)}`)}`,
+  ],
+  "quantity over unit": [
+    `t/s;T/ms\n${lines((p, i) => `${10 * i};${(1e3 * p).toFixed(5).replace(".", ",")}`)}`,
+  ],
+  "names in a comment": [
+    `# time period_us\n${lines((p, i) => `${10 * i} ${(1e6 * p).toFixed(2)}`)}`,
+  ],
+  "a preamble with numbers": [
+    `Counter log\nGate: 10 s\nStart 14.05.2031 08:00\n\n${lines((p) => `${p.toFixed(8)} s`)}`,
+    {},
+    ["skipped_line", "skipped_line", "skipped_line"],
+  ],
+  "a footer with numbers": [
+    `${lines((p) => `${p.toFixed(8)} s`)}end of log\nMean: 1.00001 s\n1.00000123 s mean\n`,
+    {},
+    ["skipped_line", "skipped_line", "skipped_line"],
+  ],
+  "a footer under columns": [
+    `n;period_s\n${lines((p, i) => `${i};${p.toFixed(8).replace(".", ",")}`)}Mean;1,00001\n;1,00002\n`,
+    {},
+    ["skipped_line", "skipped_line"],
+  ],
+  "decimal commas alone": [lines((p) => p.toFixed(8).replace(".", ","))],
+  "a log of a program": [
+    lines(
+      (p, i) =>
+        `2031-05-14 ${clock(i)},${String((i * 37) % 1000).padStart(3, "0")} INFO counter: ${p.toFixed(8)}`,
+    ),
+  ],
+  "commas before thousandths and between columns": [
+    `time,period\n${lines((p, i) => `2031-05-14 ${clock(i)},${String((i * 37) % 1000).padStart(3, "0")},${p.toFixed(8)}`)}`,
+  ],
+  "ISO 8601 with T and Z": [lines((p, i) => `2031-05-14T${clock(i)}.123Z ${p.toFixed(8)}`)],
+  "ISO 8601 without separators": [
+    lines((p, i) => `20310514T${clock(i).replaceAll(":", "")}Z ${p.toFixed(8)}`),
+  ],
+  "ISO 8601 with a zone": [lines((p, i) => `2031-05-14T${clock(i)}+02:00,${p.toFixed(8)}`)],
+  "Unix seconds": [lines((p, i) => `${1715672400 + 10 * i} ${p.toFixed(8)}`)],
+  "Unix milliseconds": [lines((p, i) => `${1000 * (1715672400 + 10 * i)},${p.toFixed(8)}`)],
+  "day numbers": [
+    `mjd period_s\n${lines((p, i) => `${(60444.5 + i / 8640).toFixed(8)} ${p.toFixed(8)}`)}`,
+  ],
+  "a date in a column of its own": [
+    `Datum;Uhrzeit;Periode [s]\n${lines((p, i) => `14.05.2031;${clock(i)};${p.toFixed(8).replace(".", ",")}`)}`,
+  ],
+  "months in words": [lines((p, i) => `14-May-2031 ${clock(i)};${p.toFixed(8)}`)],
+  "the date of a system log": [
+    lines((p, i) => `May 14 ${clock(i)} bench counter[312]: ${p.toFixed(8)}`),
+  ],
+  "a date with the year at its end": [
+    lines((p, i) => `Wed May 14 ${clock(i)} 2031 ${p.toFixed(8)}`),
+  ],
+  "midnight passed": [lines((p, i) => `${clock(i, 86400 - 50)} ${p.toFixed(8)}`)],
+  "midnight passed in dates that may be read in two ways": [
+    lines((p, i) => `0${i < 5 ? 5 : 6}/07/2031 ${clock(i, 86400 - 50)} ${p.toFixed(8)}`),
+  ],
+  "noon in halves of a day": [
+    lines(
+      (p, i) =>
+        `05/14/2031 ${i < 5 ? "11:59" : i < 11 ? "12:00" : "12:01"}:${two((10 + 10 * i) % 60)} ${i < 5 ? "AM" : "PM"}, ${p.toFixed(8)}`,
+    ),
+  ],
+  "a gap": [lines((p, i) => `${clock(i < 5 ? i : i + 3)} ${p.toFixed(8)}`), {}, ["gap"]],
+  "a clock set back": [
+    lines((p, i) => `${clock(i < 5 ? 720 + i : 360 + i)} ${p.toFixed(8)}`),
+    {},
+    ["clock_change"],
+  ],
+  "a clock set forward": [
+    lines((p, i) => `${clock(i < 5 ? i : 360 + i)} ${p.toFixed(8)}`),
+    {},
+    ["clock_change"],
+  ],
+  "an order of dates that is said": [
+    lines((p, i) => `05/06/2031 ${clock(i)} ${p.toFixed(8)}`),
+    { dates: "month-first" },
+  ],
+};
+
+describe("logs of all sorts", () => {
+  it.each(Object.entries(logs))("%s", (_, [text, options, due = []]) => {
+    const { readings, notes } = readLog(text, {
+      file: "f",
+      nominalPeriod: 1,
+      gate: 10,
+      backToBack: true,
+      ...options,
+    });
+    const { period, stamps } = readings as PeriodReadings;
+    const there = [...period].filter((p) => !Number.isNaN(p));
+    expect(there.length).toBe(periods.length);
+    there.forEach((p, i) => void expect(Math.abs(p - periods[i]!)).toBeLessThan(1.1e-8));
+    expect(
+      notes.filter(({ code }) => code !== "assumed_dead_time").map(({ code }) => code),
+    ).toEqual(due);
+    if (stamps === undefined) return;
+    const arrival = [...stamps.arrival].filter((t) => !Number.isNaN(t));
+    const last = due[0] === "gap" ? 140 : 110;
+    expect(Math.abs(arrival.at(-1)! - last)).toBeLessThan(1);
+  });
+
+  it.each([["OVERFLOW"], ["----"], ["NaN"], ["9.91000000E+37"], ["-1.00000000"], ["0.00000000"]])(
+    "keeps the place of %s",
+    (mark) => {
+      const text = lines((p, i) => (i === 5 ? mark : p.toFixed(8)));
+      const { readings, notes } = readLog(text, {
+        file: "f",
+        nominalPeriod: 1,
+        gate: 10,
+        backToBack: true,
+      });
+      const { period } = readings as PeriodReadings;
+      expect([...period].map(Number.isNaN).indexOf(true)).toBe(5);
+      expect(period.length).toBe(12);
+      expect(notes.map(({ code, line }) => [code, line])).toEqual([["skipped_line", 6]]);
+    },
+  );
+
+  it.each([
+    ["dots that may be groups", lines((p) => p.toFixed(6).replace(/(\d{3})$/, ".$1"))],
+    ["a unit that may be two", lines((p) => `${p.toFixed(8)} mhz`)],
+    ["volts", lines((p) => `${p.toFixed(8)} V`)],
+    [
+      "two columns alike",
+      `ch1 (s),ch2 (s)\n${lines((p) => `${p.toFixed(8)},${(2 - p).toFixed(8)}`)}`,
+    ],
+    [
+      "decimal commas between commas",
+      lines((p, i) => `${clock(i)},${(p + 1e-4).toFixed(8).replace(".", ",")}`),
+    ],
+    ["dates of either order", lines((p, i) => `05/06/2031 ${clock(i)} ${p.toFixed(8)}`)],
+    ["junk on every fourth line", lines((p, i) => (i % 4 === 1 ? "junk 1x2y" : p.toFixed(8)))],
+  ])("refuses %s", (_, text) => {
+    expect(() => readLog(text, { file: "f", nominalPeriod: 1 })).toThrow(InputError);
+  });
+
+  it("takes bare numbers for what --nominal-period or --nominal-frequency says, and a unit before both", () => {
+    const bare = lines((p) => p.toFixed(8));
+    const first = (text: string, options: Partial<LogOptions>) =>
+      (
+        readLog(text, { file: "f", gate: 10, backToBack: true, ...options })
+          .readings as PeriodReadings
+      ).period[0]!;
+    expect(first(bare, { nominalPeriod: 1 })).toBe(0.99997103);
+    expect(first(bare, { nominalPeriod: 1, isFrequency: true })).toBe(1 / 0.99997103);
+    expect(
+      first(
+        lines((p) => `${p.toFixed(8)} s`),
+        { nominalPeriod: 1, isFrequency: true },
+      ),
+    ).toBe(0.99997103);
+    expect(
+      first(
+        lines((p) => `${p.toFixed(8)} Hz`),
+        { nominalPeriod: 1 },
+      ),
+    ).toBe(1 / 0.99997103);
+    const { notes } = readLog(bare, { file: "f", gate: 10, backToBack: true });
+    expect(notes.map(({ code }) => code)).toEqual(["assumed_period"]);
+    // The mean sidereal second: 1/1.00273790935 s (IERS Conventions, from memory).
+    const sidereal = lines((p) => `${(p / 1.00273790935).toFixed(10)} s`);
+    const { readings } = readLog(sidereal, { file: "f", gate: 10, backToBack: true });
+    expect((readings as PeriodReadings).nominalPeriod).toBeCloseTo(1 / 1.00273790935, 12);
+  });
+});
+
+describe("a log without end", () => {
+  /** Bytes of zeros, line after line or not, fed in pieces. */
+  const fed = (piece: string, times: number) => {
+    const reader = new LogReader({ file: "f", nominalPeriod: 1 });
+    const bytes = new TextEncoder().encode(piece);
+    for (let i = 0; i < times; i++) reader.add(bytes);
+    return reader;
+  };
+
+  it("of one line, of a million columns, of junk alone is refused with a short message", () => {
+    const many: readonly (readonly [string, number])[] = [
+      ["0".repeat(65536), 160],
+      ["1.0,".repeat(16384), 62],
+      ["what is this 5\n".repeat(1000), 100],
+      ["\u0000\n".repeat(1000), 100],
+    ];
+    for (const [piece, times] of many) {
+      expect(() => fed(piece, times).end()).toThrow(InputError);
+      expect(() => fed(piece, times).end()).toThrow(/^.{10,400}$/);
+    }
+  });
+
+  it("keeps what stands before and after a line that is too long", () => {
+    const long = "x".repeat(1_000_000);
+    const rows = lines((p) => p.toFixed(8));
+    const { readings, notes } = readLog(`${rows}${rows}${long}\n${rows}`, {
+      file: "f",
+      nominalPeriod: 1,
+    });
+    expect((readings as PeriodReadings).period.length).toBe(36);
+    expect(notes[0]).toMatchObject({ code: "skipped_line", line: 25 });
+  });
+});
