@@ -135,12 +135,16 @@ export function bestFit(readings: Readings, known: Known = {}): BestFit | null {
   const systematic: SystematicCause[] = [];
   const race = raceOf(readings, posterior);
   const shift = race?.correction ?? 0;
+  // A counter that keeps to one number of cycles has no race; its rate is then that of the doubt.
+  const doubt = readings.kind === "period" ? readings.countDoubt : undefined;
+  const other = doubt === undefined ? 0 : Math.abs(doubt - shift);
+  const bound = Math.max(race?.bound ?? 0, other);
+  if (bound > 0) systematic.push({ cause: "gate_race", bound });
   if (race !== null) {
-    systematic.push({ cause: "gate_race", bound: race.bound });
     findings.push({
       code: "gate_race",
       reading: null,
-      message: `the gate of whole ticks races with its last edge, so that late edges are caught more readily; what that does on average is taken out, and what is not known of it is the bound; a gate of ${Number(race.better.toPrecision(6))} s would avoid it`,
+      message: `the gate of whole ticks races with its last edge, so that late edges are caught more readily; what that does on average is taken out, and what is not known of it is the bound; a gate of ${Number(race.better.toPrecision(6))} s would avoid it${other > 0 ? "; whether the counter keeps to one number of cycles cannot be told, so that the bound holds either" : ""}`,
       size: Number.NaN,
     });
   }

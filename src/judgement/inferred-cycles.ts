@@ -3,6 +3,8 @@ import type { PeriodReadings } from "../readings/index.ts";
 
 /** Part of a reading's own cycles that it must be off by to have another number of them for certain. */
 const farOff = 0.5;
+/** Under a rule whose readings add up with so small a part of the other's noise it is taken for certain. */
+const certainly = 0.25;
 
 /**
  * Puts in the cycles of each reading where no column tells them. A reciprocal counter stops at the first edge after the
@@ -11,7 +13,8 @@ const farOff = 0.5;
  *   n = ⌈gate/period⌉
  *
  * Where a gate of whole ticks leaves it open whether a counter keeps to that rule or to one and the same number, the
- * one is taken under which the readings, back to back, add up with less noise. A reading that is half a cycle off or
+ * one is taken under which the readings, back to back, add up with far less noise; where neither does, the first, and
+ * what the other would make of the rate is in doubt. A reading that is half a cycle off or
  * more follows the rule in any case: an edge was missed in it, or counted twice.
  *
  * @param readings - the record; only where its `gate` is known are the cycles put in
@@ -37,10 +40,27 @@ export function inferredCycles(readings: PeriodReadings): PeriodReadings {
     return Number.isNaN(p) || Math.abs(p / usual - 1) * number > farOff ? byRule[i]! : number;
   });
   if (!backToBack) return { ...readings, cycles: same };
-  if (roughness(readings, byRule) < roughness(readings, same))
-    return { ...readings, cycles: byRule };
-  const { gate: _, ...rest } = readings;
-  return { ...rest, cycles: same };
+  const [rule, number] = [roughness(readings, byRule), roughness(readings, same)];
+  if (rule < certainly * number) return { ...readings, cycles: byRule };
+  const isAlike = byRule.every((n, i) => n === same[i] || Number.isNaN(n));
+  if (isAlike || number < certainly * rule) {
+    const { gate: _, ...rest } = readings;
+    return { ...rest, cycles: same };
+  }
+  const countDoubt = meanSlope(readings, same) - meanSlope(readings, byRule);
+  return { ...readings, cycles: byRule, countDoubt };
+}
+
+/** Slope of the time error over all readings together. */
+function meanSlope({ period, nominalPeriod }: PeriodReadings, cycles: Float64Array): number {
+  let count = 0;
+  let time = 0;
+  for (let i = 0; i < period.length; i++) {
+    if (Number.isNaN(period[i]!)) continue;
+    count += cycles[i]!;
+    time += cycles[i]! * period[i]!;
+  }
+  return 1 - time / (count * nominalPeriod);
 }
 
 /** Mean square second difference of the time error over an eighth of the record; s². */

@@ -31,6 +31,8 @@ export interface PeriodReadings extends Logged {
   readonly cycles: Float64Array;
   /** Gate, where it was said and no column tells the cycles, which then follow from it; s, > 0. */
   readonly gate?: number;
+  /** Change of the slope if the counter kept to one number of cycles, where that cannot be told; dimensionless. */
+  readonly countDoubt?: number;
   /** When the first edge of each reading fell, by the counter; K values, s, NaN = unknown; null = not recorded. */
   readonly start: Float64Array | null;
   /** Nominal period; s, > 0. */

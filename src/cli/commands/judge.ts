@@ -120,6 +120,12 @@ function judge(path: string, options: JudgeCommandOptions): void {
   if (options.temperature !== undefined) requireChange(parseOptions.file, column);
   const notes = [...parsed.notes];
   const note = (code: NoteCode, message: string) => notes.push(noteOf(code, message));
+  if (readings.kind === "period" && readings.backToBack && !readings.start && !readings.stamps) {
+    note(
+      "gap",
+      "no times tell whether a line is missing: a lost one is found only where its step stands out of the noise, and may else pass for rate",
+    );
+  }
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
