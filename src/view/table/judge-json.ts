@@ -38,7 +38,8 @@ export function judgeToJson(judgement: Judgement) {
       reading_deviation: finiteOrNull(judgement.noiseFound.readingDeviation),
       source_deviation: finiteOrNull(judgement.noiseFound.sourceDeviation),
       interval_s: finiteOrNull(judgement.noiseFound.interval),
-      beats: [],
+      // Not looked for: a wave in the time error counts as noise.
+      beats: null,
     },
     noise: judgement.noise.map(({ tau, type }) => ({ tau_s: tau, type })),
     stability: judgement.stability.map((row) => ({
