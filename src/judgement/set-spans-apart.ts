@@ -39,7 +39,7 @@ export function setSpansApart(readings: PeriodReadings): {
   const period = readings.period.slice();
   // The one furthest off goes first: next to it others seem to be off.
   for (let left = stretches; ; ) {
-    const worst = furthestOff(readings, left, longest, posterior);
+    const worst = furthestOff(readings, left, posterior);
     if (worst === null) break;
     const [[from, to], off] = worst;
     const cycles = readings.cycles.subarray(from, to).reduce((sum, c) => sum + c, 0);
@@ -55,14 +55,12 @@ export function setSpansApart(readings: PeriodReadings): {
 function furthestOff(
   readings: PeriodReadings,
   stretches: readonly Stretch[],
-  longest: Stretch,
   noise: NoisePosterior,
 ): [Stretch, number] | null {
   let worst: [Stretch, number] | null = null;
   let most = 1;
   for (let k = 1; k < stretches.length - 1; k++) {
     const [before, stretch, after] = stretches.slice(k - 1, k + 2) as [Stretch, Stretch, Stretch];
-    if (stretch === longest) continue;
     const along = (middle(stretch) - middle(before)) / (middle(after) - middle(before));
     const [one, other] = [meanPeriod(readings, before), meanPeriod(readings, after)];
     const off = meanPeriod(readings, stretch) / (one + along * (other - one)) - 1;

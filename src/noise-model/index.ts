@@ -13,5 +13,6 @@ export type { DeviationLevels, Known } from "./prior.ts";
 export type { ReadingRecord } from "./reading-record.ts";
 export { type Settled, settle, type ToldFault } from "./settle.ts";
 export { sourceVariance } from "./source-variance.ts";
+export { mixtureQuantile } from "./student-mixture.ts";
 export type { ScaledEvents } from "./to-events.ts";
 export { toEvents } from "./to-events.ts";
