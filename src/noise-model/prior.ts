@@ -107,6 +107,9 @@ export function logWeight(
       w *= near(s * levels.wfm, expected.wfm, s * visible.wfm);
       w *= near(s * levels.ffm, expected.ffm, s * visible.ffm);
     } else if (known.wfm !== undefined) {
+      // The least white FM of the grid stands for none: a bound below it rules out all but that.
+      const isNone = levels.wfm <= visible.wfm && s * visible.wfm > highest;
+      if (levels.wfm === 0 || isNone) return w;
       w *= s * levels.wfm <= highest ? Math.sqrt((s * levels.wfm) / highest) : 0;
     }
     return w;
