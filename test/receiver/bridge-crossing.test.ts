@@ -93,6 +93,6 @@ describe("BridgeCrossing", () => {
 
   it("needs no luck where there is no noise to speak of: a straight path crosses at its place", () => {
     const found = crossings(1, -3, 1e-6, 10);
-    for (const x of found) expect(x).toBeCloseTo(0.25, 7);
+    for (const x of found) expect(x).toBeCloseTo(0.25, 6);
   });
 });

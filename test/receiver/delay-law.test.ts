@@ -137,7 +137,7 @@ describe("DelayLaw against small steps of the circuit equation", () => {
     ],
     [
       "crossings in the rise and the fall",
-      { timeConstant: 0.03 },
+      { timeConstant: 0.03, thresholdV: 3.6 },
       { envelope: burstEnvelope(0.03, 0.03) },
       0.2,
       200,

@@ -38,8 +38,9 @@ const fewPoints = 1024;
 /** Most steps in the noise over the steepest approach. */
 const finestNoise = 0.4;
 
-/** Most pairs of points, a nanosecond each, that a law may cost; fewest start phases and points in a period. */
+/** Most pairs of points, a nanosecond each, that a law may cost, more where the level is not even; fewest start phases and points in a period. */
 const mostWork = 1e8;
+const unevenWork = 16;
 const fewestPhases = 4;
 const fewestRows = 8;
 
@@ -91,6 +92,7 @@ export function burstPlan(
     until: burst,
   };
   const coarse = burst / 2048;
+  const fine = burst / 16384;
   if (periods * look > mostLooks || 0.07 * amplitude * gain * ratio < 0.05 * sigma) {
     const paths = new BurstPaths(receiver, received, averaged.tone, { rows: 1, step: coarse });
     const { slope, isHovering } = approach(paths, level, start);
@@ -100,7 +102,7 @@ export function burstPlan(
       ...averaged,
       isHovering,
       rows: 1,
-      step: Math.max(step, coarse),
+      step: isFrozen || noise === 0 ? fine : Math.max(step, coarse),
       isFrozen: isFrozen || noise === 0,
     };
   }
@@ -128,7 +130,8 @@ export function burstPlan(
   while (rows < wanted && rows < most) rows *= 2;
   if (rows < wanted && !isHovering) return onFrozen;
   let phases = isFree ? (periods < 2 ? 64 : 16) : 1;
-  const work = () => phases * nodes * (rows * window) ** 2;
+  const isEven = from * look >= paths.evenFrom && to * look <= paths.evenTo;
+  const work = () => (isEven ? 1 : unevenWork) * phases * nodes * (rows * window) ** 2;
   while (work() > mostWork && phases > fewestPhases) phases /= 2;
   while (work() > mostWork && rows > fewestRows) rows /= 2;
   rows = Math.max(rows, phases);

@@ -29,7 +29,7 @@ const plain = 0.01;
 export interface PhaseLaw {
   /** Probability of a step at points 0, 1, 2, … after the start, straight in between; the rest are missed or blocked. */
   readonly shares: Float64Array;
-  /** Their sum; mean of the delay, s; and its variance, s². */
+  /** Their sum; mean of the delay, s; and its variance, s²; both 0 where hardly a burst makes a step. */
   readonly share: number;
   readonly mean: number;
   readonly variance: number;
@@ -133,7 +133,9 @@ export class DelayLaw {
     const count = phases.length === 1 ? 1 : phases.length * this.plan.tone.periodsPerCycle;
     const at = (k: number) => phases[k % phases.length]!;
     return {
-      mean: Float64Array.from({ length: count }, (_, k) => (at(k).share > 0 ? at(k).mean : total)),
+      mean: Float64Array.from({ length: count }, (_, k) =>
+        at(k).share >= silent ? at(k).mean : total,
+      ),
       variance: Float64Array.from({ length: count }, (_, k) => at(k).variance),
     };
   }
@@ -149,8 +151,9 @@ export class DelayLaw {
     let weight = 0;
     let sum = 0;
     for (const law of this.phases) {
+      if (law.share < silent) continue;
       weight += law.share;
-      if (law.share > 0) sum += law.share * of(law);
+      sum += law.share * of(law);
     }
     return sum / weight;
   }
@@ -204,7 +207,7 @@ function phaseLaw(shares: Float64Array, step: number): PhaseLaw {
     first += weight * i;
     second += weight * i * i;
   });
-  if (share < silent) return { shares, share: 0, mean: 0, variance: 0 };
+  if (share < silent) return { shares, share, mean: 0, variance: 0 };
   const mean = first / share;
   const variance = Math.max(0, second / share - mean * mean);
   return { shares, share, mean: mean * step, variance: variance * step * step };

@@ -65,7 +65,7 @@ function makeTables(law: DelayLaw): DelayTables | null {
   });
   const early = phases.some(({ shares, share }) => {
     const first = shares.subarray(0, rows).reduce((a, b) => a + b, 0);
-    return share === 0 || first > negligible;
+    return share < 0.5 || first > negligible;
   });
   if (early) return null;
   const laws = (isFree ? betweenPhases(sums, rows, division) : sums).map(trimmed);
