@@ -2,21 +2,16 @@
  * The library's face: simulate clock-drive chains, judge and analyse readings, see what follows from a scenario, plan.
  */
 
-export type { EstimatorMethod, GapRule, RateEstimate } from "./analysis/index.ts";
+export type { GapRule } from "./analysis/index.ts";
 export {
   allanDeviation,
-  estimateRates,
   hadamardDeviation,
   hadamardTotalDeviation,
-  type Judgement,
-  type JudgeOptions,
-  judgeReadings,
   modifiedAllanDeviation,
   modifiedTotalDeviation,
   mtie,
   overlappingAllanDeviation,
   overlappingHadamardDeviation,
-  type RateOptions,
   timeDeviation,
   timeIntervalError,
   timeTotalDeviation,
@@ -34,6 +29,14 @@ export {
   type Sinks,
   settleRun,
 } from "./chain/index.ts";
+export type { EstimatorMethod, RateEstimate } from "./judgement/index.ts";
+export {
+  estimateRates,
+  type Judgement,
+  type JudgeOptions,
+  judgeReadings,
+  type RateOptions,
+} from "./judgement/index.ts";
 export { type Edge, mark } from "./kernel/index.ts";
 export { type LogOptions, LogReader, type MadeReadings, readLog } from "./log/index.ts";
 export type { Instant } from "./numeric/index.ts";

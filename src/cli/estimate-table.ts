@@ -1,4 +1,4 @@
-import type { EstimatorMethod } from "../analysis/index.ts";
+import type { RateMethod } from "../judgement/index.ts";
 import {
   commonRateUnit,
   estimatorNames,
@@ -10,7 +10,7 @@ import { textTable } from "./style.ts";
 
 /** A rate by one estimator with the half-widths of its intervals at 95 %; dimensionless, NaN for none. */
 export interface EstimateRow {
-  readonly method: EstimatorMethod;
+  readonly method: RateMethod;
   readonly rate: number;
   readonly overRun: number;
   readonly steady: number;

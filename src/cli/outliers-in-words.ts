@@ -1,4 +1,4 @@
-import type { Outlier } from "../analysis/index.ts";
+import type { Outlier } from "../judgement/index.ts";
 import { shortNumber } from "../numeric/index.ts";
 import { counted, humanDuration } from "../view/words/index.ts";
 import { wrap } from "./style.ts";

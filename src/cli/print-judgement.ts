@@ -1,5 +1,5 @@
-import type { Judgement, RateEstimate, TemperatureFit } from "../analysis/index.ts";
 import { firstDriftingRow, noiseName } from "../analysis/index.ts";
+import type { Judgement, RateEstimate } from "../judgement/index.ts";
 import type { MadeReadings } from "../log/index.ts";
 import { shortNumber } from "../numeric/index.ts";
 import type { Readings } from "../readings/index.ts";
@@ -11,13 +11,13 @@ import {
   plusMinus,
   rateSize,
   rateText,
-  rateWithin,
 } from "../view/words/index.ts";
 import { estimateTable } from "./estimate-table.ts";
+import { headlineInWords } from "./headline-in-words.ts";
 import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
 import { refusals } from "./refusals.ts";
 import { spanOf } from "./span-of.ts";
-import { labelled, styled, textTable, wrap } from "./style.ts";
+import { labelled, textTable, wrap } from "./style.ts";
 
 const limits = {
   systematic_bound: "the accuracy of the time base",
@@ -35,20 +35,18 @@ const limits = {
  */
 export function printJudgement(
   judgement: Judgement,
-  temperature: TemperatureFit | null,
   read: MadeReadings,
-  cause: string | null,
   within: number | null,
 ): string {
-  const { estimates, estimatesWithStrays } = judgement;
+  const { estimates, estimatesWithStrays, temperature } = judgement;
   const { readings: record, detected, notes } = read;
-  const lines: string[] = [...answer(estimates, cause), "", ...kindOfRecord(judgement, record)];
+  const lines: string[] = [...answer(judgement), "", ...kindOfRecord(judgement, record)];
   lines.push(wrap(`Read: ${detected}.`, 80, "  "));
   lines.push(...notes.map(({ message }) => wrap(`Note: ${message}.`, 80, "  ")));
   if (temperature) {
-    const { coefficient, interval95, meanTemperature } = temperature;
-    const text = plusMinus(coefficient, halfOf(interval95), true);
-    const at = `${meanTemperature.toFixed(1)} °C`;
+    const { estimate, low, high, mean } = temperature;
+    const text = plusMinus(estimate, (high - low) / 2, true);
+    const at = `${mean.toFixed(1)} °C`;
     lines.push(wrap(`Temperature: ${text} per K (95 %), taken out; rates are those at ${at}.`));
   }
   lines.push(...spoils(judgement, record.line ?? []), "", ...tableOf(estimates));
@@ -62,38 +60,12 @@ export function printJudgement(
   return `${lines.join("\n")}\n`;
 }
 
-/** The most certain estimate that applies. */
-function answer(estimates: readonly RateEstimate[], cause: string | null): string[] {
-  const useful = estimates.filter((e) => e.applies && Number.isFinite(e.standardUncertainty));
-  const best = useful.sort((a, b) => a.standardUncertainty - b.standardUncertainty)[0];
-  if (best === undefined) {
-    const [mean] = estimates;
-    const why = mean?.why ?? "";
-    if (mean === undefined || Number.isNaN(mean.rate)) return [wrap(`No rate: ${why}.`)];
-    return [wrap(`Rate: ${rateText(mean.rate)}, with no honest uncertainty: ${why}`)];
-  }
-  const { rate, method, steadyInterval95, systematicBound, nextRunStandardDeviation: next } = best;
-  const half = halfOf(best.interval95);
-  const lines = [
-    `Rate over this run: ${styled("bold", rateWithin(rate, half))} (95 %), by ${estimatorNames[method]};`,
-    `as a fraction ${plusMinus(rate, half, true)}.`,
-    steadyInterval95 === null
-      ? wrap(`No steady rate can be given: ${best.steadyWhy}.`)
-      : `Steady rate: ${rateWithin(rate, halfOf(steadyInterval95))} (95 %).`,
-  ];
-  if (systematicBound > 0) {
-    const of = cause === null ? " from the counter's time base" : `, since ${cause}`;
-    lines.push(wrap(`Not included: up to ${halfWidthText(systematicBound, 3)}${of}.`));
-  }
-  // It is that of the end edges, and so says nothing of a line through all of them.
-  if (method !== "line_fit" && next > 0 && Number.isFinite(next)) {
-    lines.push(
-      wrap(
-        `The next run as long as this one may differ by ${halfWidthText(next, 3)} (one standard deviation).`,
-      ),
-    );
-  }
-  return lines;
+/** The best fit, or why there is none. */
+function answer({ headline, estimates, nextRun }: Judgement): string[] {
+  if (headline !== null) return headlineInWords(headline, nextRun);
+  const mean = estimates[0];
+  if (mean === undefined || Number.isNaN(mean.rate)) return [wrap(`No rate: ${mean?.why ?? ""}.`)];
+  return [wrap(`Rate: ${rateText(mean.rate)}, with no honest uncertainty: ${mean.why}`)];
 }
 
 function kindOfRecord(judgement: Judgement, record: Readings): string[] {
@@ -118,22 +90,24 @@ function kindOfRecord(judgement: Judgement, record: Readings): string[] {
   if (Number.isFinite(noiseFound.edgeJitter) && noiseFound.edgeJitter > 0) {
     lines.push(`Timing noise of one edge: ${humanDuration(noiseFound.edgeJitter)} rms.`);
   }
-  for (const { frequency, rms } of noiseFound.beats) {
-    lines.push(
-      `Periodic wave in the time error: every ${humanDuration(1 / frequency)}, ${humanDuration(rms)} rms.`,
-    );
-  }
   return lines;
 }
 
 function spoils(judgement: Judgement, line: ArrayLike<number>): string[] {
-  const { outliers, lost, slipNote, strayEffect } = judgement;
+  const { lost, slipNote, strayEffect, findings } = judgement;
+  // What the model found has words of its own.
+  const own = new Set(findings.map(({ reading }) => reading));
+  const outliers = judgement.outliers.filter(({ reading }) => !own.has(reading));
   const lines = outliersInWords(outliers, line);
   if (lost !== 0) {
     const size = shortNumber(Math.abs(lost), 6);
     lines.push(`Slips: ${size} s ${lost > 0 ? "lost" : "gained"}, not counted in the rate.`);
   }
   lines.push(...stepsInWords(outliers));
+  for (const { reading, message } of findings) {
+    const where = reading === null ? "" : `${placeOf(reading, line)} `;
+    lines.push(wrap(`Note: ${where}${message}.`, 80, "  "));
+  }
   if (slipNote !== "") lines.push(wrap(`Note: ${slipNote}.`, 80, "  "));
   if (strayEffect !== "") lines.push(wrap(`Note: ${strayEffect}.`, 80, "  "));
   for (const { message } of judgement.warnings) lines.push(wrap(`Caution: ${message}.`, 80, "  "));
@@ -223,3 +197,7 @@ function stability(judgement: Judgement): string[] {
       : []),
   ];
 }
+
+/** Where a reading stands, for people. */
+const placeOf = (reading: number, line: ArrayLike<number>) =>
+  (line[reading] ?? 0) > 0 ? `line ${line[reading]}` : `reading ${reading + 1}`;

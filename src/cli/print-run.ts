@@ -8,6 +8,7 @@ import {
   rateSize,
 } from "../view/words/index.ts";
 import { estimateTable } from "./estimate-table.ts";
+import { headlineInWords } from "./headline-in-words.ts";
 import { refusals } from "./refusals.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
@@ -35,12 +36,33 @@ export function printRun(
     ),
     "",
     ...(outcome.wasInterrupted ? ["Interrupted: what was complete is kept.", ""] : []),
-    ...(estimates.length > 0 ? estimatesInWords(estimates) : ["Too few readings for a rate."]),
+    ...(estimates.length > 0
+      ? [...answer(summary), ...estimatesInWords(estimates)]
+      : ["Too few readings for a rate."]),
     ...truthInWords(scenario, summary),
     "",
     ...Object.values(files).map(wroteLine),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+/** The best fit in words; nothing where there is none. */
+function answer({ headline, estimates, length_s }: RunSummary): string[] {
+  if (headline === null) return [];
+  const { over_run: run, steady, systematic_bound: systematicBound } = headline;
+  const next = estimates.find(({ method }) => method === "best_fit")?.next_run_standard_deviation;
+  const words = headlineInWords(
+    {
+      overRun: { rate: run.rate, interval95: run.interval_95 },
+      steady: { rate: steady.rate, interval95: steady.interval_95 },
+      systematicBound,
+      // The bound is told below the table.
+      systematicCauses: [],
+      duration: length_s,
+    },
+    next ?? Number.NaN,
+  );
+  return [...words, ""];
 }
 
 function estimatesInWords(estimates: RunSummary["estimates"]): string[] {

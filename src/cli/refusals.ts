@@ -1,10 +1,10 @@
-import type { EstimatorMethod } from "../analysis/index.ts";
+import type { RateMethod } from "../judgement/index.ts";
 import { estimatorNames } from "../view/words/index.ts";
 import { wrap } from "./style.ts";
 
 /** What must be known of an estimate to say that it does not apply. */
 interface Refusable {
-  readonly method: EstimatorMethod;
+  readonly method: RateMethod;
   readonly applies: boolean;
   readonly why: string;
 }

@@ -5,7 +5,7 @@ import {
   cleanReadings,
   judgeReadings,
   tooMuchApart,
-} from "../analysis/index.ts";
+} from "../judgement/index.ts";
 import { estimateTruths, runReadings, timeBaseBound } from "../planning/index.ts";
 import type { Readings } from "../readings/index.ts";
 import type { Scenario } from "../scenario/index.ts";

@@ -1,7 +1,7 @@
-import type { RateEstimate } from "../analysis/index.ts";
-import { cleanedEstimates } from "../analysis/index.ts";
 import type { RunOptions } from "../chain/index.ts";
 import { nominalPeriod } from "../chain/index.ts";
+import type { RateEstimate } from "../judgement/index.ts";
+import { cleanedRates, headlineOf } from "../judgement/index.ts";
 import {
   type EstimateTruth,
   estimateTruths,
@@ -9,7 +9,13 @@ import {
   timeBaseBound,
 } from "../planning/index.ts";
 import type { Scenario, Warning } from "../scenario/index.ts";
-import { estimateToJson, finiteOrNull } from "../view/table/index.ts";
+import {
+  estimateToJson,
+  findingsToJson,
+  finiteOrNull,
+  headlineToJson,
+  levelsToJson,
+} from "../view/table/index.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { shareWithoutDrive, undriven, withoutDriveWhy } from "./without-drive.ts";
 
@@ -37,12 +43,15 @@ export function runSummary(
   const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
   const slipUnit = 1 / scenario.clock.stepsPerTick;
   const share = scenario.counter.input === "clock" ? shareWithoutDrive(outcome) : null;
-  const found = isEnough
-    ? cleanedEstimates(runReadings(scenario, record), slipUnit, {
-        systematicBound: timeBaseBound(scenario).bound,
+  const { bound, cause } = timeBaseBound(scenario);
+  const rates = isEnough
+    ? cleanedRates(runReadings(scenario, record), slipUnit, {
+        systematicBound: bound,
       })
-    : [];
+    : null;
+  const found = rates?.estimates ?? [];
   const estimates = share === null ? found : found.map((estimate) => undriven(estimate, share));
+  const fit = share === null ? (rates?.fit ?? null) : null;
   const truths = isEnough ? estimateTruths(scenario, record) : null;
   const overall = truths?.end_to_end ?? { steadyRate: Number.NaN, rateOverRun: Number.NaN };
   const stepsPerSecond = scenario.clock.tickHz * scenario.clock.stepsPerTick;
@@ -65,8 +74,17 @@ export function runSummary(
       slips_not_listed: outcome.slipsNotListed,
       displaced_s: outcome.displacedSteps / stepsPerSecond,
     },
-    estimates: estimates.map((estimate) => withTruth(estimate, truths![estimate.method])),
-    systematic_cause: timeBaseBound(scenario).cause,
+    estimates: estimates.map((estimate) =>
+      withTruth(
+        estimate,
+        // The best fit is about what the edges themselves gained.
+        truths![estimate.method === "best_fit" ? "end_to_end" : estimate.method],
+      ),
+    ),
+    headline: headlineToJson(fit && headlineOf(fit, bound, cause)),
+    levels: levelsToJson(fit?.levels ?? []),
+    notes: findingsToJson(fit?.findings ?? []),
+    systematic_cause: cause,
     files,
     warnings:
       share === null

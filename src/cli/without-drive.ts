@@ -1,5 +1,5 @@
-import type { Judgement, RateEstimate } from "../analysis/index.ts";
-import { notOfOneRate } from "../analysis/index.ts";
+import type { Judgement, RateEstimate } from "../judgement/index.ts";
+import { notOfOneRate } from "../judgement/index.ts";
 import type { RunOutcome } from "./simulate.ts";
 
 /** Share of a run on the clock's own oscillator from which on its rate is not that of the drive. */

@@ -1,4 +1,4 @@
-import type { EstimatorMethod } from "../analysis/index.ts";
+import type { EstimatorMethod } from "../judgement/index.ts";
 import type { Method } from "../planning/index.ts";
 
 /** Stages whose noise can be switched off. */

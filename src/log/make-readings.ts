@@ -229,6 +229,7 @@ function periods(record: Found): Readings {
     nominalPeriod,
     backToBack,
     ...(deadTime === undefined ? {} : { deadTime }),
+    ...(options.gate === undefined || columns.cycles !== null ? {} : { gate: options.gate }),
     ...(rounding > leastRounding ? { rounding } : {}),
     ...(quantity === "rate" ? { isRate: true } : {}),
   };

@@ -1,3 +1,4 @@
+import type { RecordColumns } from "../chain/index.ts";
 import {
   type EstimatorMethod,
   edgeRecord,
@@ -5,8 +6,7 @@ import {
   estimatorMethods,
   meanOfReadingsSlope,
   rateOfSlope,
-} from "../analysis/index.ts";
-import type { RecordColumns } from "../chain/index.ts";
+} from "../judgement/index.ts";
 import { median } from "../numeric/index.ts";
 import { type PeriodReadings, presentPlaces, type Readings, valuesAt } from "../readings/index.ts";
 import { nominalPeriod, type Scenario } from "../scenario/index.ts";

@@ -29,6 +29,10 @@ export interface PeriodReadings extends Logged {
   readonly period: Float64Array;
   /** Cycles in each reading; K values, integers where they were counted; NaN where the reading is missing. */
   readonly cycles: Float64Array;
+  /** Gate, where it was said and no column tells the cycles, which then follow from it; s, > 0. */
+  readonly gate?: number;
+  /** Change of the slope if the counter kept to one number of cycles, where that cannot be told; dimensionless. */
+  readonly countDoubt?: number;
   /** When the first edge of each reading fell, by the counter; K values, s, NaN = unknown; null = not recorded. */
   readonly start: Float64Array | null;
   /** Nominal period; s, > 0. */

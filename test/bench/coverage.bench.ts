@@ -1,12 +1,12 @@
 import { setTimeout } from "node:timers/promises";
 import { bench, describe } from "vitest";
-import { estimateRates } from "../../src/analysis/index.ts";
+import { estimateRates } from "../../src/judgement/index.ts";
 import {
   backToBackRecord,
   type Coverage,
   coverage,
   type IntervalCoverage,
-} from "../analysis/rate/coverage-harness.ts";
+} from "../judgement/coverage-harness.ts";
 import { coverageCases } from "../prove/analysis/coverage-cases.ts";
 
 /**

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { endToEndSlope, rateOfSlope } from "../../src/analysis/index.ts";
 import { RunRecord, Simulation, settleRun } from "../../src/chain/index.ts";
+import { endToEndSlope, rateOfSlope } from "../../src/judgement/index.ts";
 import { estimateTruths, runReadings } from "../../src/planning/index.ts";
 import type { Scenario } from "../../src/scenario/index.ts";
 import { runChain, scenarioOf } from "./run-chain.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../src/analysis/index.ts";
+import { judgeReadings } from "../../src/judgement/index.ts";
 import { readLog } from "../../src/log/index.ts";
 
 /** NIST SP 1065, section 12.4: n(i+1) = 16807·n(i) mod 2147483647 from 1234567890, divided by the modulus. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../src/analysis/index.ts";
+import { estimateRates } from "../../src/judgement/index.ts";
 import type { PeriodReadings, TimeErrorReadings } from "../../src/readings/index.ts";
 
 const gap = Number.NaN;
@@ -24,7 +24,8 @@ const six = (...values: number[]) =>
 // What `Readings` says of each field, sentence by sentence.
 describe("a record handed to estimateRates", () => {
   it("may have gaps", () => {
-    for (const record of [periods, errors]) expect(estimateRates(record)).toHaveLength(3);
+    // Three plain estimates and the best fit.
+    for (const record of [periods, errors]) expect(estimateRates(record)).toHaveLength(4);
   });
 
   it.each([

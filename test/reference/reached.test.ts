@@ -67,6 +67,7 @@ const leftOut: readonly (readonly [RegExp, string])[] = [
     "white residuals of a fit are not what the line's uncertainty is made from",
   ],
   [/^gumG41\./, "the budget states no effective degrees of freedom; t95.19 is the same t"],
+  [/^lag1\./, "the noise type comes from the noise model, not from the lag-1 autocorrelation"],
   [/^ar1_/, "no noise here is autoregressive"],
   [/^mask\./, "no telecommunication masks are applied"],
   [/^pend_/, "no pendulum is simulated"],

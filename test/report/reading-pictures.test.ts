@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { benchPictures } from "../../src/cli/index.ts";
 import type { PeriodReadings } from "../../src/readings/index.ts";
 import { gateGroups } from "../../src/view/report/index.ts";
-import { backToBackRecord } from "../analysis/rate/coverage-harness.ts";
+import { backToBackRecord } from "../judgement/coverage-harness.ts";
 
 /** Readings of ten cycles of a second, with jitter alone. */
 const record = backToBackRecord(200, { measurement: 1e6 }, "pictures").readings as PeriodReadings;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../src/analysis/index.ts";
+import { judgeReadings } from "../../src/judgement/index.ts";
 import { jsonText, judgeToJson } from "../../src/view/table/index.ts";
 
 /** Time errors every minute, a dial set right by a second in the middle and one reading that is wrong by 0.3 s. */

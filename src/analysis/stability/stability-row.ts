@@ -32,6 +32,8 @@ export interface StabilityRow {
 export interface StabilityTableOptions {
   /** Averaging factors 1, 2, 4, … (default) or every one. */
   readonly factors?: "octaves" | "all";
-  /** Noise types known beforehand, for the removal of dead-time bias; else those the record leaves open. */
+  /** Noise types known beforehand, for the removal of dead-time bias; else by typeAt. */
   readonly noiseTypes?: readonly NoiseType[];
+  /** Noise that makes most of the Allan variance at an averaging time in s; without it no interval is given. */
+  readonly typeAt?: (tau: number) => NoiseType | null;
 }

@@ -5,15 +5,11 @@ import { deviationInterval } from "./deviation-interval.ts";
 import { secondDifferenceSquares, thirdDifferenceSquares } from "./difference-squares.ts";
 import type { SquareSum } from "./gap-rule.ts";
 import { mtieAt } from "./mtie.ts";
-import { identifyNoise } from "./noise-identification.ts";
 import type { NoiseType } from "./noise-type.ts";
 import { removeDeadTimeBias } from "./remove-dead-time-bias.ts";
 import { requireSpacing } from "./require-arguments.ts";
 import type { StabilityRow, StabilityTableOptions } from "./stability-row.ts";
 import { timeErrorFromRates } from "./time-error-from-rates.ts";
-
-/** Values at an averaging factor below which the noise type is taken from the next shorter averaging time. */
-const fewestForType = 32;
 
 /**
  * Stability of a time-error record over averaging time.
@@ -41,7 +37,7 @@ export function stabilityTableFromTimeError(
       `stabilityTableFromTimeError: x must hold at least 3 samples, got ${x.length}`,
     );
   }
-  const typeAt = typeFinder((m) => identifyNoise(x, "time_error", m).best, x.length);
+  const typeAt = (m: number) => options.typeAt?.(m * tau0) ?? null;
   return tableOf([x], x.length, tau0, options, typeAt);
 }
 
@@ -51,12 +47,12 @@ export function stabilityTableFromTimeError(
  * Back to back, readings are summed up to time errors; a missing reading (NaN) breaks the record, and no term
  * reaches across. With dead time only the Allan deviation has a meaning; its bias is removed where the noise type
  * allows, else it is given as measured and the row says why; degrees of freedom are those of readings back to back
- * (under white and flicker PM they look white, and count as under white FM: `identifyNoise`).
+ * (under white and flicker PM they look white, and count as under white FM).
  *
  * @param y - slope of the time error over each reading; K >= 2 readings, dimensionless; NaN = missing
  * @param gate - length of a reading τ₀; s, > 0
  * @param spacing - from the start of a reading to the start of the next; s, >= gate (equal = back to back)
- * @param options - averaging factors, and noise types known beforehand
+ * @param options - averaging factors, and the noise at each
  * @returns a row for each averaging factor with 2m <= K and at least one term, ascending
  * @throws RangeError if gate or spacing is outside its range or y holds fewer than 2 readings
  *
@@ -83,23 +79,15 @@ export function stabilityTableFromRates(
     );
   }
   const ratio = spacing / gate;
-  const typeAt = typeFinder((m) => identifyNoise(y, "rate", m, ratio).best, y.length);
+  const typeAt = (m: number) => options.typeAt?.(m * gate) ?? null;
   const rows = tableOf(unbroken(y, gate), y.length + 1, gate, options, typeAt, ratio > 1);
   if (ratio === 1) return rows;
-  const types = options.noiseTypes ?? identifyNoise(y, "rate", 1, ratio).notRejected;
+  // With dead time white PM and white FM look alike.
+  const type = typeAt(1);
+  const found: readonly NoiseType[] =
+    type === null ? [] : type === "white_pm" ? ["white_pm", "white_fm"] : [type];
+  const types = options.noiseTypes ?? found;
   return rows.map((row) => withoutDeadTimeBias(row, types, ratio, Math.round(row.tauS / gate)));
-}
-
-/** Finds the noise type at rising averaging factors, and holds on to the last where too few values are left. */
-function typeFinder(
-  identify: (m: number) => NoiseType | null,
-  values: number,
-): (m: number) => NoiseType | null {
-  let last: NoiseType | null = null;
-  return (m) => {
-    if (m === 1 || Math.floor(values / m) >= fewestForType) last = identify(m) ?? last;
-    return last;
-  };
 }
 
 /** Time errors of each unbroken stretch of readings. */

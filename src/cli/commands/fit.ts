@@ -6,7 +6,7 @@ import {
   fitNoise,
   fittedScenario,
   type NoiseFit,
-} from "../../analysis/index.ts";
+} from "../../judgement/index.ts";
 import type { MadeReadings } from "../../log/index.ts";
 import { shortNumber } from "../../numeric/index.ts";
 import { type Note, noteOf } from "../../readings/index.ts";
@@ -84,11 +84,9 @@ function fit(path: string, options: FitCommandOptions): void {
 }
 
 const names: readonly (readonly [keyof NoiseFit, string, string])[] = [
-  ["fractionalOffset", "fractional_offset", "rate at the start"],
-  ["agingPerDay", "aging_per_day", "ageing a day"],
+  ["fractionalOffset", "fractional_offset", "rate"],
   ["edgeJitter", "edge_jitter_s", "timing noise of an edge, s"],
   ["readingNoise", "reading_noise", "noise of a reading"],
-  ["flickerPm", "flicker_pm_h1_s2", "flicker PM h1, s²"],
   ["whiteFm", "white_fm_adev_1s", "white FM at 1 s"],
   ["flickerFm", "flicker_fm_adev", "flicker FM floor"],
   ["randomWalkFm", "random_walk_fm_adev_1s", "random-walk FM at 1 s"],
@@ -104,7 +102,8 @@ function fitToJson(found: NoiseFit, read: MadeReadings) {
   });
   const ofFit = (message: string): Note => noteOf("fit", message);
   return {
-    parameters: Object.fromEntries(parameters),
+    // What the model does not fit keeps its key.
+    parameters: { ...Object.fromEntries(parameters), aging_per_day: null, flicker_pm_h1_s2: null },
     read: read.detected,
     notes: [...read.notes, ...found.notes.map(ofFit)],
   };

@@ -1,8 +1,8 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
-import { judgeReadings, regressTemperature, type TemperatureFit } from "../../analysis/index.ts";
+import { type JudgeOptions, judgeReadings, sourceClasses } from "../../judgement/index.ts";
 import { type NoteCode, noteOf } from "../../readings/index.ts";
-import { jsonText, judgeToJson } from "../../view/table/index.ts";
+import { findingsToJson, jsonText, judgeToJson } from "../../view/table/index.ts";
 import { describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
 import { examples, newCommand } from "../new-command.ts";
@@ -31,6 +31,10 @@ interface JudgeCommandOptions extends ReadingsFileOptions, PictureOptions, Commo
   readonly slipUnit?: number;
   readonly timebase?: number;
   readonly within?: number;
+  readonly of?: "run" | "day" | "long";
+  readonly source?: string;
+  readonly sourceFloor?: number;
+  readonly sourceWhiteFm?: number;
   readonly ahead?: number;
   readonly averagingTimes: "octaves" | "every";
 }
@@ -58,6 +62,30 @@ export function judgeCommand(): Command {
     .option("--temperature <column>", "take the linear effect of this column (°C) out of the rate")
     .option("--within <accuracy>", "how much longer to go on for this accuracy", accuracyOption)
     .option("--ahead <time>", "what the dial will be off by then, e.g. 30d", durationOption)
+    .addOption(
+      choice("--of <rate>", "which steady rate --within is about, or that of the run", [
+        "run",
+        "day",
+        "long",
+      ]),
+    )
+    .addOption(
+      choice(
+        "--source <class>",
+        "what the clock runs on: bounds of its kind, from memory",
+        Object.keys(sourceClasses),
+      ),
+    )
+    .option(
+      "--source-floor <deviation>",
+      "bound on the source's flicker floor (Allan deviation), e.g. 1e-11",
+      numberFrom(0, false),
+    )
+    .option(
+      "--source-white-fm <deviation>",
+      "bound on its white FM: Allan deviation at 1 s, e.g. 3e-11",
+      numberFrom(0, false),
+    )
     .addOption(
       choice("--averaging-times <which>", "of the stability table and picture", [
         "octaves",
@@ -87,21 +115,17 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const said = describedReadings(path);
   const parseOptions = readingsOptions(path, options);
   const parsed = readLogFile(path, parseOptions);
-  let { readings } = parsed;
-  let temperature: TemperatureFit | null = null;
-  if (options.temperature !== undefined) {
-    try {
-      temperature = regressTemperature(readings, readings.temperature!);
-    } catch (error) {
-      if (error instanceof RangeError)
-        throw new DataError(`${parseOptions.file}: --temperature: ${afterName(error)}`);
-      throw error;
-    }
-    readings = temperature.readings;
-  }
+  const { temperature: column, ...plain } = parsed.readings;
+  const readings = options.temperature === undefined ? plain : parsed.readings;
+  if (options.temperature !== undefined) requireChange(parseOptions.file, column);
   const notes = [...parsed.notes];
   const note = (code: NoteCode, message: string) => notes.push(noteOf(code, message));
-  if (temperature?.note) note("temperature", temperature.note);
+  if (readings.kind === "period" && readings.backToBack && !readings.start && !readings.stamps) {
+    note(
+      "gap",
+      "no times tell whether a line is missing: a lost one is found only where its step stands out of the noise, and may else pass for rate",
+    );
+  }
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
@@ -109,6 +133,9 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const systematicBound = options.timebase ?? said?.systematicBound ?? 0;
   const judged = judgeReadings(readings, {
     systematicBound,
+    known: knownOf(options),
+    ...(options.of === undefined ? {} : { of: options.of }),
+    ...(said?.cause === undefined ? {} : { systematicCause: said.cause }),
     taus: options.averagingTimes === "every" ? "all" : "octaves",
     ...(slipUnit === undefined ? {} : { slipUnit }),
     ...(options.within === undefined ? {} : { within: options.within }),
@@ -128,18 +155,18 @@ function judge(path: string, options: JudgeCommandOptions): void {
     });
   }
   if (options.json) {
-    const fit = temperature && {
-      coefficient_per_k: temperature.coefficient,
-      standard_uncertainty: temperature.standardUncertainty,
-      interval_95: temperature.interval95,
-      mean_c: temperature.meanTemperature,
+    const fit = judgement.temperature && {
+      coefficient_per_k: judgement.temperature.estimate,
+      standard_uncertainty: (judgement.temperature.high - judgement.temperature.low) / 3.92,
+      interval_95: [judgement.temperature.low, judgement.temperature.high],
+      mean_c: judgement.temperature.mean,
     };
     print(
       jsonText({
         ...judgeToJson(judgement),
         temperature: fit,
         read: parsed.detected,
-        notes,
+        notes: [...notes, ...findingsToJson(judgement.findings, readings.line)],
         files,
       }),
     );
@@ -147,11 +174,32 @@ function judge(path: string, options: JudgeCommandOptions): void {
   }
   const { within = null } = options;
   const read = { ...parsed, readings, notes };
-  print(printJudgement(judgement, temperature, read, said?.cause ?? null, within));
+  print(printJudgement(judgement, read, within));
   for (const file of Object.values(files)) print(`${wroteLine(file)}\n`);
 }
 
-/** A caller's mistake in words for the user: without the name of the function. */
-function afterName(error: RangeError): string {
-  return error.message.replace(/^\w+: /, "");
+/** What is said of the source: a class, and bounds that go before those of the class. */
+function knownOf({
+  source,
+  sourceFloor,
+  sourceWhiteFm,
+}: JudgeCommandOptions): NonNullable<JudgeOptions["known"]> {
+  return {
+    ...(source === undefined ? {} : sourceClasses[source]),
+    ...(sourceFloor === undefined ? {} : { floor: sourceFloor }),
+    ...(sourceWhiteFm === undefined ? {} : { whiteFm: sourceWhiteFm }),
+  };
+}
+
+/** A coefficient needs temperatures that change. */
+function requireChange(file: string, temperature: Float64Array | undefined): void {
+  const known = temperature?.filter((t) => !Number.isNaN(t)) ?? new Float64Array(0);
+  if (known.length < 10) {
+    throw new DataError(
+      `${file}: --temperature: at least 10 readings with a temperature are needed, got ${known.length}`,
+    );
+  }
+  if (known.every((t) => Math.abs(t - known[0]!) < 1e-9)) {
+    throw new DataError(`${file}: --temperature: temperature must change, got a constant`);
+  }
 }

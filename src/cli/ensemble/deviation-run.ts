@@ -1,10 +1,10 @@
+import type { RunOptions } from "../../chain/index.ts";
 import {
   endToEndSlope,
   lineFitSlope,
   meanOfReadingsSlope,
   rateOfSlope,
-} from "../../analysis/index.ts";
-import type { RunOptions } from "../../chain/index.ts";
+} from "../../judgement/index.ts";
 import type { Estimator } from "../../planning/index.ts";
 import { estimateTruths, runReadings } from "../../planning/index.ts";
 import type { Readings } from "../../readings/index.ts";

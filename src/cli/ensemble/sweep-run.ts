@@ -1,5 +1,5 @@
-import { cleanedEstimates } from "../../analysis/index.ts";
 import type { RunOptions } from "../../chain/index.ts";
+import { cleanedEstimates } from "../../judgement/index.ts";
 import { estimateTruths, runReadings } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import { type SummaryCell, summaryCells } from "../../view/table/index.ts";

@@ -1,4 +1,4 @@
-import { type EstimatorMethod, estimatorMethods } from "../../analysis/index.ts";
+import { type EstimatorMethod, estimatorMethods } from "../../judgement/index.ts";
 import { summaryCellCount } from "../../view/table/index.ts";
 import { combinationsOf, memberOf, type SweepPlan } from "./sweep-plan.ts";
 

@@ -3,7 +3,7 @@ import {
   edgeSlopes,
   meanOfReadingsSlope,
   rateOfSlope,
-} from "../../analysis/index.ts";
+} from "../../judgement/index.ts";
 import type { Gate } from "./gates-text.ts";
 
 /**

@@ -1,4 +1,4 @@
-import { estimatorMethods } from "../../analysis/index.ts";
+import { estimatorMethods } from "../../judgement/index.ts";
 import { estimatorNames } from "../../view/words/index.ts";
 import { figure } from "../lesson/amounts.ts";
 import { gateEstimates, touchWords } from "../lesson/gate-estimates.ts";

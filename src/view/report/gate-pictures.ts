@@ -1,4 +1,4 @@
-import { lineFitSlope, rateOfSlope } from "../../analysis/index.ts";
+import { lineFitSlope, rateOfSlope } from "../../judgement/index.ts";
 import type { PeriodReadings } from "../../readings/index.ts";
 import type { ChartOptions, PowerLine, SvgNode } from "../chart/index.ts";
 import { errorAgainstGateChart, histogramChart } from "../chart/index.ts";

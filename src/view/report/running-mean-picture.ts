@@ -1,4 +1,4 @@
-import { estimateRates } from "../../analysis/index.ts";
+import { estimateRates } from "../../judgement/index.ts";
 import { pow } from "../../numeric/index.ts";
 import type { PeriodReadings } from "../../readings/index.ts";
 import type { ChartOptions, SvgNode } from "../chart/index.ts";

@@ -1,4 +1,4 @@
-import { edgeRecord, lineFitSlope } from "../../analysis/index.ts";
+import { edgeRecord, lineFitSlope } from "../../judgement/index.ts";
 import type { Readings } from "../../readings/index.ts";
 import type { ChartOptions, SvgNode } from "../chart/index.ts";
 import { timeErrorChart } from "../chart/index.ts";

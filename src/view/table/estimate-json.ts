@@ -1,4 +1,4 @@
-import type { RateEstimate } from "../../analysis/index.ts";
+import type { RateEstimate } from "../../judgement/index.ts";
 import { finiteOrNull } from "./finite-or-null.ts";
 
 const interval = ([low, high]: readonly [number, number]) =>

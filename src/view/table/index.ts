@@ -6,6 +6,7 @@ export { csvNumber } from "./csv-number.ts";
 export { type DataFile, dataPackage } from "./data-package.ts";
 export { estimateToJson } from "./estimate-json.ts";
 export { finiteOrNull } from "./finite-or-null.ts";
+export { findingsToJson, headlineToJson, levelsToJson } from "./headline-json.ts";
 export { jsonText } from "./json-text.ts";
 export { judgeToJson } from "./judge-json.ts";
 export { numericRows } from "./numeric-rows.ts";

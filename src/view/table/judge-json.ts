@@ -1,6 +1,7 @@
-import type { Judgement } from "../../analysis/index.ts";
+import type { Judgement } from "../../judgement/index.ts";
 import { estimateToJson } from "./estimate-json.ts";
 import { finiteOrNull } from "./finite-or-null.ts";
+import { headlineToJson, levelsToJson } from "./headline-json.ts";
 
 const orNull = (value: number | null) => (value === null ? null : finiteOrNull(value));
 
@@ -13,6 +14,8 @@ export function judgeToJson(judgement: Judgement) {
     gate_s: finiteOrNull(judgement.gate),
     back_to_back: judgement.backToBack,
     dead_time_s: orNull(judgement.deadTime),
+    headline: headlineToJson(judgement.headline),
+    levels: levelsToJson(judgement.levels),
     estimates: judgement.estimates.map(estimateToJson),
     estimates_with_strays: judgement.estimatesWithStrays?.map(estimateToJson) ?? null,
     stray_effect: judgement.strayEffect,
@@ -29,16 +32,14 @@ export function judgeToJson(judgement: Judgement) {
     slip_note: judgement.slipNote,
     noise_found: {
       probability: judgement.noiseFound.probability,
-      drift_probability: judgement.noiseFound.drift,
-      source: judgement.noiseFound.source,
+      drift_probability: null,
+      source: "",
       edge_jitter_s: finiteOrNull(judgement.noiseFound.edgeJitter),
       reading_deviation: finiteOrNull(judgement.noiseFound.readingDeviation),
       source_deviation: finiteOrNull(judgement.noiseFound.sourceDeviation),
       interval_s: finiteOrNull(judgement.noiseFound.interval),
-      beats: judgement.noiseFound.beats.map(({ frequency, rms }) => ({
-        frequency_hz: frequency,
-        rms_s: rms,
-      })),
+      // Not looked for: a wave in the time error counts as noise.
+      beats: null,
     },
     noise: judgement.noise.map(({ tau, type }) => ({ tau_s: tau, type })),
     stability: judgement.stability.map((row) => ({
@@ -59,6 +60,7 @@ export function judgeToJson(judgement: Judgement) {
     longer:
       judgement.longer?.map((answer) => ({
         method: answer.method,
+        of: answer.of,
         reachable: answer.reachable,
         further_s: finiteOrNull(answer.further),
         half_width_now: finiteOrNull(answer.now),
@@ -71,7 +73,7 @@ export function judgeToJson(judgement: Judgement) {
         after_s: answer.after,
         gain_s: finiteOrNull(answer.gain),
         interval_95_s: answer.interval95.every(Number.isFinite) ? answer.interval95 : null,
-        from_drift_s: finiteOrNull(answer.fromDrift),
+        from_drift_s: null,
       })) ?? null,
     warnings: judgement.warnings,
   };

@@ -1,4 +1,8 @@
-import { type EstimatorMethod, estimatorMethods, type RateEstimate } from "../../analysis/index.ts";
+import {
+  type EstimatorMethod,
+  estimatorMethods,
+  type RateEstimate,
+} from "../../judgement/index.ts";
 import type { EstimateTruth } from "../../planning/index.ts";
 import type { Column } from "./column.ts";
 

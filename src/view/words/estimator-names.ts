@@ -1,8 +1,9 @@
-import type { EstimatorMethod } from "../../analysis/index.ts";
+import type { RateMethod } from "../../judgement/index.ts";
 
 /** The estimators, as people call them, everywhere. */
-export const estimatorNames: Readonly<Record<EstimatorMethod, string>> = {
+export const estimatorNames: Readonly<Record<RateMethod, string>> = {
   mean_of_readings: "mean of readings",
   end_to_end: "end to end",
   line_fit: "line fit",
+  best_fit: "best fit",
 };

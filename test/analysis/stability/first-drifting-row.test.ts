@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { firstDriftingRow, stabilityTableFromTimeError } from "../../../src/analysis/index.ts";
-import { normalStream } from "../rate/power-law-noise.ts";
+import { normalStream } from "../../judgement/power-law-noise.ts";
 
 describe("firstDriftingRow", () => {
   const normal = normalStream("drifting");

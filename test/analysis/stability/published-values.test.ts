@@ -4,7 +4,6 @@ import {
   allanDeviation,
   hadamardDeviation,
   hadamardTotalDeviation,
-  means,
   modifiedAllanDeviation,
   modifiedTotalDeviation,
   overlappingAllanDeviation,
@@ -14,7 +13,7 @@ import {
   timeTotalDeviation,
   totalDeviation,
 } from "../../../src/analysis/index.ts";
-import { checksLike, lcgRates, nbsRates } from "./reference-sets.ts";
+import { checksLike, lcgRates, means, nbsRates } from "./reference-sets.ts";
 
 type Deviation = (x: Float64Array, tau0: number, m: number) => number;
 

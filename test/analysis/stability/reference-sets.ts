@@ -42,3 +42,11 @@ export const lcgRates = (() => {
 export function typeOfExponent(alpha: number): NoiseType {
   return noiseTypes[2 - alpha]!;
 }
+
+/** Means of m values each, one after another. */
+export const means = (y: Float64Array, m: number): Float64Array =>
+  Float64Array.from({ length: Math.floor(y.length / m) }, (_, k) => {
+    let sum = 0;
+    for (let i = k * m; i < (k + 1) * m; i++) sum += y[i]!;
+    return sum / m;
+  });

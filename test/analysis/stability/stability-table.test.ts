@@ -11,6 +11,9 @@ import {
 } from "../../../src/analysis/index.ts";
 import { lcgRates } from "./reference-sets.ts";
 
+/** The 1000-point set is white FM. */
+const white = () => "white_fm" as const;
+
 describe("stabilityTableFromTimeError", () => {
   const x = timeErrorFromRates(lcgRates, 10);
 
@@ -31,7 +34,7 @@ describe("stabilityTableFromTimeError", () => {
   });
 
   it("gives the interval of the 1000-point set at m = 10 (SP 1065, Table 32, from memory; exact edf here)", () => {
-    const row = stabilityTableFromTimeError(x, 10, { factors: "all" })[9]!;
+    const row = stabilityTableFromTimeError(x, 10, { factors: "all", typeAt: white })[9]!;
     expect(row.noiseType).toBe("white_fm");
     expect(Math.abs(row.degreesOfFreedom! / 146.177 - 1)).toBeLessThan(2e-3);
     expect(Math.abs(row.allanLow! / 8.223942e-2 - 1)).toBeLessThan(1e-3);
@@ -51,9 +54,9 @@ describe("stabilityTableFromTimeError", () => {
   });
 
   it("counts as many degrees of freedom less as terms are left out", () => {
-    const whole = stabilityTableFromTimeError(x, 10)[0]!;
+    const whole = stabilityTableFromTimeError(x, 10, { typeAt: white })[0]!;
     const gaps = x.map((value, i) => (i % 20 === 7 ? Number.NaN : value));
-    const row = stabilityTableFromTimeError(gaps, 10)[0]!;
+    const row = stabilityTableFromTimeError(gaps, 10, { typeAt: white })[0]!;
     expect(row.noiseType).toBe(whole.noiseType);
     expect(row.samples / whole.samples).toBeLessThan(0.9);
     expect(row.degreesOfFreedom! / whole.degreesOfFreedom!).toBeCloseTo(
@@ -93,9 +96,15 @@ describe("stabilityTableFromRates", () => {
   });
 
   it("gives only the Allan deviation with dead time, corrected where the types known beforehand allow", () => {
-    const measured = stabilityTableFromRates(lcgRates, 1, 3);
-    const whiteFm = stabilityTableFromRates(lcgRates, 1, 3, { noiseTypes: ["white_fm"] });
-    const whitePm = stabilityTableFromRates(lcgRates, 1, 3, { noiseTypes: ["white_pm"] });
+    const measured = stabilityTableFromRates(lcgRates, 1, 3, { noiseTypes: [], typeAt: white });
+    const whiteFm = stabilityTableFromRates(lcgRates, 1, 3, {
+      noiseTypes: ["white_fm"],
+      typeAt: white,
+    });
+    const whitePm = stabilityTableFromRates(lcgRates, 1, 3, {
+      noiseTypes: ["white_pm"],
+      typeAt: white,
+    });
     expect(measured[0]!.deadTimeBias).toMatch(/^left in: /);
     expect(whiteFm[0]!.deadTimeBias).toBe("removed");
     expect(whiteFm[0]!.allanDeviation).toBeCloseTo(measured[0]!.allanDeviation, 12);

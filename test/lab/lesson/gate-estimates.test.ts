@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/index.ts";
+import { plainEstimates } from "../../../src/judgement/index.ts";
 import {
   Bench,
   gateEstimates,
@@ -33,7 +33,7 @@ describe("gates on the timeline", () => {
       const { late, period } = await tasks.ticks(bench, { seed: "line", count: 16 }, pace);
       const scenario = withGate(bench.lesson, 2);
       const record = await recordRun(scenario, "line", { readings: 8 }, pace);
-      const judged = estimateRates(runReadings(scenario, record) as PeriodReadings);
+      const judged = plainEstimates(runReadings(scenario, record) as PeriodReadings);
       const all = Array.from({ length: 8 }, (_, i) => [2 * i, 2 * i + 2] as const);
       const found = gateEstimates(all, late, period);
       for (const { method, rate } of judged) {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { estimateRates } from "../../../src/analysis/index.ts";
 import { RunRecord, Simulation, settleRun } from "../../../src/chain/index.ts";
+import { plainEstimates } from "../../../src/judgement/index.ts";
 import { Bench, lessonSteps, readingDigits } from "../../../src/lab/index.ts";
 import { runReadings } from "../../../src/planning/index.ts";
 import type { PeriodReadings } from "../../../src/readings/index.ts";
@@ -109,7 +109,7 @@ describe("the steps of the lesson", () => {
     const { period } = answer as { period: Float64Array };
     expect([...period]).toEqual(readings);
     const seen = runReadings(scenario, record.read()) as PeriodReadings;
-    expect(estimateRates(seen)[0]!.rate).toBeCloseTo(
+    expect(plainEstimates(seen)[0]!.rate).toBeCloseTo(
       100 / rate.reduce((sum, value) => sum + 1 / (1 + value), 0) - 1,
       12,
     );

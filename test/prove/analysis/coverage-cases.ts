@@ -4,8 +4,8 @@ import {
   fromDemo,
   type RecordMaker,
   withDeadTime,
-} from "../../analysis/rate/coverage-harness.ts";
-import type { MadeNoise } from "../../analysis/rate/power-law-noise.ts";
+} from "../../judgement/coverage-harness.ts";
+import type { MadeNoise } from "../../judgement/power-law-noise.ts";
 
 const made: Record<string, MadeNoise> = {
   "white PM": { measurement: 1 },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { coverage } from "../../analysis/rate/coverage-harness.ts";
+import { coverage } from "../../judgement/coverage-harness.ts";
 import { coverageCases } from "./coverage-cases.ts";
 
 /**

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { judgeReadings, regressTemperature } from "../../../src/analysis/index.ts";
 import { printJudgement } from "../../../src/cli/index.ts";
+import { judgeReadings } from "../../../src/judgement/index.ts";
 import { readLog } from "../../../src/log/index.ts";
 import { InputError } from "../../../src/readings/index.ts";
 import { jsonText, judgeToJson } from "../../../src/view/table/index.ts";
@@ -64,14 +64,11 @@ describe("judging any record", () => {
             ...(touching === undefined ? {} : { backToBack: touching }),
             ...(warm ? { temperature: "t_c" } : {}),
           });
-          const fit = warm
-            ? regressTemperature(parsed.readings, parsed.readings.temperature!)
-            : null;
-          const judgement = judgeReadings(fit?.readings ?? parsed.readings, {
+          const judgement = judgeReadings(parsed.readings, {
             within: 1e-9,
             ahead: 1e5,
           });
-          const told = printJudgement(judgement, fit, parsed, null, 1e-9);
+          const told = printJudgement(judgement, parsed, 1e-9);
           expect(told).not.toMatch(/NaN|undefined|Infinity|\bnull\b|\b1 readings|the 1 breaks/);
           expect(() => JSON.parse(jsonText(judgeToJson(judgement)))).not.toThrow();
           for (const e of judgement.estimates) {

@@ -1,5 +1,5 @@
-import { estimateRates } from "../../../analysis/index.ts";
 import { nominalPeriod } from "../../../chain/index.ts";
+import { plainEstimates } from "../../../judgement/index.ts";
 import { normalQuantile, RandomStream } from "../../../numeric/index.ts";
 import { predict, runReadings, strategies } from "../../../planning/index.ts";
 import type { PeriodReadings } from "../../../readings/index.ts";
@@ -33,7 +33,7 @@ export const classRuns: Task<"class"> = async (bench, { word, name, runs }, pace
     const scenario = withGate(clock, units);
     const seed = `${word} ${name} run ${i + 1}`;
     const record = await recordRun(scenario, seed, { readings }, pace);
-    const estimates = estimateRates(runReadings(scenario, record) as PeriodReadings);
+    const estimates = plainEstimates(runReadings(scenario, record) as PeriodReadings);
     found.push({
       rates: estimates.map(({ method, rate }) => ({ method, rate })),
       scatter: spreadOf(scenario, record).rms,

@@ -1,5 +1,5 @@
-import { estimateRates, estimatorMethods } from "../../../analysis/index.ts";
 import { nominalPeriod } from "../../../chain/index.ts";
+import { estimatorMethods, plainEstimates } from "../../../judgement/index.ts";
 import { normalQuantile } from "../../../numeric/index.ts";
 import { estimateTruths, runReadings, timeBaseBound } from "../../../planning/index.ts";
 import type { PeriodReadings } from "../../../readings/index.ts";
@@ -30,7 +30,7 @@ export const hundredRuns: Task<"hundred"> = async (bench, ask, pace) => {
     await pace.breathe(run / runs);
     const own = run === 0 ? seed : `${seed} run ${run + 1}`;
     const record = await recordRun(scenario, own, { readings }, pace);
-    const estimates = estimateRates(runReadings(scenario, record) as PeriodReadings, {
+    const estimates = plainEstimates(runReadings(scenario, record) as PeriodReadings, {
       systematicBound: bound,
     });
     const truths = estimateTruths(scenario, record);

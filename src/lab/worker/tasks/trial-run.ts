@@ -1,4 +1,4 @@
-import { estimateRates } from "../../../analysis/index.ts";
+import { plainEstimates } from "../../../judgement/index.ts";
 import { lengthOf, runReadings, strategies } from "../../../planning/index.ts";
 import { recordRun } from "../run-lesson.ts";
 import type { Task } from "../task.ts";
@@ -13,7 +13,7 @@ export const trialRun: Task<"trial"> = async (bench, { seed, readings, method },
   if (strategy === undefined) throw new RangeError(`trialRun: method must be known, got ${method}`);
   const scenario = { ...planned, counter: strategy.counter };
   const record = await recordRun(scenario, seed, { readings }, pace);
-  const estimates = estimateRates(runReadings(scenario, record));
+  const estimates = plainEstimates(runReadings(scenario, record));
   return {
     rate: estimates.find((one) => one.method === strategy.estimator)!.rate,
     longRun: longRunRate(budgetOf(scenario, delay)),

@@ -1,0 +1,18 @@
+export type { EdgeEvents } from "./edge-events.ts";
+export { estimatorVariance } from "./estimator-variance.ts";
+export { type FaultScan, faultScan } from "./fault-scan.ts";
+export { ladder, poleVariance, slowerThanLadder } from "./ladder.ts";
+export { leastSquares } from "./least-squares.ts";
+export type { Held } from "./level-statements.ts";
+export type { Levels } from "./levels.ts";
+export { lookBack } from "./look-back.ts";
+export type { EstimatorUncertainty } from "./noise-posterior.ts";
+export { NoisePosterior } from "./noise-posterior.ts";
+export { OnlineBank } from "./online-bank.ts";
+export type { DeviationLevels, Known } from "./prior.ts";
+export type { ReadingRecord } from "./reading-record.ts";
+export { type Settled, settle, type ToldFault } from "./settle.ts";
+export { sourceVariance } from "./source-variance.ts";
+export { mixtureQuantile } from "./student-mixture.ts";
+export type { ScaledEvents } from "./to-events.ts";
+export { toEvents } from "./to-events.ts";
