@@ -131,7 +131,7 @@ export function burstPlan(
   if (rows < wanted && !isHovering) return onFrozen;
   let phases = isFree ? (periods < 2 ? 64 : 16) : 1;
   const isEven = from * look >= paths.evenFrom && to * look <= paths.evenTo;
-  const work = () => (isEven ? 1 : unevenWork) * phases * nodes * (rows * window) ** 2;
+  const work = () => (isEven ? 1 : unevenWork) * phases * nodes * rows * window * rows * window;
   while (work() > mostWork && phases > fewestPhases) phases /= 2;
   while (work() > mostWork && rows > fewestRows) rows /= 2;
   rows = Math.max(rows, phases);

@@ -98,7 +98,9 @@ export class DelayLaw {
   /** Standard deviation of the same; s. */
   get rmsDelay(): number {
     const centre = this.meanDelay;
-    return Math.sqrt(this.average(({ mean, variance }) => variance + (mean - centre) ** 2));
+    return Math.sqrt(
+      this.average(({ mean, variance }) => variance + (mean - centre) * (mean - centre)),
+    );
   }
 
   /** Probability that a burst begins above the threshold, and so makes no step. */

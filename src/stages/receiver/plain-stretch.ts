@@ -75,7 +75,8 @@ export class PlainStretch implements Stretch {
     const driven = amplitude * gain;
     const kept = exp(-this.cell / timeConstant);
     // A step of two cells is worth trying from so far below the threshold.
-    const away = driven * this.swing + outOfReach * noise * Math.sqrt(1 - kept * kept * kept * kept);
+    const away =
+      driven * this.swing + outOfReach * noise * Math.sqrt(1 - kept * kept * kept * kept);
     let span = this.longest;
     let time = 0;
     while (time < length) {
