@@ -46,7 +46,7 @@ const writtenOut: readonly (readonly [RegExp, string, string])[] = [
   [/^counter\.wfm\.(Pi|Omega)/, "planning/weighting.test.ts", "tends to 6/5"],
   [/^telescoping\./, "planning/weighting.test.ts", "2.0e-4 and 2.0e-2"],
   [/^runlength\./, "planning/run-length.test.ts", "the published run lengths under white PM"],
-  [/^ig\.(1,1|ou_fpt)/, "receiver/burst-detector.test.ts", "1.003769"],
+  [/^ig\.(1,1|ou_fpt)/, "prove/receiver/burst-detector.test.ts", "1.003769"],
   [/^pll\.zeta/, "synthesizer/loop-response.test.ts", "0.53033"],
   [/^flicker\.mean\.c$/, "planning/oscillator-noise.test.ts", "0.922784"],
   [/^bridge_2/, "noise/relaxation-step.test.ts", "0.8384655073"],
