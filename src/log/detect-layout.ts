@@ -166,10 +166,19 @@ function tryFormat(
   }
   const [alike] = [...groups.values()].sort((a, b) => b.length - a.length);
   if (alike === undefined) return none("holds no readings; expected at least one number a line");
-  const first = rows.indexOf(alike[0]!);
+  // The cell of a flag at the end of a line is none where it is empty: the data may begin with such lines.
+  const most = alike[0]!.cells.length;
+  const first = isTable
+    ? rows.findIndex(
+        (row) =>
+          row?.items.some(({ kind }) => kind === "number") &&
+          row.cells.length <= most &&
+          row.cells.length >= most - 2,
+      )
+    : rows.indexOf(alike[0]!);
   const above = lines.slice(0, lines.indexOf(data[first]!));
-  const names = findNames(above, format, alike[0]!.cells.length / 2, alike[0]!);
-  const width = isTable ? Math.max(names.written.length, alike[0]!.cells.length / 2) : 1;
+  const names = findNames(above, format, most / 2, alike[0]!);
+  const width = isTable ? Math.max(names.written.length, most / 2) : 1;
   // Cells at the end of a line may be empty, and are none then.
   const main = isTable
     ? [...groups.values()].flat().filter((row) => row.cells.length <= 2 * width && row !== null)

@@ -26,6 +26,9 @@ const logs: Readonly<
     readonly [text: string, options?: Partial<LogOptions>, notes?: readonly NoteCode[]]
   >
 > = {
+  "a flag at the end of most lines, but not of the first": [
+    `nr,period_s,flag\n${lines((p, i) => `${i},${p},${i < 5 ? "" : "fallback"}`)}`,
+  ],
   "a label and a unit": [lines((p) => `P: ${p.toFixed(8)} s`)],
   "a frequency": [lines((p) => `Freq = ${(1 / p).toFixed(10)} Hz`)],
   kilohertz: [lines((p) => `${(1e-3 / p).toFixed(13)} kHz`)],
