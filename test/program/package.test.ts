@@ -78,9 +78,9 @@ describe("the npm package", () => {
     const mean = (2.000121 + 2.000468 + 2.000312 + 2.000087 + 2.000254 + 2.000391) / 6;
     expect(Number(lines[3]!.split(" ")[1])).toBeCloseTo((2 / mean - 1) * 86400, 6);
     // The third line of the log holds two cycles.
-    expect(lines[6]).toBe("missed_edge 3");
+    expect(lines[7]).toBe("missed_edge 3");
     // White PM of 1 ms rms at either end of a reading of one second: √2 of it.
-    expect(Number(/^reference white PM (\S+)$/.exec(lines[7]!)![1])).toBeCloseTo(
+    expect(Number(/^reference white PM (\S+)$/.exec(lines[8]!)![1])).toBeCloseTo(
       Math.SQRT2 * 1e-3,
       5,
     );
@@ -100,7 +100,7 @@ export const sinks: t.Sinks = {
   burst: (n, start, delay, code) => console.log(n, start, delay, code === outcome.missed),
 };
 export type All = [t.AccuracyPlan, t.Budget, t.Complaint, t.Contribution, t.EstimateTruth, t.GapRule, t.Instant, t.JudgeOptions,
-  t.Judgement, t.LengthPlan, t.ParsedReadings, t.ParseOptions, t.Prediction, t.RateOptions, t.ReadingKind, t.RunLength,
+  t.Judgement, t.LengthPlan, t.MadeReadings, t.LogOptions, t.Prediction, t.RateOptions, t.ReadingKind, t.RunLength,
   t.Strategy, t.RecordColumns, t.RunRequest, t.SlipCause];
 `,
     );
