@@ -54,7 +54,8 @@ export function delayByPhase(scenario: Scenario): DelayByPhase | null {
  */
 export function delayErrors(scenario: Scenario): ErrorLaw | null {
   const law = detectionDelay(scenario);
-  if (law === null || law.plan.isFrozen) return null;
+  // Where every burst is blocked or missed no delay has a spread.
+  if (law === null || law.plan.isFrozen || !(law.rmsDelay > 0)) return null;
   const { step } = law.plan;
   const { meanDelay: mean, rmsDelay: rms } = law;
   // Point i stands for the stretch from i − ½ to i + ½.

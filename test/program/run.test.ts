@@ -79,6 +79,7 @@ describe("tickwright run", () => {
       "mean_of_readings",
       "end_to_end",
       "line_fit",
+      "best_fit",
     ]);
     for (const estimate of summary.estimates) {
       const [low, high] = estimate.interval_95;
