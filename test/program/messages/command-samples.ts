@@ -18,6 +18,9 @@ export const commandSamples: readonly Sample[] = [
   said("", /Usage: tickwright/, { isPlainOnly: true }),
   said("run", /missing required argument 'scenario'/),
   said("run observatory --sed 4", /unknown option '--sed'\n?\(Did you mean [^)]*--seed/),
+  said("judge r.csv --taus all", /its name is --averaging-times/),
+  said("run observatory --plot --size a3", /must be a4, a5, letter, or WIDTHxHEIGHT/),
+  said("run observatory --size a4", /--size, --title and --unit are for pictures: give --plot too/),
   said("run observatory extra", /too many arguments/),
   said("run observatory --seed", /option '--seed <seed>' argument missing/, {
     isPlainOnly: true,

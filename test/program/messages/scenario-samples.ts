@@ -181,6 +181,7 @@ export const senseSamples: readonly Sample[] = [
   ),
   set("drive.carrier_hz=1e12", /carrier_hz: puts .* cycles into a burst, more than .*; lower it/),
   set("receiver.time_constant_s=1e6", /time_constant_s: is longer than 1000 times .*; shorten it/),
+  set("drive.rise_s=0.1", /rise_s: is longer than the 0\.06 s of a burst; shorten it/),
   set("drive.burst_s=0.2", /burst_s: is as long as the 0\.2 s from burst to burst, .*; shorten it/),
   set(
     "receiver.threshold_v=99",
