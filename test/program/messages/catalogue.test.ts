@@ -128,7 +128,9 @@ describe("the catalogue", () => {
 
   it("has a sample of every code of a warning", () => {
     // What is found in a record has codes too, but is no warning.
-    const sites = messageSites().filter(({ name }) => !/^(?:judgement\/(?!digit)|log\/|readings\/)/.test(name));
+    const sites = messageSites().filter(
+      ({ name }) => !/^(?:judgement\/(?!digit)|log\/|readings\/)/.test(name),
+    );
     const codes = sites.flatMap(
       ({ name }) => /(?:\bcode: |report\.warn\()"([a-z_]+)"/.exec(name)?.[1] ?? [],
     );
