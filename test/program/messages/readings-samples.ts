@@ -21,7 +21,6 @@ const stamped = (times: string) =>
     .split(" ")
     .map((time, i) => `${time},1.000000${i % 3}\n`)
     .join("")}`;
-const scattered = [...Array(40).keys()].map((i) => 1 + 1e-3 * ((i * Math.SQRT2) % 1)).join("\n");
 
 /** Readings that cannot be read, or not without an assumption. */
 export const readingsSamples: readonly Sample[] = [
