@@ -1,51 +1,57 @@
-import { exp, incompleteBeta, lnGamma, log1p, normalCdf } from "../numeric/index.ts";
+import { exp, lnGamma, log1p } from "../numeric/index.ts";
 
-/** Grid of the table; standard deviations. */
-const step = 1 / 32;
-const reach = 8;
-
-/** P(T <= t) for Student's t; the corrected normal of 26.7.8 beyond 1e5 degrees of freedom, good to 1e-10. */
-export function studentCdf(t: number, degrees: number): number {
-  if (degrees > 1e5) {
-    return normalCdf((t * (1 - 1 / (4 * degrees))) / Math.sqrt(1 + (t * t) / (2 * degrees)));
-  }
-  const square = t * t;
-  const outside = incompleteBeta(
-    0.5 * degrees,
-    0.5,
-    degrees / (degrees + square),
-    square / (degrees + square),
-  );
-  return t < 0 ? 0.5 * outside : 1 - 0.5 * outside;
-}
+/** Cells of the table, even in w = t/(1 + t). */
+const cells = 256;
+/** Gauss–Legendre, three points: place in the cell and weight. */
+const points = [
+  [0.5 - Math.sqrt(0.15), 5 / 18],
+  [0.5, 8 / 18],
+  [0.5 + Math.sqrt(0.15), 5 / 18],
+] as const;
+let last: { readonly degrees: number; readonly cdf: (t: number) => number } | null = null;
 
 /**
- * Distribution of Student's t with some degrees of freedom, for many arguments: cubic between exact values and slopes.
+ * Distribution of Student's t with some degrees of freedom, for many arguments: cubic in t/(1 + |t|) between values
+ * summed from the density.
  *
- * @param degrees - degrees of freedom; > 0
+ * @param degrees - degrees of freedom; whole, >= 1
  * @returns P(T <= t), within 1e-8
  *
- * Source: Abramowitz & Stegun 26.7.1, 26.7.8; Hermite interpolation. Exact case: ½ at 0.
+ * Source: Abramowitz & Stegun 26.7.1; Hermite interpolation. Exact case: ½ at 0; ½ + atan(t)/π with one degree.
  */
 export function studentTable(degrees: number): (t: number) => number {
-  const size = reach / step + 1;
-  const value = new Float64Array(size);
-  const slope = new Float64Array(size);
-  const scale = lnGamma(0.5 * (degrees + 1)) - lnGamma(0.5 * degrees);
-  const density = exp(scale) / Math.sqrt(degrees * Math.PI);
-  for (let i = 0; i < size; i++) {
-    const t = i * step;
-    value[i] = studentCdf(t, degrees);
-    slope[i] = step * density * exp(-0.5 * (degrees + 1) * log1p((t * t) / degrees));
+  if (last?.degrees !== degrees) last = { degrees, cdf: table(degrees) };
+  return last.cdf;
+}
+
+function table(degrees: number): (t: number) => number {
+  const half = 0.5 * (degrees + 1);
+  const peak = exp(lnGamma(half) - lnGamma(0.5 * degrees)) / Math.sqrt(degrees * Math.PI);
+  /** Density over a cell at a place w. */
+  const density = (w: number) => {
+    const rest = 1 - w;
+    const t = w / rest;
+    return (peak * exp(-half * log1p((t * t) / degrees))) / (rest * rest * cells);
+  };
+  const value = new Float64Array(cells + 1);
+  const slope = new Float64Array(cells + 1);
+  for (let i = 0; i < cells; i++) {
+    let sum = 0;
+    for (const [place, weight] of points) sum += weight * density((i + place) / cells);
+    value[i + 1] = value[i]! + sum;
+    slope[i] = density(i / cells);
   }
+  // With one degree the density in w ends at a finite height.
+  slope[cells] = degrees === 1 ? peak / cells : 0;
   return (t) => {
-    const at = Math.abs(t) / step;
-    if (!(at < size - 1)) return studentCdf(t, degrees);
-    const i = Math.floor(at);
+    const size = Math.abs(t);
+    if (size === Infinity) return t > 0 ? 1 : 0;
+    const at = (cells * size) / (1 + size);
+    const i = Math.min(cells - 1, Math.floor(at));
     const u = at - i;
     const [a, b] = [value[i]!, value[i + 1]!];
     const [p, q] = [slope[i]!, slope[i + 1]!];
     const inside = a + u * (p + u * (3 * (b - a) - 2 * p - q + u * (2 * (a - b) + p + q)));
-    return t < 0 ? 1 - inside : inside;
+    return t < 0 ? 0.5 - inside : 0.5 + inside;
   };
 }
