@@ -32,6 +32,7 @@ export {
   estimatorMethods,
   type RateEstimate,
   type RateMethod,
+  rateMethods,
 } from "./rate-estimate.ts";
 export { rateOfSlope } from "./rate-of-slope.ts";
 export { repairSlips } from "./repair-slips.ts";
