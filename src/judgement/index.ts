@@ -1,4 +1,10 @@
 export {
+  type Agreement,
+  agreementWith,
+  type Compared,
+  type Expected,
+} from "./agreement.ts";
+export {
   type BestFit,
   bestFit,
   type Finding,
