@@ -51,7 +51,8 @@ function ofPeriods(readings: PeriodReadings, without: ReadonlySet<number>): Mode
     else if (!backToBack) made.gap[k] = Math.max(deadTime ?? usual, 1e-6 * usual);
   }
   const place = Int32Array.from(kept);
-  const record = withWarmth(made, place, readings.temperature);
+  const mayLackReadings = backToBack && start === null && readings.stamps === undefined;
+  const record = withWarmth({ ...made, mayLackReadings }, place, readings.temperature);
   if (start === null || without.size > 0 || joins.length > 0) return { record, place };
   return { record: joinedByStart(record, readings), place };
 }

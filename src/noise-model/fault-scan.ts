@@ -40,23 +40,21 @@ export interface FaultScan {
   readonly faults: readonly PossibleFault[];
 }
 
-/** Prior probability of a fault of each kind, spread over all places. */
-const prior = 0.5;
-/** Standard deviations of its size, equally likely: a step that shows, and one that hides; deviations of a reading. */
-const sizesInReadings = [1.5, 0.3];
+/** Prior odds of a fault of each kind a reading, and over a record at most: lines are lost where no time would tell. */
+const odds = { usual: [1 / 500, 0.5], lossy: [1 / 300, 4] } as const;
 /** Nodes with most weight, and how many of them, evenly through their order, are looked at. */
 const mostNodes = 40;
 const mostLooked = 14;
 /** Possibilities below this part of the heaviest are left out. */
-const negligible = 3e-4;
+const negligible = 1e-5;
 /** ln of the odds above which a second fault counts by itself: 0.99 to 0.01. */
 const sureOdds = log(99);
 
 /**
  * Looks for a step of the phase or an outlying stamp at every event, averaged over the levels.
  *
- * A fault has a prior probability of a half, spread evenly over the places, and a Gaussian size of one and a half or
- * of a third of the deviations of a reading. What may be there is averaged in, never decided.
+ * A fault has prior odds, spread evenly over the places, and a Gaussian size with the deviation of a reading, which is
+ * what the step at a lost line has. What may be there is averaged in, never decided.
  *
  * @param scaled - the record
  * @param nodes - posterior over levels
@@ -85,7 +83,13 @@ export function faultScan(
   const represents = weightOf(heavy) / weightOf(looked);
   let places = 0;
   for (let k = 1; k < size; k++) if (events.starts[k] === 0 && events.unseen[k] === 0) places++;
-  const share = prior / sizesInReadings.length / Math.max(1, places);
+  const readings = scaled.reading.at(-1)! + 1;
+  const shareOf = ([each, most]: readonly [number, number]) =>
+    Math.min(each * readings, most) / Math.max(1, places);
+  const share = {
+    step: shareOf(scaled.mayLackReadings ? odds.lossy : odds.usual),
+    stamp: shareOf(odds.usual),
+  };
   const found: (Possibility & { kind: FaultKind | null; event: number })[] = [];
   const moments = {
     step: {
@@ -110,7 +114,6 @@ export function faultScan(
     if (!looked.has(i)) continue;
     clean += own * represents;
     const { levels } = node;
-    const ownShare = own * represents * share;
     const reading = 2 * levels.pm + levels.wfm;
     const seen = lookBack(events, levels, times);
     const take = (
@@ -119,6 +122,7 @@ export function faultScan(
       spread: number,
     ) => {
       const { weight: sum, size: first, square } = moments[kind];
+      const ownShare = own * represents * share[kind];
       for (let k = 1; k < size.length; k++) {
         const known = information[k]!;
         if (known === 0) continue;
@@ -132,7 +136,7 @@ export function faultScan(
         sum[k] = sum[k]! + part;
         first[k] = first[k]! + part * estimate;
         square[k] = square[k]! + part * (estimate * estimate + (variance * rest) / degrees);
-        if (part < negligible * represents * best) continue;
+        if (part < negligible * best) continue;
         found.push({
           node,
           weight: part,
@@ -147,11 +151,8 @@ export function faultScan(
         });
       }
     };
-    for (const deviations of sizesInReadings) {
-      const spread = deviations * deviations * reading;
-      take("step", seen.steps, spread);
-      if (!scaled.apart) take("stamp", seen.stamps, spread);
-    }
+    take("step", seen.steps, reading);
+    if (!scaled.apart) take("stamp", seen.stamps, reading);
   }
   const total = (kind: FaultKind) => moments[kind].weight.reduce((a, b) => a + b, 0);
   const all = clean + total("step") + total("stamp");

@@ -10,6 +10,8 @@ export interface ReadingRecord {
   readonly gapGain: Float64Array;
   /** 1 where the last edge of a reading is an outlier by itself, so that it is passed over; left out where none is. */
   readonly unseen?: Uint8Array;
+  /** Whether a reading may be missing without a trace: no time tells; left out where one does. */
+  readonly mayLackReadings?: boolean;
   /** Mean temperature in each reading less its mean over the run; K; left out where no coefficient is to be found. */
   readonly temperature?: Float64Array;
 }

@@ -23,6 +23,8 @@ export interface ScaledEvents {
   readonly apart: boolean;
   /** Reading that ends at each event (its last); −1 for the first edge. */
   readonly reading: Int32Array;
+  /** Whether a reading may be missing without a trace. */
+  readonly mayLackReadings: boolean;
   /** pm of the events over that of an edge: 1, or what grouping readings made of it. */
   readonly edgeScale: number;
 }
@@ -53,7 +55,8 @@ export function toEvents(record: ReadingRecord, blocks: number = mostEdges): Sca
     if (gap[i] === 0 || !Number.isNaN(gapGain[i]!)) shared++;
   }
   const apart = shared < 0.5 * (size - 1);
-  const scale = { timeUnit, phaseUnit, slope };
+  const { mayLackReadings = false } = record;
+  const scale = { timeUnit, phaseUnit, slope, mayLackReadings };
   if (size + 1 <= blocks) return { ...scale, ...edges(record, scale, 1), apart, edgeScale: 1 };
   if (!apart) {
     let block = 1;

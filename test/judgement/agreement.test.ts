@@ -4,18 +4,19 @@ import { judgeReadings } from "../../src/judgement/index.ts";
 import { normalStream } from "./power-law-noise.ts";
 
 /** Back-to-back readings of ten seconds whose edges scatter by so much, of a clock with a rate. */
-function readings(seed: string, edge: number, rate: number, wandering = 0) {
+function readings(seed: string, jitter: number, rate: number, wandering = 0) {
   const normal = normalStream(seed);
   let phase = 0;
   const x = Float64Array.from({ length: 201 }, () => {
     phase += wandering * normal() * Math.sqrt(10);
-    return phase + edge * normal();
+    return phase + jitter * normal();
   });
+  const edge = x.map((early, i) => (10 * i) / (1 + rate) - early);
   return {
     kind: "period" as const,
-    period: Float64Array.from({ length: 200 }, (_, i) => 1 / (1 + rate) - (x[i + 1]! - x[i]!) / 10),
+    period: Float64Array.from({ length: 200 }, (_, i) => (edge[i + 1]! - edge[i]!) / 10),
     cycles: new Float64Array(200).fill(10),
-    start: null,
+    start: edge.slice(0, 200),
     nominalPeriod: 1,
     backToBack: true,
   };
