@@ -42,7 +42,7 @@ export async function createProgram(argv: readonly string[]): Promise<Command> {
     program.addCommand(
       command
         .option("--json", "print the result as JSON")
-        .option("--quiet", "show no progress and no warnings"),
+        .option("--quiet", "no progress and no warnings on stderr; the result is still printed"),
     );
   }
   return program;
