@@ -18,7 +18,8 @@ export interface ReadingsFileOptions {
 
 /** Adds the options that say how a file of readings is to be understood. */
 export function withReadingsOptions(command: Command): Command {
-  const positive = numberFrom(0, false);
+  // Its inverse must be a number too.
+  const positive = numberFrom(1e-16, true);
   return command
     .argument("<readings>", "log of readings (a table, or one number a line), - for stdin")
     .option("--column <name>", "column that holds the readings: its name, or its number from 1")

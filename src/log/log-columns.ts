@@ -119,7 +119,7 @@ export class LogColumns {
     this.cycles?.push(this.#number(text, spans, 10));
     this.rate?.push(this.#number(text, spans, 12));
     const value = this.#number(text, spans, 0, kind.power) * kind.factor;
-    const isSound = this.#isPositive ? value > 0 : true;
+    const isSound = this.#isPositive ? value > 0 && 1 / value < overflow : true;
     const isThere =
       Math.abs(value) < overflow && isSound && this.#layout.form.fits(value, this.#numbers);
     this.value.push(isThere ? value : Number.NaN);
