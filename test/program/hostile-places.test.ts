@@ -2,7 +2,9 @@ import { spawnSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { readXml } from "../chart/read-xml.ts";
 import { emptyFolder, tickwright } from "./cli.ts";
+import { LiveProcess } from "./live-process.ts";
 
 const run = "run school-laboratory --readings 3 --quiet --out o".split(" ");
 const sweep = "sweep school-laboratory --seeds 2 --length 100 --seed s --out o".split(" ");
@@ -63,6 +65,62 @@ describe("a folder with a trap in it", () => {
     expect(status).toBe(3);
     expect(stderr).toMatch(/could not write in this folder: no space is left on the device/);
     expect(readdirSync(cwd)).toEqual(["hook.mjs"]);
+  });
+});
+
+describe("a command killed when its files are about to get their names", () => {
+  const hook =
+    "import fs from 'node:fs';import {syncBuiltinESMExports} from 'node:module';" +
+    "fs.renameSync=()=>{fs.writeSync(2,'standing still');" +
+    "Atomics.wait(new Int32Array(new SharedArrayBuffer(4)),0,0)};syncBuiltinESMExports();";
+  const part = (i: number) =>
+    `sweep school-laboratory --seeds 2 --length 100 --shard ${i}/2 --out p${i}`;
+
+  it.each([
+    ["merge p1 p2 --out o", "SIGKILL"],
+    ["merge p1 p2 --out o", "SIGTERM"],
+    ["lesson school-laboratory --out o/l.html", "SIGKILL"],
+    ["lesson school-laboratory --out o/l.html", "SIGINT"],
+  ] as const)("%s, by %s, leaves nothing that the next one trips over", async (words, signal) => {
+    const cwd = emptyFolder();
+    if (words.startsWith("merge")) for (const i of [1, 2]) tickwright(part(i).split(" "), { cwd });
+    writeFileSync(join(cwd, "hook.mjs"), hook);
+    const env = { NODE_OPTIONS: `--import ${join(cwd, "hook.mjs")}` };
+    const live = new LiveProcess(words.split(" "), cwd, { env });
+    expect(await live.until(() => live.stderr.includes("standing still"))).toBe(true);
+    await live.stopBy(signal);
+    const left = readdirSync(join(cwd, "o"));
+    expect(left.filter((name) => !/^\.(tickwright-lock|.+\.part-\d+)$/.test(name))).toEqual([]);
+    expect(tickwright(words.split(" "), { cwd })).toMatchObject({ status: 0, stderr: "" });
+    const names = words.startsWith("merge") ? ["datapackage.json", "summary.csv"] : ["l.html"];
+    expect(readdirSync(join(cwd, "o")).sort()).toEqual(names);
+  });
+});
+
+describe("a title made to break out of a picture", () => {
+  it.each([
+    `</text><script>alert(1)</script>`,
+    `]]><!-- & " ' &amp; <`,
+    "\u0007\u0001\ufffe\u202e",
+  ])("is text there for an XML parser: %j", (title) => {
+    const cwd = emptyFolder();
+    const words = [
+      "plan",
+      "school-laboratory",
+      "--within",
+      "1e-6",
+      "--plot",
+      "--out",
+      "p",
+      "--title",
+      title,
+    ];
+    expect(tickwright(words, { cwd }).status).toBe(0);
+    const svg = readFileSync(join(cwd, "p/plan.svg"), "utf8");
+    // The reader begins behind the XML declaration.
+    const tree = readXml(svg.replace(/^<\?xml [^>]*\?>\s*/, "").trimEnd());
+    expect(tree.tag).toBe("svg");
+    expect(svg).not.toMatch(/<script|<!--/);
   });
 });
 
