@@ -1,5 +1,11 @@
 import type { Headline } from "../judgement/index.ts";
-import { halfWidthText, humanDuration, plusMinus, rateWithin } from "../view/words/index.ts";
+import {
+  halfWidthText,
+  humanDuration,
+  plusMinus,
+  rateSize,
+  rateWithin,
+} from "../view/words/index.ts";
 import { styled, wrap } from "./style.ts";
 
 /** Steady interval so many times as wide as that over the run from which on it is said what would narrow it. */
@@ -34,7 +40,7 @@ export function headlineInWords(headline: Headline, nextRun: number): string[] {
   if (nextRun > 0 && Number.isFinite(nextRun)) {
     lines.push(
       wrap(
-        `The next run as long as this one may differ by ${halfWidthText(nextRun, 3)} (one standard deviation).`,
+        `The best fit of another run as long as this one would differ by ${rateSize(nextRun, 3)} rms.`,
       ),
     );
   }

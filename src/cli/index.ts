@@ -10,5 +10,6 @@ export { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
 export { printJudgement } from "./print-judgement.ts";
 export { refusals } from "./refusals.ts";
 export { benchPictures } from "./run-pictures.ts";
+export { isSealed, sealed } from "./seal.ts";
 export { simulate } from "./simulate.ts";
 export { textSink } from "./text-sink.ts";

@@ -1,3 +1,5 @@
+import { exitCode } from "./exit-code.ts";
+
 let interrupted = false;
 
 /** Whether SIGINT or SIGTERM asked the program to stop. Long work looks at this now and then. */
@@ -6,21 +8,31 @@ export function isInterrupted(): boolean {
 }
 
 const signals = ["SIGINT", "SIGTERM"] as const;
-let isWatching = false;
 
-function note(): void {
-  interrupted = true;
-  for (const signal of signals) process.removeListener(signal, note);
+/** Ends the program at SIGINT or SIGTERM, while it loads or a worker does its work. */
+export function leaveAtSignals(): void {
+  listen(() => process.exit(exitCode.interrupted));
+}
+
+/** Leaves the signals to the system again: work in one go would not hear of them. */
+export function leaveSignalsAlone(): void {
+  for (const signal of signals) process.removeAllListeners(signal);
 }
 
 /**
  * Catches the first SIGINT or SIGTERM, for work that looks at `isInterrupted` and ends in good order.
  *
  * A second one ends the program at once: it is the system's again, which also stops what never looks, such as the
- * estimates of a long run. Commands that do not simulate leave the signals to the system from the start.
+ * estimates of a long run.
  */
 export function watchSignals(): void {
-  if (isWatching) return;
-  isWatching = true;
-  for (const signal of signals) process.on(signal, note);
+  listen(() => {
+    interrupted = true;
+    leaveSignalsAlone();
+  });
+}
+
+function listen(answer: () => void): void {
+  leaveSignalsAlone();
+  for (const signal of signals) process.on(signal, answer);
 }

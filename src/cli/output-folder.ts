@@ -1,6 +1,7 @@
 import {
   closeSync,
   existsSync,
+  lstatSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -31,7 +32,7 @@ export class OutputFolder {
   private readonly lock: string;
   private readonly madeFolder: string | undefined;
   /** Whether the lock is held by this run. */
-  private isOurs = true;
+  private isOurs = false;
 
   /**
    * Opens the folder and locks it against a second run.
@@ -50,7 +51,13 @@ export class OutputFolder {
       throw new FileError("make this folder", path, cause);
     }
     this.lock = join(path, lockName);
-    takeLock(this.lock, path);
+    try {
+      takeLock(this.lock, path);
+      this.isOurs = true;
+    } catch (error) {
+      this.removeMadeFolders();
+      throw error;
+    }
     try {
       refuseOccupied(path, names, mayReplace);
       removeLeftovers(path, names);
@@ -182,13 +189,19 @@ function removeEmpty(path: string, top: string): void {
 
 function takeLock(lock: string, path: string): void {
   for (const isFirstTry of [true, false]) {
+    let isMade = false;
     try {
       const fd = openSync(lock, "wx");
-      writeSync(fd, String(process.pid));
-      closeSync(fd);
+      isMade = true;
+      try {
+        writeSync(fd, String(process.pid));
+      } finally {
+        closeSync(fd);
+      }
       return;
     } catch (cause) {
-      const isTaken = (cause as NodeJS.ErrnoException).code === "EEXIST";
+      if (isMade) rmSync(lock, { force: true });
+      const isTaken = !isMade && (cause as NodeJS.ErrnoException).code === "EEXIST";
       if (!isTaken) throw new FileError("write in this folder", path, cause);
       if (isFirstTry && isStale(lock)) rmSync(lock, { force: true });
       else throw new FileError("write here", path, new Error(inUse));
@@ -199,6 +212,8 @@ function takeLock(lock: string, path: string): void {
 /** Whether the process that took a lock is gone. */
 function isStale(lock: string): boolean {
   try {
+    // A link or a pipe is none of ours, and would not be read to its end.
+    if (!lstatSync(lock).isFile()) return false;
     const pid = Number(readFileSync(lock, "utf8"));
     if (!Number.isInteger(pid) || pid <= 0) return Date.now() - statSync(lock).mtimeMs > 10_000;
     // In a fresh container a new process may well have the number of the one that was killed.

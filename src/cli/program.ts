@@ -1,4 +1,6 @@
 import type { Command } from "commander";
+import { UsageError } from "./failures.ts";
+import { leaveSignalsAlone } from "./interrupt.ts";
 import { newCommand } from "./new-command.ts";
 import { version } from "./version.ts";
 
@@ -42,7 +44,13 @@ export async function createProgram(argv: readonly string[]): Promise<Command> {
     program.addCommand(
       command
         .option("--json", "print the result as JSON")
-        .option("--quiet", "show no progress and no warnings"),
+        .hook("preAction", () => {
+          leaveSignalsAlone();
+          if (command.opts().out === "") {
+            throw new UsageError("--out: must not be empty; give a name, or leave it out");
+          }
+        })
+        .option("--quiet", "no progress and no warnings on stderr; the result is still printed"),
     );
   }
   return program;

@@ -20,7 +20,6 @@ export function provenanceOf(
   options: RunOptions,
   outcome: RunOutcome,
   summary: RunSummary,
-  command: readonly string[],
 ): Provenance {
   const digests: Record<string, string> = {};
   for (const [name, { sha256 }] of Object.entries(outcome.written)) digests[`${name}.csv`] = sha256;
@@ -31,7 +30,6 @@ export function provenanceOf(
     scenario: resolvedToJson(loaded.scenario),
     scenario_text: loaded.text,
     scenario_sha256: loaded.sha256,
-    command,
     recording: options.recording,
     seed: options.seed,
     length_s: options.length,

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { z } from "zod";
 import type { Provenance } from "../view/table/index.ts";
 import { DataError, FileError } from "./failures.ts";
+import { isSealed } from "./seal.ts";
 
 const digest = z.string().regex(/^[0-9a-f]{64}$/);
 
@@ -17,6 +18,7 @@ const provenanceSchema = z.object({
   ends_at_length: z.boolean(),
   readings_wanted: z.number().int().positive().nullable(),
   was_interrupted: z.boolean(),
+  truth: z.record(z.string(), z.unknown()),
   digests: z
     .record(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)
     .or(z.partialRecord(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)),
@@ -28,9 +30,10 @@ const descriptorSchema = z.object({ "tickwright:provenance": provenanceSchema })
  * Reads the provenance out of a descriptor.
  *
  * @param path - datapackage.json of a run
+ * @returns the provenance, and whether the descriptor is the one that was written
  * @throws FileError if it cannot be read; DataError if it holds no provenance of a run
  */
-export function readProvenance(path: string): Provenance {
+export function readProvenance(path: string): Provenance & { readonly isSealed: boolean } {
   let text: string;
   try {
     text = readFileSync(path, "utf8");
@@ -53,5 +56,6 @@ export function readProvenance(path: string): Provenance {
       `${path}: holds no provenance of a run (${place}); give a folder written by run`,
     );
   }
-  return result.data["tickwright:provenance"] as unknown as Provenance;
+  const provenance = result.data["tickwright:provenance"] as unknown as Provenance;
+  return { ...provenance, isSealed: isSealed(value as Record<string, unknown>) };
 }

@@ -19,18 +19,20 @@ export interface ReadingsFileOptions {
 /** Adds the options that say how a file of readings is to be understood. */
 export function withReadingsOptions(command: Command): Command {
   const positive = numberFrom(0, false);
+  // Its inverse must be a number too.
+  const invertible = numberFrom(1e-16, true);
   return command
     .argument("<readings>", "log of readings (a table, or one number a line), - for stdin")
     .option("--column <name>", "column that holds the readings: its name, or its number from 1")
     .option(
       "--nominal-period <seconds>",
       "nominal period of the signal; numbers without a unit are periods",
-      positive,
+      invertible,
     )
     .option(
       "--nominal-frequency <hertz>",
       "nominal frequency; numbers without a unit are frequencies",
-      positive,
+      invertible,
     )
     .option("--gate <seconds>", "length of a reading; spacing of time errors", positive)
     .option("--back-to-back", "each reading begins at the last edge of the one before")

@@ -39,8 +39,7 @@ export function runSummary(
   warnings: readonly Warning[],
 ) {
   const record = outcome.record.read();
-  const count = record.interval.filter((interval) => !Number.isNaN(interval)).length;
-  const isEnough = count >= (scenario.counter.technique === "time_interval" ? 2 : 1);
+  const isEnough = hasEstimates(scenario, record);
   const slipUnit = 1 / scenario.clock.stepsPerTick;
   const share = scenario.counter.input === "clock" ? shareWithoutDrive(outcome) : null;
   const { bound, cause } = timeBaseBound(scenario);
@@ -53,8 +52,6 @@ export function runSummary(
   const estimates = share === null ? found : found.map((estimate) => undriven(estimate, share));
   const fit = share === null ? (rates?.fit ?? null) : null;
   const truths = isEnough ? estimateTruths(scenario, record) : null;
-  const overall = truths?.end_to_end ?? { steadyRate: Number.NaN, rateOverRun: Number.NaN };
-  const stepsPerSecond = scenario.clock.tickHz * scenario.clock.stepsPerTick;
   return {
     schema_version: 1,
     scenario: name,
@@ -65,15 +62,7 @@ export function runSummary(
     ticks: outcome.ticks,
     readings: outcome.readings,
     nominal_period_s: nominalPeriod(scenario),
-    truth: {
-      steady_rate: finiteOrNull(overall.steadyRate),
-      rate_over_run: finiteOrNull(overall.rateOverRun),
-      seconds_per_day: finiteOrNull(overall.rateOverRun * secondsPerDay),
-      relative_to: scenario.counter.timebase === "reference" ? "reference" : "true_time",
-      slips: outcome.slips.map((slip) => ({ at_s: slip.at, steps: slip.steps, cause: slip.cause })),
-      slips_not_listed: outcome.slipsNotListed,
-      displaced_s: outcome.displacedSteps / stepsPerSecond,
-    },
+    truth: truthOf(scenario, outcome),
     estimates: estimates.map((estimate) =>
       withTruth(
         estimate,
@@ -90,6 +79,33 @@ export function runSummary(
       share === null
         ? warnings
         : [...warnings, { code: "hardly_driven", path: "drive", message: withoutDriveWhy(share) }],
+  };
+}
+
+/** Whether there are readings enough for an estimate. */
+function hasEstimates(
+  { counter }: Scenario,
+  { interval }: ReturnType<RunOutcome["record"]["read"]>,
+) {
+  const count = interval.filter((length) => !Number.isNaN(length)).length;
+  return count >= (counter.technique === "time_interval" ? 2 : 1);
+}
+
+/** What is true in the simulated world, for comparison with what an analysis finds. */
+export function truthOf(scenario: Scenario, outcome: RunOutcome) {
+  const record = outcome.record.read();
+  const overall = hasEstimates(scenario, record)
+    ? estimateTruths(scenario, record).end_to_end
+    : { steadyRate: Number.NaN, rateOverRun: Number.NaN };
+  const stepsPerSecond = scenario.clock.tickHz * scenario.clock.stepsPerTick;
+  return {
+    steady_rate: finiteOrNull(overall.steadyRate),
+    rate_over_run: finiteOrNull(overall.rateOverRun),
+    seconds_per_day: finiteOrNull(overall.rateOverRun * secondsPerDay),
+    relative_to: scenario.counter.timebase === "reference" ? "reference" : "true_time",
+    slips: outcome.slips.map((slip) => ({ at_s: slip.at, steps: slip.steps, cause: slip.cause })),
+    slips_not_listed: outcome.slipsNotListed,
+    displaced_s: outcome.displacedSteps / stepsPerSecond,
   };
 }
 

@@ -1,13 +1,26 @@
 import type { Readings } from "../readings/index.ts";
 
-/** When a reading began; s after the start of the record, or as its stamps say. */
+/**
+ * When a reading began; s after the start of the record, or as its stamps say. A missing one has taken as long as the
+ * others on average.
+ */
 export function startOf(readings: Readings, reading: number): number {
   if (readings.kind === "time_error") return reading * readings.spacing;
-  const { start, period, cycles } = readings;
+  const { start, period, cycles, deadTime = 0 } = readings;
   if (start !== null && reading < start.length) return start[reading]!;
-  let sum = 0;
-  for (let i = 0; i < reading; i++) if (!Number.isNaN(period[i]!)) sum += cycles[i]! * period[i]!;
-  return sum;
+  const length = (i: number) => cycles[i]! * period[i]!;
+  let [before, missing, sum, present] = [0, 0, 0, 0];
+  for (let i = 0; i < period.length; i++) {
+    if (i === reading) before = sum;
+    if (Number.isNaN(length(i))) {
+      if (i < reading) missing++;
+      continue;
+    }
+    sum += length(i);
+    present++;
+  }
+  if (reading >= period.length) before = sum;
+  return before + reading * deadTime + (missing > 0 ? (missing * sum) / present : 0);
 }
 
 /** When a record begins and ends; s. */
@@ -15,9 +28,9 @@ export function spanOf(readings: Readings): readonly [from: number, to: number] 
   if (readings.kind === "time_error") {
     return [0, (readings.timeError.length - 1) * readings.spacing];
   }
-  const { start, period, cycles, nominalPeriod } = readings;
+  const { start, period, cycles, nominalPeriod, deadTime = 0 } = readings;
   const last = period.length - 1;
-  if (start === null) return [0, startOf(readings, period.length)];
+  if (start === null) return [0, startOf(readings, period.length) - deadTime];
   const length = cycles[last]! * (Number.isNaN(period[last]!) ? nominalPeriod : period[last]!);
   return [start[0]!, start[last]! + length];
 }

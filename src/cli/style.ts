@@ -1,3 +1,4 @@
+import { isatty } from "node:tty";
 import { styleText } from "node:util";
 import { plainText } from "../view/chart/index.ts";
 
@@ -11,7 +12,8 @@ export function hasColor(): boolean {
   const { NO_COLOR, FORCE_COLOR, TERM } = process.env;
   if (NO_COLOR !== undefined && NO_COLOR !== "") return false;
   if (FORCE_COLOR !== undefined && FORCE_COLOR !== "") return FORCE_COLOR !== "0";
-  return process.stdout.isTTY === true && TERM !== "dumb";
+  // In a worker too, where stdout is none of its own.
+  return isatty(1) && TERM !== "dumb";
 }
 
 /** Text in a style where the terminal takes it; plain otherwise. Controls that the text brings along are taken out. */

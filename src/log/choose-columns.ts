@@ -48,7 +48,7 @@ export function chooseColumns(
       columns.find(
         (c) =>
           c.kind === "number" && c.slot >= start && c.slot < start + (isTable ? slotsOfCell : 1),
-      ) ?? columns.find((c) => c.label === key && c.kind === "number")
+      ) ?? columns.find((c) => key !== "" && c.label === key && c.kind === "number")
     );
   };
   let value: Column | undefined;

@@ -16,7 +16,7 @@ export interface ColumnName {
 const roles: readonly (readonly [Role, RegExp])[] = [
   ["start", /^start$/],
   ["time_error_s", /^(?:time error|time offset|time deviation|tie|phase|phase time|x)$/],
-  ["rate", /^(?:rate|fractional frequency|fractional freq|frac freq|y)$/],
+  ["rate", /^(?:rate|gang|marche|fractional frequency|fractional freq|frac freq|y)$/],
   ["period_s", /^(?:periods?|periode|periodo|periodendauer|periodo?s|per|tick period)$/],
   ["frequency_hz", /^(?:freq|frequency|frequenz|frequence|frecuencia|frequenza|f)$/],
   [
@@ -94,6 +94,7 @@ function fits(role: Role, { of }: Unit): boolean {
 function withoutUnit(name: string): { rest: string; unit: Unit | null } {
   for (const pattern of [
     /^(.*?)\s*[([{<]\s*([^)\]}>]+?)\s*[)\]}>]\s*$/u,
+    /^(.*?)[\s_.-]+(\S+\/d(?:ay)?)$/u,
     /^(.+?)\s*\/\s*(\S+)$/u,
     /^(.*?)(?:\s+|_)in\s+(\S+)$/iu,
     /^(.*?)[\s_.-]+([\p{L}µμ°]+_(?:per_)?d(?:ay)?)$/u,

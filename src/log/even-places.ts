@@ -110,7 +110,7 @@ export function evenPlaces(
 }
 
 function meanStep(time: Float64Array): number {
-  const known = time.filter((t) => !Number.isNaN(t));
+  const known = present(time);
   return (known.at(-1)! - known[0]!) / (known.length - 1);
 }
 

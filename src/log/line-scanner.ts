@@ -44,7 +44,7 @@ const unit = /\s{0,3}[([]?((?:[°º˚]\s?|1\/|[\p{L}µμ%℃])[\p{L}µμΩ/^_\d-
 const word = /[^\s=:,;|()[\]"<>]+|./uy;
 const garbled = /\S+/y;
 /** What may stand right after a number; a dot only at the end of a sentence. */
-const numberEnd = String.raw`(?=$|[\s)\]}"']|[.:;,|](?:\s|$))`;
+const numberEnd = String.raw`(?=$|[\s)\]}"']|[.:;,|](?:["\s]|$))`;
 
 const numberPatterns = new Map<string, RegExp>();
 

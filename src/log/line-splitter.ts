@@ -91,14 +91,14 @@ export class LineSplitter {
       }
       return;
     }
-    let cr = text.indexOf("\r");
-    for (let from = 0; from < text.length; ) {
-      let to = text.indexOf("\n", from);
-      if (to < 0) to = text.length - 1;
-      if (cr >= 0 && cr < from) cr = text.indexOf("\r", from);
-      if (cr >= 0 && cr < to) to = cr;
-      this.#hand(text, from, to);
-      from = to + (text.charCodeAt(to) === carriage && text.charCodeAt(to + 1) === feed ? 2 : 1);
+    // Searched for by the host, the ends take five times as long in some runs.
+    let from = 0;
+    let before = 0;
+    for (let i = 0; i < text.length; i++) {
+      const code = text.charCodeAt(i);
+      if (code === carriage || (code === feed && before !== carriage)) this.#hand(text, from, i);
+      if (code === carriage || code === feed) from = i + 1;
+      before = code;
     }
   }
 

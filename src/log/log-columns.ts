@@ -35,12 +35,16 @@ export class LogColumns {
   /** Finest step of the stamps; s. */
   stampStep = Number.POSITIVE_INFINITY;
   hasZone = false;
+  /** First line with a 60th second; 0 without. */
+  sixtieth = 0;
   fallback = 0;
   readonly #layout: Layout;
   readonly #numbers = new NumberReader();
   readonly #point: number;
   readonly #isPositive: boolean;
   readonly #fields: readonly (Column | null)[];
+  /** Finest power of ten in which a number that tells when was written. */
+  #finest = Number.POSITIVE_INFINITY;
   #lastDate = { text: "", code: Number.NaN };
 
   constructor(layout: Layout) {
@@ -96,16 +100,17 @@ export class LogColumns {
     let code = Number.NaN;
     let ofDay = Number.NaN;
     if (spans[2]! >= 0) {
-      code = this.#dateCode(text.slice(spans[2], spans[3]));
+      code = this.#dateCode(text, spans[2]!, spans[3]!);
       if (Number.isNaN(code)) return false;
       if (this.time === null) this.stampStep = 86400;
     }
     if (spans[4]! >= 0) {
-      const time = readTimeOfDay(text.slice(spans[4], spans[5]));
+      const time = readTimeOfDay(text, spans[4]!, spans[5]!);
       if (time === null) return false;
       ofDay = time.seconds;
       if (time.step < this.stampStep) this.stampStep = time.step;
       if (time.hasZone) this.hasZone = true;
+      if (time.isSixtieth && this.sixtieth === 0) this.sixtieth = line;
     }
     this.date?.push(code);
     this.time?.push(ofDay);
@@ -114,7 +119,7 @@ export class LogColumns {
     this.cycles?.push(this.#number(text, spans, 10));
     this.rate?.push(this.#number(text, spans, 12));
     const value = this.#number(text, spans, 0, kind.power) * kind.factor;
-    const isSound = this.#isPositive ? value > 0 : true;
+    const isSound = this.#isPositive ? value > 0 && 1 / value < overflow : true;
     const isThere =
       Math.abs(value) < overflow && isSound && this.#layout.form.fits(value, this.#numbers);
     this.value.push(isThere ? value : Number.NaN);
@@ -155,8 +160,12 @@ export class LogColumns {
     return this.#numbers.value;
   }
 
-  #dateCode(text: string): number {
-    if (text !== this.#lastDate.text) this.#lastDate = { text, code: readDate(text) };
+  #dateCode(line: string, from: number, to: number): number {
+    const last = this.#lastDate;
+    if (last.text.length !== to - from || !line.startsWith(last.text, from)) {
+      const text = line.slice(from, to);
+      this.#lastDate = { text, code: readDate(text) };
+    }
     return this.#lastDate.code;
   }
 
@@ -176,21 +185,21 @@ export class LogColumns {
     // Numbers of this size count from 1970, in s or in parts of it.
     const parts =
       unit !== null || value < 1e11 ? 1 : value < 1e14 ? 1e-3 : value < 1e17 ? 1e-6 : 1e-9;
-    this.stampStep = Math.min(this.stampStep, Number(`1e${step}`) * factor * parts);
-    const point = text.indexOf(this.#layout.format.decimal, from);
-    if (
-      point < 0 ||
-      point >= to ||
-      (Math.abs(value) < large && factor === 1) ||
-      /[eE]/.test(text.slice(from, to))
-    ) {
+    if (step < this.#finest) {
+      this.#finest = step;
+      this.stampStep = Number(`1e${step}`) * factor * parts;
+    }
+    const isSmall = Math.abs(value) < large && factor === 1;
+    const written = isSmall ? "" : text.slice(from, to);
+    const point = written.indexOf(this.#layout.format.decimal);
+    if (point < 0 || /[eE]/.test(written)) {
       whole.push(value * factor * parts);
       rest.push(0);
       return;
     }
-    numbers.read(text, from, point, this.#point, power);
+    numbers.read(written, 0, point, this.#point, power);
     whole.push(numbers.value * factor * parts);
-    numbers.read(text, point, to, this.#point, power);
+    numbers.read(written, point, written.length, this.#point, power);
     rest.push(numbers.value * factor * parts);
   }
 }

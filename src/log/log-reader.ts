@@ -1,5 +1,6 @@
 import { InputError, type Note, noteOf } from "../readings/index.ts";
 import { detectLayout, isComment, type Layout } from "./detect-layout.ts";
+import { LineEnds } from "./line-ends.ts";
 import type { Item } from "./line-scanner.ts";
 import { LineShapes } from "./line-shapes.ts";
 import { LineSplitter, longestLine } from "./line-splitter.ts";
@@ -42,7 +43,9 @@ export class LogReader {
   #junk = 0;
   #sinceReading = 0;
   readonly #joins: number[] = [];
-  #lengths: [number, number] = [Number.POSITIVE_INFINITY, 0];
+  /** Readings before the header that came last. */
+  #headerAt = 0;
+  readonly #ends = new LineEnds();
 
   constructor(options: LogOptions) {
     this.#options = options;
@@ -146,7 +149,7 @@ export class LogReader {
     const known = this.#shapes.find(text, from, to);
     if (known !== null) {
       const taken = columns.take(text, this.#shapes.spans, known, line);
-      if (taken === true) this.#wasRead(to - from);
+      if (taken === true) this.#wasRead(text, from, to);
       else this.#other(text.slice(from, to), line, null, taken === "no size");
       return;
     }
@@ -160,16 +163,15 @@ export class LogReader {
       return;
     }
     this.#shapes.remember(written, 0, written.length, found!.spans, found!.kind);
-    this.#wasRead(to - from);
+    this.#wasRead(written, 0, written.length);
     if (found!.mark === "") return;
     const message = `line ${line} has no reading but ${shown(found!.mark)}; its place is kept`;
     this.#tell("skipped_line", line, columns.count - 1, message);
   }
 
-  #wasRead(length: number): void {
+  #wasRead(text: string, from: number, to: number): void {
     this.#sinceReading = 0;
-    if (length < this.#lengths[0]) this.#lengths[0] = length;
-    if (length > this.#lengths[1]) this.#lengths[1] = length;
+    this.#ends.learn(text, from, to);
   }
 
   /** A line that is no reading: above them, a comment, a header again, or junk. */
@@ -184,7 +186,10 @@ export class LogReader {
     } else {
       const isAgain = this.#preamble.has(key) && /\p{L}/u.test(key);
       if (isAgain || (comment && runWords.test(text))) {
-        if (this.#joins.at(-1) === columns.count) return;
+        // What stands before every reading is a prompt.
+        const isPrompt = columns.count - this.#headerAt < 2;
+        this.#headerAt = columns.count;
+        if (isPrompt) return;
         this.#joins.push(columns.count);
         this.#tell(
           "repeated_header",
@@ -202,21 +207,21 @@ export class LogReader {
     if (this.#skipped.length < told) this.#skipped.push({ line, text });
   }
 
-  /** The last line, without its end: taken where all lines are as long, or it has all digits that a double holds. */
+  /** The last line, without its end: taken where it ends as all others do, or has all digits that a double holds. */
   #cutLine(text: string, line: number): void {
-    const { length } = text;
-    const isAsLong = length === this.#lengths[0] && length === this.#lengths[1];
-    const isWhole = this.#columns?.digitsAtEnd(text) ?? false;
+    const isWhole =
+      this.#ends.fit(text, this.#layout?.format.decimal ?? ".") ||
+      (this.#columns?.digitsAtEnd(text) ?? false);
     const before = this.#columns?.count ?? 0;
     if (isComment(text)) return;
-    if (this.#layout !== null && (isAsLong || isWhole)) {
-      this.#read(text, 0, length, line);
+    if (this.#layout !== null && isWhole) {
+      this.#read(text, 0, text.length, line);
       if (this.#columns!.count > before) {
         this.#tell(
           "cut_line",
           line,
           before,
-          `the last line (${line}) has no end; it is as complete as the others, and was taken`,
+          `the last line (${line}) has no end; it ends as the others do, and was taken`,
         );
         return;
       }

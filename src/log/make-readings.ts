@@ -75,6 +75,15 @@ export function makeReadings(
     note,
     places: null,
   };
+  if (columns.sixtieth > 0) {
+    notes.push(
+      noteOf(
+        "clock_change",
+        `line ${columns.sixtieth} is stamped in a 60th second, which counts as the first of the next minute; if a leap second was meant, later stamps are 1 s early`,
+        columns.sixtieth,
+      ),
+    );
+  }
   record.places = placesOf(record, resolution, isLocal);
   const made = quantity === "time_error_s" ? timeErrors(record) : periods(record);
   const { places } = record;

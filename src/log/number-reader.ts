@@ -2,6 +2,7 @@
 const powers = Float64Array.from({ length: 23 }, (_, k) => Number(`1e${k}`));
 
 const zero = 48;
+const dot = 46;
 const minus = 45;
 const longMinus = 0x2212;
 
@@ -66,7 +67,12 @@ export class NumberReader {
     let size: number;
     // Up to 2^53 the mantissa is exact.
     if (mantissa > Number.MAX_SAFE_INTEGER || step < -22 || step > 22) {
-      size = Number(`${text.slice(from, end).replace(/\D/g, "")}e${step}`);
+      const signs = (isNegative ? 1 : 0) + (isFraction ? 1 : 0);
+      const isPlain =
+        shift === 0 && end === to && point === dot && to - from === whole + decimals + signs;
+      size = isPlain
+        ? Math.abs(Number(text.slice(from, to).replace("\u2212", "-")))
+        : Number(`${text.slice(from, end).replace(/\D/g, "")}e${step}`);
     } else size = step < 0 ? mantissa / powers[-step]! : mantissa * powers[step]!;
     this.value = isNegative ? -size : size;
   }

@@ -73,6 +73,11 @@ function dateCode(year: number, month: number, day: number): number {
 const clock =
   /^(\d{1,2}):?(\d{2})(?::?(\d{2}(?:[.,]\d+)?))?\s*(?:([ap])\.?m\.?)?\s*(Z|UTC|GMT|[+-]\d{2}(?::?\d{2})?)?$/i;
 
+/** Distances of these characters from 0. */
+const colon = 10;
+const dot = -2;
+const comma = -4;
+
 /** A time of day. */
 export interface TimeOfDay {
   /** Seconds since midnight, UTC where a zone stands with it. */
@@ -80,17 +85,47 @@ export interface TimeOfDay {
   /** Step of its last digit; s. */
   readonly step: number;
   readonly hasZone: boolean;
+  /** Whether it is in a 60th second. */
+  readonly isSixtieth: boolean;
 }
 
 /**
  * Reads a time of day.
  *
- * @param text - as the scanner found it
+ * @param text - as the scanner found it, within a line
+ * @param from - its first character
+ * @param to - the character after its last
  * @returns the time, or null if there is none such
  *
  * Source: ISO 8601-1. Exact case: "1:00 PM" is 46800 s, with a step of 60 s.
  */
-export function readTimeOfDay(text: string): TimeOfDay | null {
+export function readTimeOfDay(text: string, from = 0, to = text.length): TimeOfDay | null {
+  return usualTime(text, from, to) ?? anyTime(text.slice(from, to));
+}
+
+/** What most logs write, hh:mm:ss with or without a fraction and Z; null for any other form. */
+function usualTime(text: string, from: number, to: number): TimeOfDay | null {
+  const digit = (i: number) => text.charCodeAt(i) - 48;
+  if (digit(from + 2) !== colon || digit(from + 5) !== colon) return null;
+  const two = (i: number) => {
+    const [a, b] = [digit(i), digit(i + 1)];
+    return a >= 0 && a <= 9 && b >= 0 && b <= 9 ? 10 * a + b : Number.NaN;
+  };
+  const minutes = 60 * two(from) + two(from + 3);
+  let [mantissa, scale, i] = [two(from + 6), 1, from + 8];
+  if (i < to && (digit(i) === dot || digit(i) === comma)) {
+    for (i++; i < to && digit(i) >= 0 && digit(i) <= 9; i++) {
+      mantissa = 10 * mantissa + digit(i);
+      scale *= 10;
+    }
+  }
+  const hasZone = i === to - 1 && text[i] === "Z";
+  const isUsual = two(from) < 24 && two(from + 3) < 60 && two(from + 6) < 60 && scale <= 1e9;
+  if (!isUsual || i !== (hasZone ? to - 1 : to)) return null;
+  return { seconds: 60 * minutes + mantissa / scale, step: 1 / scale, hasZone, isSixtieth: false };
+}
+
+function anyTime(text: string): TimeOfDay | null {
   const match = clock.exec(text);
   if (match === null) return null;
   const [, hourText, minuteText, secondText = "0", half, zone] = match;
@@ -109,6 +144,7 @@ export function readTimeOfDay(text: string): TimeOfDay | null {
     seconds: hour * 3600 + minute * 60 + second - zoneSeconds(zone),
     step,
     hasZone: zone !== undefined,
+    isSixtieth: second >= 60,
   };
 }
 
@@ -156,7 +192,7 @@ function dayNumber(code: number, isDayFirst: boolean): number {
 
 /**
  * Seconds from the first stamp on, from dates and times of day; a time without a date that falls by half a day has
- * passed midnight. A 60th second counts as the first of the next minute: leap seconds are not told apart.
+ * passed midnight. A 60th second counts as the first of the next minute.
  *
  * @param date - code of each, or null without dates; NaN where missing
  * @param time - seconds of the day of each, or null without; NaN where missing

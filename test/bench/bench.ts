@@ -12,7 +12,16 @@ import { compileLimit, runLimit } from "./limit.ts";
 import { type Measured, measure, median } from "./measure.ts";
 import { hasNumpy, runNumpy } from "./numpy.ts";
 import { peakMemory, runForMemory } from "./peak-memory.ts";
-import { allan, events, modifiedAllan, mtie, record, writeRows } from "./records.ts";
+import {
+  allan,
+  events,
+  logOf,
+  modifiedAllan,
+  mtie,
+  readPieces,
+  record,
+  writeRows,
+} from "./records.ts";
 import { startRatio } from "./start.ts";
 
 const isQuick = process.argv.includes("--quick");
@@ -95,6 +104,7 @@ function chains(): void {
 function tools(): void {
   const x = record(points);
   const observatory = demo("observatory");
+  const [bare, table] = [logOf(points, false), logOf(points, true)];
   const work = {
     allan: () => allan(x),
     modified: () => modifiedAllan(x),
@@ -102,6 +112,8 @@ function tools(): void {
     rows: () => writeRows(x),
     simulate: () => runChain(observatory, points / 5, "ticks"),
     events: () => events(points),
+    bare: () => readPieces(bare),
+    table: () => readPieces(table),
   };
   const result = measure(work, rounds);
   console.log(`records of ${points} points`);
@@ -112,6 +124,8 @@ function tools(): void {
   put("rows of ticks.csv a second", 1e9 / result.rows.ns, "");
   put("a row over a simulated tick", ratio(result.rows, result.simulate), "", "goal: < 1");
   put("events of the kernel a second", 1e9 / result.events.ns, "");
+  put("a million lines of a log, bare numbers", result.bare.ns / 1e3, "s", "goal: < 1.5");
+  put("the same, a table with times and temperatures", result.table.ns / 1e3, "s", "goal: < 1.5");
 }
 
 function machine(): void {

@@ -5,6 +5,7 @@ import {
   overlappingAllanDeviation,
 } from "../../src/analysis/index.ts";
 import { Simulator } from "../../src/kernel/index.ts";
+import { LogReader } from "../../src/log/index.ts";
 import { Instant, RandomStream } from "../../src/numeric/index.ts";
 import { RowWriter, tickSources, ticksColumns } from "../../src/view/table/index.ts";
 
@@ -59,6 +60,25 @@ export function writeRows(x: Float64Array): number {
   }
   writer.flush();
   return bytes > 0 ? x.length : 0;
+}
+
+/** A log of readings: bare numbers, or a table with dates, times and temperatures. */
+export function logOf(lines: number, isTable: boolean): Uint8Array {
+  const stream = new RandomStream("bench", "log");
+  const rows = Array.from({ length: lines }, (_, i) => {
+    const period = (1 + 1e-5 * stream.normal()).toFixed(9);
+    const time = new Date(1e12 + 1e3 * i).toISOString();
+    return isTable ? `${time},${period},${(21 + stream.uniform()).toFixed(2)}\n` : `${period}\n`;
+  });
+  return new TextEncoder().encode((isTable ? "time,period_s,temp_c\n" : "") + rows.join(""));
+}
+
+/** Reads a log in pieces of 1 MB, as from a file. */
+export function readPieces(bytes: Uint8Array): number {
+  const reader = new LogReader({ file: "bench", nominalPeriod: 1 });
+  for (let from = 0; from < bytes.length; from += 1 << 20)
+    reader.add(bytes.subarray(from, from + (1 << 20)));
+  return reader.end().readings.line!.length;
 }
 
 /** Events that schedule one another in the kernel: a hundred in the queue at any time. */

@@ -47,6 +47,28 @@ const logs: Readonly<
   "numbered words": [lines((p, i) => `Reading ${i + 1}: ${p.toFixed(8)} s`)],
   "three labels": [lines((p, i) => `t=${10 * i}.0 P=${p.toFixed(8)} T=21.3C`)],
   JSON: [lines((p, i) => `{"t": ${10 * i}, "period": ${p.toFixed(8)}}`)],
+  "JSON with times and units": [
+    lines((p, i) => `{"ts":"2031-05-14T${clock(i)}Z","freq":${(1 / p).toFixed(10)},"unit":"Hz"}`),
+  ],
+  "a prompt before every reading": [
+    lines((p) => `> READ?\n+${p.toExponential(8)}`),
+    {},
+    ["skipped_line"],
+  ],
+  "seconds a day in a name without brackets": [
+    `Zeit;Gang s/d\n${lines((p, i) => `${clock(i)};${(86400 * (1 / p - 1)).toFixed(7).replace(".", ",")}`)}`,
+    { nominalPeriod: 1 },
+  ],
+  "a prefix of a terminal, and sign and exponent": [
+    lines((p, i) => `${clock(i)} RX: +${p.toExponential(8).replace(/e([+-])/, "E$10")}`),
+  ],
+  "a journal": [lines((p, i) => `May 14 ${clock(i)} bench counter[412]: period=${p.toFixed(8)} s`)],
+  "separator said in the first line": [
+    `sep=;\nTime;Period_s\n${lines((p, i) => `${clock(i)};${p.toFixed(8)}`)}`,
+    {},
+    ["skipped_line"],
+  ],
+  tuples: [lines((p, i) => `(${i}, ${p.toFixed(8)})`)],
   "a table drawn with strokes": [
     `| n | period |\n|---|---|\n${lines((p, i) => `| ${i} | ${p.toFixed(8)} |`)}`,
     {},
@@ -223,6 +245,30 @@ describe("logs of all sorts", () => {
   });
 });
 
+describe("a last line without its end", () => {
+  it.each([
+    ["decimals as many as on all lines", "1.00001\n0.99998\n1.00000\n", "0.99997", 4],
+    ["a number behind an index that has grown", "9, 1.00001\n", "10, 0.99997", 2],
+    ["a unit behind it", "P: 1.00001 s\nP: 1.00 s\n", "P: 0.99997 s", 3],
+    ["a temperature behind it", "1.00001,21.5\n0.99998,21.4\n", "0.99997,21.4", 3],
+    ["decimals fewer than on all lines", "1.00001\n0.99998\n1.00000\n", "0.9999", 3],
+    ["decimals that vary", "1.00001\n0.9999\n1\n", "0.9999", 3],
+    ["a digit more before the decimal sign", "999999.99\n999999.98\n", "1000000.0", 2],
+    ["a whole number that may lack its last digit", "9999999\n9999998\n", "1000000", 2],
+    ["a column less", "1.00001,21.50\n0.99998,21.41\n", "1.00", 2],
+    ["an exponent that may lack a digit", "1.00E-6\n1.01E-6\n", "1.02E-1", 2],
+    ["half a unit", "1000.01 ms\n1000.02 ms\n", "1000.03 m", 2],
+  ] as const)("and %s", (_, text, rest, count) => {
+    const unit = /E-/.test(text)
+      ? { column: "rate" }
+      : { nominalPeriod: /^9{7}/.test(text) ? 1e7 : /^9{6}\./.test(text) ? 1e6 : 1 };
+    const { readings, notes } = readLog(text + rest, { file: "f", gate: 1, ...unit });
+    expect((readings as PeriodReadings).period.length).toBe(count);
+    // Taken or not, it is told.
+    expect(notes.filter(({ code }) => code === "cut_line")).toHaveLength(1);
+  });
+});
+
 describe("a log without end", () => {
   /** Bytes of zeros, line after line or not, fed in pieces. */
   const fed = (piece: string, times: number) => {
@@ -232,17 +278,53 @@ describe("a log without end", () => {
     return reader;
   };
 
-  it("of one line, of a million columns, of junk alone is refused with a short message", () => {
-    const many: readonly (readonly [string, number])[] = [
-      ["0".repeat(65536), 160],
-      ["1.0,".repeat(16384), 62],
-      ["what is this 5\n".repeat(1000), 100],
-      ["\u0000\n".repeat(1000), 100],
-    ];
-    for (const [piece, times] of many) {
-      expect(() => fed(piece, times).end()).toThrow(InputError);
-      expect(() => fed(piece, times).end()).toThrow(/^.{10,400}$/);
-    }
+  it.each([
+    ["a line of 10 MB", "0".repeat(65536), 160],
+    ["a line of a million columns", "1.0,".repeat(16384), 62],
+    ["a million lines of junk", "what is this 5\n".repeat(1000), 1000],
+    ["a million empty lines", "\n".repeat(1000), 1000],
+    ["a million lines of zeros", "\u0000\n".repeat(1000), 1000],
+    [
+      "a million unlike lines",
+      Array.from({ length: 1000 }, (_, i) => `${"~".repeat(i % 90)}${i}\n`).join(""),
+      1000,
+    ],
+  ])("of %s is refused with a short message, in seconds", (_, piece, times) => {
+    const begin = process.cpuUsage();
+    expect(() => fed(piece, times).end()).toThrow(/^.{10,400}$/);
+    const { user, system } = process.cpuUsage(begin);
+    // Quadratic work would take minutes.
+    expect((user + system) / 1e6).toBeLessThan(20);
+  });
+
+  it.each([
+    [
+      "whole stamps and microseconds",
+      (i: number) => `${i + 1.7e9},${1e6 + (i % 7)}\n`,
+      "n,period_us\n",
+    ],
+    ["junk on each tenth line", (i: number) => (i % 11 === 3 ? "??\n" : `1.00000${i % 10}\n`), ""],
+    ["lines of many shapes", (i: number) => `${" ".repeat(i % 50)}1.00000${i % 10} s\n`, ""],
+  ])("of %s is read in a time that grows with its length", (_, line, head) => {
+    const timeOf = (count: number) => {
+      const bytes = new TextEncoder().encode(
+        head + Array.from({ length: count }, (_, i) => line(i)).join(""),
+      );
+      const begin = process.cpuUsage();
+      const reader = new LogReader({
+        file: "f",
+        nominalPeriod: 1,
+        ...(head === "" ? {} : { column: "period_us" }),
+      });
+      for (let from = 0; from < bytes.length; from += 1 << 20)
+        reader.add(bytes.subarray(from, from + (1 << 20)));
+      expect(reader.end().readings).toBeDefined();
+      const { user, system } = process.cpuUsage(begin);
+      return (user + system) / 1e6;
+    };
+    timeOf(10_000);
+    // Tenfold the lines in not much more than tenfold the time: hundredfold would be quadratic.
+    expect(timeOf(200_000)).toBeLessThan(40 * timeOf(20_000) + 1);
   });
 
   it("keeps what stands before and after a line that is too long", () => {

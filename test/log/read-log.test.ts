@@ -90,6 +90,13 @@ describe("readLog", () => {
     expect(parse(dated, { nominalPeriod: 1 }).readings).toMatchObject({ kind: "period" });
   });
 
+  it("tells of a 60th second, and takes it for the first of the next minute", () => {
+    const text = "2016-12-31T23:59:58Z,1.1\n2016-12-31T23:59:59Z,1.2\n2016-12-31T23:59:60Z,1.3\n";
+    const { readings, notes } = readLog(text, { file: "f", nominalPeriod: 1.2 });
+    expect(readings.stamps?.arrival).toEqual(Float64Array.of(0, 1, 2));
+    expect(notes.filter(({ code }) => code === "clock_change")).toMatchObject([{ line: 3 }]);
+  });
+
   it("takes 24:00 for the end of a day, and nothing after it", () => {
     // ISO 8601:2004, 4.2.3: 24:00:00 is the same moment as 00:00:00 of the next day.
     const rows = (second: string) => `time,time_error_s\n2031-02-28T23:59:50,1\n${second},2`;

@@ -86,6 +86,23 @@ describe("an option", () => {
     expect(stdout).toMatch(/^ {2}--quiet /m);
   });
 
+  it.each([
+    ["run", "--readings", "20", "--out", "o", "--force"],
+    ["plan", "--length", "1h"],
+    ["budget"],
+    ["lesson", "--out", "l.html", "--force"],
+    ["sweep", "--seeds", "2", "--length", "200", "--out", "s", "--force"],
+  ])("--quiet leaves of %s the result alone", (command, ...args) => {
+    const cwd = emptyFolder();
+    // A loop that compares more slowly than it moves is warned of.
+    const set = "synthesizer.loop.comparison_hz=1";
+    const words = [command, "observatory", ...args, "--seed", "q", "--set", set];
+    const told = tickwright(words, { cwd });
+    const quiet = tickwright([...words, "--quiet"], { cwd });
+    expect(told.stderr).toContain("warning: synthesizer.loop.comparison_hz");
+    expect(quiet).toEqual({ ...told, stderr: "" });
+  });
+
   it("that was renamed is refused with its new name", () => {
     const { status, stderr } = tickwright(["judge", "readings.csv", "--taus", "all"]);
     expect(status).toBe(2);

@@ -28,8 +28,9 @@ describe("tickwright merge", () => {
     expect(JSON.parse(stdout)).toMatchObject({ schema_version: 1, runs: 16 });
     const descriptor = (folder: string) => {
       const text = readFileSync(join(cwd, folder, "datapackage.json"), "utf8");
-      const { "tickwright:provenance": provenance, ...rest } = JSON.parse(text);
-      return { ...rest, ...provenance, command: null };
+      const { "tickwright:made": made, ...rest } = JSON.parse(text);
+      expect(made.command[0]).toBe(folder === "joined" ? "merge" : "sweep");
+      return rest;
     };
     expect(descriptor("joined")).toEqual(descriptor("whole"));
   });
@@ -65,6 +66,20 @@ describe("tickwright merge", () => {
     const { status, stderr } = merge("cut", "part-2", "part-3", "--out", "refused");
     expect(status).toBe(2);
     expect(stderr).toMatch(/cut\/summary\.csv: is not the file that was written/);
+  });
+
+  it("refuses a part whose descriptor was changed since", () => {
+    const changed = join(cwd, "changed");
+    mkdirSync(changed);
+    const text = (name: string) => readFileSync(join(cwd, "part-1", name), "utf8");
+    writeFileSync(join(changed, "summary.csv"), text("summary.csv"));
+    const descriptor = text("datapackage.json").replace('"rows": 6', '"rows": 7');
+    writeFileSync(join(changed, "datapackage.json"), descriptor);
+    const { status, stderr } = merge("changed", "part-2", "part-3", "--out", "refused");
+    expect([status, stderr.trimEnd()]).toEqual([
+      2,
+      "tickwright: changed/datapackage.json: was changed since it was written; sweep that part again",
+    ]);
   });
 
   it("joins what GNU parallel made of it, as the handbook shows", (context) => {

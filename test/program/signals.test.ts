@@ -59,6 +59,40 @@ describe("a run told to stop", () => {
   });
 });
 
+describe("a command that computes in one go", () => {
+  const log = Array.from({ length: 30_000 }, (_, i) => `${1 + 1e-4 * Math.sin(i * i)}\n`).join("");
+  // Says when the program has begun to listen: before that Node itself is loading, and no program can answer.
+  const hook =
+    "import fs from 'node:fs';const on=process.on;process.on=function(name,act){const it=on.call(this,name,act);" +
+    "if(name==='SIGTERM')fs.writeSync(2,'ready');return it};";
+
+  it.each([
+    ["judge", "SIGINT", 0],
+    ["judge", "SIGTERM", 300],
+    ["judge", "SIGINT", 900],
+    ["fit", "SIGTERM", 0],
+    ["fit", "SIGINT", 900],
+  ] as const)(
+    "%s, is ended by %s after %i ms, at once and with status 130",
+    async (command, signal, wait) => {
+      const cwd = emptyFolder();
+      writeFileSync(join(cwd, "r.txt"), log);
+      writeFileSync(join(cwd, "hook.mjs"), hook);
+      const env = { NODE_OPTIONS: `--import ${join(cwd, "hook.mjs")}` };
+      const live = new LiveProcess([command, "r.txt", "--nominal-period", "1"], cwd, { env });
+      expect(await live.until(() => live.stderr.startsWith("ready"))).toBe(true);
+      await new Promise((resolve) => setTimeout(resolve, wait));
+      const begin = performance.now();
+      const { status, stdout, stderr } = await live.stopBy(signal);
+      // Where the machine is quick, it may have been done.
+      if (status === 0) return;
+      expect([status, stdout, stderr]).toEqual([130, "", "ready"]);
+      expect(performance.now() - begin).toBeLessThan(2000);
+      expect(readdirSync(cwd).sort()).toEqual(["hook.mjs", "r.txt"]);
+    },
+  );
+});
+
 describe("a sweep told to stop", () => {
   const sweep = "sweep school-laboratory --vary counter.dead_time_s=0,0.5 --seeds 12 --length 1500";
   const words = [...sweep.split(" "), "--workers", "2", "--out", "o"];

@@ -29,6 +29,7 @@ const input = {
   title: 'Harbour "east" <b>🕰️</b>',
   description: "A run",
   created: "2024-02-29T12:00:00Z",
+  command: ["run", "harbour"],
   files: [
     file("readings", periodReadingsColumns),
     file("ticks", ticksColumns),
@@ -41,7 +42,6 @@ const input = {
     scenario: { title: "Harbour", length_s: 100 },
     scenario_text: "title: Harbour\nlength_s: 100\n",
     scenario_sha256: emptyDigest,
-    command: ["run", "harbour"],
     recording: "bursts",
     seed: "harbour-1",
     length_s: 100,

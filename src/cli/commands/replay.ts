@@ -9,9 +9,11 @@ import { DataError, FileError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";
 import { examples, newCommand } from "../new-command.ts";
 import type { CommonOptions } from "../options.ts";
+import { packageName } from "../output-folder.ts";
 import { print } from "../print.ts";
 import { progress } from "../progress.ts";
 import { readProvenance } from "../read-provenance.ts";
+import { truthOf } from "../run-summary.ts";
 import { simulate } from "../simulate.ts";
 import { styled } from "../style.ts";
 import { textSink } from "../text-sink.ts";
@@ -23,7 +25,7 @@ export function replayCommand(): Command {
     .summary("run again from the recorded provenance and compare digests")
     .description(
       "Runs again what datapackage.json in a folder of results says was run, and compares the " +
-        "digests of the tables with those recorded and with the files themselves.",
+        "truth and the digests of the tables with those recorded, and with the files themselves.",
     )
     .argument("<folder>", "a folder written by run")
     .addHelpText(
@@ -34,7 +36,7 @@ export function replayCommand(): Command {
 }
 
 async function replay(folder: string, options: CommonOptions): Promise<void> {
-  const provenance = readProvenance(join(folder, "datapackage.json"));
+  const provenance = readProvenance(join(folder, packageName));
   if (provenance.was_interrupted) {
     throw new DataError(
       `${folder}: the run was interrupted, so it cannot be repeated to its last row; run it again to its end`,
@@ -42,7 +44,7 @@ async function replay(folder: string, options: CommonOptions): Promise<void> {
   }
   const { scenario } = parseScenario(
     JSON.stringify(provenance.scenario),
-    join(folder, "datapackage.json"),
+    join(folder, packageName),
   );
   const names = Object.keys(provenance.digests);
   watchSignals();
@@ -78,7 +80,9 @@ async function replay(folder: string, options: CommonOptions): Promise<void> {
       same: again === recorded && onDisk === recorded,
     };
   });
-  const isSame = files.every((file) => file.same);
+  const truth = JSON.stringify(truthOf(scenario, outcome));
+  const isTrue = JSON.stringify(provenance.truth) === truth;
+  const isSame = files.every((file) => file.same) && provenance.isSealed && isTrue;
   if (options.json) {
     print(
       jsonText({
@@ -87,17 +91,23 @@ async function replay(folder: string, options: CommonOptions): Promise<void> {
         version,
         recorded_version: provenance.version,
         files,
+        descriptor_same: provenance.isSealed,
+        truth_same: isTrue,
       }),
     );
   } else {
+    const same = styled("green", "the same");
     for (const file of files) {
       const verdict = file.same
-        ? styled("green", "the same")
+        ? same
         : file.again !== file.recorded
           ? styled("red", "DIFFERS: run again it comes out otherwise")
           : styled("red", "DIFFERS: the file on disk is not the one that was written");
       print(`${file.path}: ${verdict}\n`);
     }
+    print(`truth: ${isTrue ? same : styled("red", "DIFFERS: run again another comes out")}\n`);
+    const changed = styled("red", "DIFFERS: it was changed since it was written");
+    print(`${packageName}: ${provenance.isSealed ? same : changed}\n`);
     if (!isSame && provenance.version !== version) {
       print(plainText(`It was written by version ${provenance.version}; this is ${version}.\n`));
     }

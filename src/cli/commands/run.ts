@@ -25,6 +25,7 @@ import { created, provenanceOf } from "../provenance.ts";
 import { dataFiles, tableFile, tableNames } from "../run-files.ts";
 import { runPictureFiles, runPictures } from "../run-pictures.ts";
 import { runSummary } from "../run-summary.ts";
+import { sealed } from "../seal.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 import { simulate } from "../simulate.ts";
 import { textSink } from "../text-sink.ts";
@@ -165,13 +166,17 @@ function descriptor(
   const { scenario, name } = loaded;
   const isTimeInterval = scenario.counter.technique === "time_interval";
   return jsonText(
-    dataPackage({
-      name: `${name.toLowerCase().replace(/[^a-z0-9._-]+/g, "-")}-readings`,
-      title: scenario.title,
-      description: "Simulated readings of a clock-drive chain, with their provenance and the truth",
-      created: created(),
-      files: dataFiles(outcome, isTimeInterval),
-      provenance: provenanceOf(loaded, settled, outcome, summary, process.argv.slice(2)),
-    }),
+    sealed(
+      dataPackage({
+        name: `${name.toLowerCase().replace(/[^a-z0-9._-]+/g, "-")}-readings`,
+        title: scenario.title,
+        description:
+          "Simulated readings of a clock-drive chain, with their provenance and the truth",
+        created: created(),
+        command: process.argv.slice(2),
+        files: dataFiles(outcome, isTimeInterval),
+        provenance: provenanceOf(loaded, settled, outcome, summary),
+      }),
+    ),
   );
 }

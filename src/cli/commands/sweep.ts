@@ -194,6 +194,13 @@ function planOf(loaded: LoadedScenario, options: SweepCommandOptions): SweepPlan
   if (/[\u0000-\u001f\u007f]/.test(seed ?? "")) {
     throw new UsageError("--seed: must not have a line break or control character in it");
   }
+  const values = varied.flatMap(({ texts }) => texts).filter((text) => Number.isNaN(Number(text)));
+  for (const text of [seed ?? "", ...values]) {
+    if (!/^[=+\-@]/.test(text)) continue;
+    throw new UsageError(
+      `${JSON.stringify(text)}: would be run as a formula where a spreadsheet opens ${summaryName}; let it begin with a letter or digit`,
+    );
+  }
   const plan = {
     varied,
     seed: chooseSeed(options.seed, loaded.scenario.seed),

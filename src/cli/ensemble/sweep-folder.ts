@@ -11,6 +11,7 @@ import { join } from "node:path";
 import type { SweepProvenance, SweepRequest } from "../../view/table/index.ts";
 import { DataError, FileError } from "../failures.ts";
 import { packageName } from "../output-folder.ts";
+import { isSealed } from "../seal.ts";
 
 /** Name of the table of a finished sweep. */
 export const summaryName = "summary.csv";
@@ -25,11 +26,18 @@ export function readSweepProvenance(folder: string): SweepProvenance | null {
   } catch (cause) {
     throw new FileError("read", path, cause);
   }
+  let found: SweepProvenance | null = null;
+  let isWhole = false;
   try {
-    const found = JSON.parse(text)["tickwright:provenance"];
-    if (found?.request?.vary && found.shard && found.digests) return found;
+    const descriptor = JSON.parse(text);
+    found = descriptor["tickwright:provenance"];
+    isWhole = isSealed(descriptor);
   } catch {
     // Told below.
+  }
+  if (found?.request?.vary && found.shard && found.digests) {
+    if (isWhole) return found;
+    throw new DataError(`${path}: was changed since it was written; sweep that part again`);
   }
   throw new DataError(`${path}: is not the descriptor of a sweep; give a folder written by sweep`);
 }

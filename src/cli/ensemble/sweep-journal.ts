@@ -1,8 +1,9 @@
 import {
   closeSync,
-  existsSync,
+  constants,
   fsyncSync,
   ftruncateSync,
+  lstatSync,
   openSync,
   readSync,
   rmSync,
@@ -10,16 +11,30 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { crc32 } from "node:zlib";
-import { FileError } from "../failures.ts";
+import { FileError, UsageError } from "../failures.ts";
 
 const journalName = ".sweep-journal";
 /** How long a row may wait until the disk surely has it; ms. */
 const syncEvery = 250;
 const chunkSize = 1 << 16;
+/** How it is opened, links not followed. */
+const goingOn = constants.O_RDWR | constants.O_CREAT | constants.O_APPEND | constants.O_NOFOLLOW;
+const anew = constants.O_RDWR | constants.O_CREAT | constants.O_TRUNC | constants.O_NOFOLLOW;
 
-/** Whether an unfinished sweep is in a folder. */
+/**
+ * Whether an unfinished sweep is in a folder.
+ *
+ * @throws UsageError where something else has the journal's name: a link would lead the rows to another place
+ */
 export function hasJournal(folder: string): boolean {
-  return existsSync(join(folder, journalName));
+  const path = join(folder, journalName);
+  const found = lstatSync(path, { throwIfNoEntry: false });
+  if (found && !found.isFile()) {
+    throw new UsageError(
+      `${path}: is no file that sweep wrote; take it away, or give another folder`,
+    );
+  }
+  return found !== undefined;
 }
 
 /**
@@ -53,7 +68,7 @@ export class SweepJournal {
     this.path = join(folder, journalName);
     this.places = new Float64Array(rows);
     this.sizes = new Int32Array(rows);
-    this.fd = this.trying("write", () => openSync(this.path, isNew ? "w+" : "a+"));
+    this.fd = this.trying("write", () => openSync(this.path, isNew ? anew : goingOn));
     const found = this.trying("read", () => this.readAll());
     this.header = found ?? header;
     this.trying("write", () => ftruncateSync(this.fd, this.end));

@@ -2,6 +2,7 @@ import type { SweepRequest } from "../../view/table/index.ts";
 import { csvHeader, dataPackage, jsonText, summaryColumns } from "../../view/table/index.ts";
 import { type OutputFolder, packageName } from "../output-folder.ts";
 import { created } from "../provenance.ts";
+import { sealed } from "../seal.ts";
 import { summaryName } from "./sweep-folder.ts";
 import { runOfRow, type SweepPlan } from "./sweep-plan.ts";
 import { SweepTally } from "./sweep-tally.ts";
@@ -44,6 +45,7 @@ export function writeSweep(
     title: text.title,
     description: "Ensemble of simulated runs of a clock-drive chain: estimates beside their truth",
     created: created(),
+    command: process.argv.slice(2),
     files: [
       {
         name: "summary",
@@ -62,7 +64,6 @@ export function writeSweep(
       shard: { index: plan.shard.index, count: plan.shard.count },
       rows,
       scenario_text: text.scenarioText,
-      command: process.argv.slice(2),
       generator: "tychei, seeded by the ARC4 of seedrandom from the seed and the path of the stage",
       node: process.versions.node,
       v8: process.versions.v8,
@@ -70,6 +71,6 @@ export function writeSweep(
       digests: { [summaryName]: written.sha256 },
     },
   });
-  folder.write(packageName, jsonText(descriptor));
+  folder.write(packageName, jsonText(sealed(descriptor)));
   return { rows, tally };
 }

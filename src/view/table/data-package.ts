@@ -25,11 +25,16 @@ export interface DataPackageInput {
   readonly name: string;
   readonly title: string;
   readonly description: string;
-  /** Moment of writing, RFC 3339 in UTC; the one entry that differs between equal runs. */
+  /** Moment of writing, RFC 3339 in UTC; this and the command line alone differ between equal runs. */
   readonly created: string;
+  /** The command line, word by word. */
+  readonly command: readonly string[];
   readonly files: readonly DataFile[];
   readonly provenance: Provenance | SweepProvenance;
 }
+
+/** Key of what differs between equal runs: when it was made, and by which words. */
+export const madeKey = "tickwright:made";
 
 const profile = (kind: string) => `https://datapackage.org/profiles/2.0/${kind}.json`;
 
@@ -60,7 +65,7 @@ export function dataPackage(input: DataPackageInput) {
     name: input.name,
     title: input.title,
     description: input.description,
-    created: input.created,
+    [madeKey]: { created: input.created, command: input.command },
     resources: input.files.map(resource),
     "tickwright:provenance": input.provenance,
   };

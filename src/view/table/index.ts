@@ -3,7 +3,7 @@ export { burstOutcomes, burstsColumns } from "./bursts-columns.ts";
 export { checkToJson } from "./check-json.ts";
 export { csvHeader, csvRows } from "./csv.ts";
 export { csvNumber } from "./csv-number.ts";
-export { type DataFile, dataPackage } from "./data-package.ts";
+export { type DataFile, dataPackage, madeKey } from "./data-package.ts";
 export { estimateToJson } from "./estimate-json.ts";
 export { finiteOrNull } from "./finite-or-null.ts";
 export { findingsToJson, headlineToJson, levelsToJson } from "./headline-json.ts";

@@ -9,8 +9,6 @@ export interface Provenance {
   readonly scenario_text: string;
   /** SHA-256 of that text in UTF-8; 64 hexadecimal digits. */
   readonly scenario_sha256: string;
-  /** The command line, word by word. */
-  readonly command: readonly string[];
   /** Which edges the run computed. */
   readonly recording: "bursts" | "ticks" | "lazy";
   readonly seed: string;

@@ -25,7 +25,6 @@ export interface SweepProvenance {
   readonly shard: { readonly index: number; readonly count: number };
   readonly rows: number;
   readonly scenario_text: string;
-  readonly command: readonly string[];
   readonly generator: string;
   readonly node: string;
   readonly v8: string;

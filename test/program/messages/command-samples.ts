@@ -49,6 +49,8 @@ export const commandSamples: readonly Sample[] = [
     "budget observatory --gate x",
     /^tickwright: --gate x: counter\.gate_s: must be a number of/,
   ),
+  said("judge r.csv --out=", /--out: must not be empty; give a name, or leave it out/),
+  said("judge r.csv --nominal-period 1e-310", /must be a number of at least 1e-16/),
   said("judge r.csv --gate -1", /must be a number above 0/),
   said("judge r.csv --dead-time=-1", /must be a number of at least 0/),
   said("judge r.csv --gate 1e300", /must be at most 10000000000000000/),
@@ -70,6 +72,7 @@ const dead = "counter.dead_time_s";
 export const sweepSamples: readonly Sample[] = [
   said("sweep school-laboratory", /nothing is varied: give --vary PATH=V1,V2,\.\. or --seeds/),
   said(`${sweep} --vary gate`, /--vary gate: must have the form PATH=V1,V2,\.\., for example/),
+  said(`${sweep} --seeds 2 --seed =1`, /"=1": would be run as a formula where a spreadsheet opens/),
   said(`${sweep} --vary seed=1,2`, /seeds are varied by --seeds/),
   said(`${sweep} --vary title=a,b`, /a title changes nothing; vary a number/),
   said(`${sweep} --vary ${dead}=0,,1`, /has an empty value between its commas; write one, or/),

@@ -11,6 +11,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
+import { sealed } from "../../../src/cli/index.ts";
 import type { Sample } from "./sample.ts";
 
 const run = "run school-laboratory --readings 3 --quiet --out o";
@@ -161,7 +162,7 @@ export const fileSamples: readonly Sample[] = [
         .replace(/("version": ")[^"]*/, "$10.0.0"),
     ),
     status: 1,
-    says: /readings\.csv: DIFFERS: run again it comes out otherwise\nIt was written by version 0\.0\.0/,
+    says: /readings\.csv: DIFFERS: run again it comes out otherwise\n[\s\S]*It was written by version 0\.0\.0/,
   },
   { args: "merge a b", says: /give the folder for the result with --out/ },
   {
@@ -229,15 +230,28 @@ export const fileSamples: readonly Sample[] = [
     prepare: (cwd) => {
       copyFileSync(join(cwd, "p1/datapackage.json"), join(cwd, "p2/datapackage.json"));
       copyFileSync(join(cwd, "p1/summary.csv"), join(cwd, "p2/summary.csv"));
-      edited("p2/datapackage.json", (t) => t.replace(/("shard": \{\s*"index": )1/, "$12"))(cwd);
+      edited("p2/datapackage.json", (t) =>
+        JSON.stringify(sealed(JSON.parse(t.replace(/("shard": \{\s*"index": )1/, "$12")))),
+      )(cwd);
     },
     says: /p2\/summary\.csv: the row of .*-2 is missing; sweep that part again/,
   },
   {
     args: `${part(1)} --force`,
     prepare: folder("p1/.sweep-journal"),
+    says: /p1\/\.sweep-journal: is no file that sweep wrote; take it away, or give another folder/,
+  },
+  {
+    args: part(1),
+    isDiskFull: true,
     status: file,
-    says: /p1\/\.sweep-journal: could not write: it is a folder/,
+    says: /p1\/\.sweep-journal: could not write: no space is left on the device/,
+  },
+  {
+    args: "merge p1 p2 --out w",
+    before: [part(1), part(2)],
+    prepare: edited("p1/datapackage.json", (t) => t.replace('"rows": 1', '"rows": 2')),
+    says: /p1\/datapackage\.json: was changed since it was written; sweep that part again/,
   },
   {
     args: part(1),

@@ -124,11 +124,7 @@ export const readingsSamples: readonly Sample[] = [
   ),
   noted(`period_s\n${four}period_s\n${four}`, second, /line 6 begins another run: "period_s"/),
   noted(`${four}1.00`, second, /the last line \(5\) has no end and was dropped: "1.00"/),
-  noted(
-    "1.001\n1.002\n1.003",
-    second,
-    /the last line \(3\) has no end; it is as complete as the o/,
-  ),
+  noted("1.001\n1.002\n1.003", second, /the last line \(3\) has no end; it ends as the others do/),
   noted(
     "1.001",
     second,
@@ -143,6 +139,11 @@ export const readingsSamples: readonly Sample[] = [
     stamped("8:00:00 8:00:10 9:00:20 9:00:30"),
     `${second} --gate 10`,
     /line 4: the clock of the time stamps was set forward by an hour/,
+  ),
+  noted(
+    stamped("23:59:50 23:59:60 0:00:10"),
+    `${second} --gate 10`,
+    /line 3 is stamped in a 60th second, which counts as the first of the next minute/,
   ),
   noted(
     stamped("1 2 3 4 5 6 7 8 9 10 11 12 1 2 3 4 5 6 7 8 9"),
