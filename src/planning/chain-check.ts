@@ -18,6 +18,7 @@ import {
 import { budget } from "./budget.ts";
 import { delayByPhase, detectionDelay } from "./detection-delay.ts";
 import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
+import { noNoise } from "./no-noise.ts";
 
 /** A slow swing between tone and rate, with what it does to the delay. */
 export interface Swing extends Beat {
@@ -49,8 +50,8 @@ export interface ChainCheck {
   readonly beats: readonly Swing[];
   /** Rms of a single reading about the source's own rate; dimensionless. */
   readonly readingRms: number;
-  /** Significant digits of one reading that mean something: −log10 of its relative rms. */
-  readonly digits: number;
+  /** Significant digits of one reading that mean something: −log10 of its relative rms; null where nothing tells. */
+  readonly digits: number | null;
   /** Resolution that the representation of time leaves at the end of the run; s. */
   readonly timeResolution: number;
   /** Noise that the simulation does without inside the loop. */
@@ -74,7 +75,7 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
   const setting = synthesizer && settingOf(synthesizer, neededHz);
   const detection = hasBursts ? detectionDelay(scenario) : null;
   const readingRms = budget(scenario, scenario.counter.gate, delayByPhase(scenario)).totalRandomRms;
-  const found: Warning[] = [...warnings];
+  const found: Warning[] = [...warnings, ...noNoise(scenario, readingRms)];
   if (detection !== null) warnOfDetection(scenario, detection, found);
   const { length } = scenario;
   return {
@@ -98,7 +99,7 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
         : null,
     beats: hasBursts && drive.carrierLock === "free" ? swings(scenario, setting!.setHz) : [],
     readingRms,
-    digits: readingRms > 0 ? Math.max(0, Math.floor(-Math.log10(readingRms))) : 15,
+    digits: readingRms > 0 ? Math.max(0, Math.floor(-Math.log10(readingRms))) : null,
     timeResolution: timeResolution(scenario),
     leftOut: leftOutOf(scenario),
     warnings: found,

@@ -10,6 +10,7 @@ export { estimateVariance } from "./estimate-variance.ts";
 export { type Estimator, selectionExcess, weightingOf } from "./estimator.ts";
 export { lineResponse, lineResponseBound } from "./line-response.ts";
 export { measurements } from "./measurement.ts";
+export { noNoise } from "./no-noise.ts";
 export { type AccuracyPlan, type LengthPlan, planAccuracies, planLengths } from "./plan.ts";
 export { fewestReadings, lengthOf, readingsIn } from "./readings-in.ts";
 export { halfWidth, type RunLength, runLength } from "./run-length.ts";

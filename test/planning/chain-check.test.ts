@@ -11,6 +11,16 @@ describe("checkChain", () => {
     expect(digits).toBe(2);
   });
 
+  it("judges no digit where the scenario has no noise, and says what noise is typical", () => {
+    const silent = school((changed) => {
+      changed.reference.noise = { ...changed.reference.noise, whitePmRms: 0 };
+    });
+    const { digits, warnings } = checkChain(silent, []);
+    expect(digits).toBeNull();
+    expect(warnings.map(({ code }) => code)).toEqual(["no_noise", "no_scatter"]);
+    expect(checkChain(school(), []).warnings).toEqual([]);
+  });
+
   it("resolves time as finely as the doubles of the largest time error lie (IEEE 754)", () => {
     const resolutionAt = (error: number) => {
       const scenario = school((changed) => {

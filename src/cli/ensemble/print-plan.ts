@@ -200,7 +200,8 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
   return lines;
 }
 
-const ratioText = (ratio: number): string => (ratio < 10 ? ratio.toFixed(2) : shortNumber(ratio));
+const ratioText = (ratio: number): string =>
+  Number.isFinite(ratio) ? (ratio < 10 ? ratio.toFixed(2) : shortNumber(ratio)) : "–";
 
 /** A whole number in full up to six digits, else in three. */
 const shortCount = (count: number): string => shortNumber(count, count < 1e6 ? 6 : 3);
