@@ -12,3 +12,4 @@ export { refusals } from "./refusals.ts";
 export { benchPictures } from "./run-pictures.ts";
 export { simulate } from "./simulate.ts";
 export { textSink } from "./text-sink.ts";
+export { unraced } from "./unraced.ts";

@@ -17,6 +17,7 @@ import {
 } from "../stages/synthesizer/index.ts";
 import { budget } from "./budget.ts";
 import { delayByPhase, detectionDelay } from "./detection-delay.ts";
+import { raceWarning } from "./gate-race.ts";
 import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
 import { noNoise } from "./no-noise.ts";
 
@@ -74,8 +75,9 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
   const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : undefined;
   const setting = synthesizer && settingOf(synthesizer, neededHz);
   const detection = hasBursts ? detectionDelay(scenario) : null;
-  const readingRms = budget(scenario, scenario.counter.gate, delayByPhase(scenario)).totalRandomRms;
+  const { totalRandomRms: readingRms, race } = budget(scenario);
   const found: Warning[] = [...warnings, ...noNoise(scenario, readingRms)];
+  if (race !== null) found.push(raceWarning(race));
   if (detection !== null) warnOfDetection(scenario, detection, found);
   const { length } = scenario;
   return {

@@ -93,5 +93,5 @@ export function delaySwing(mean: ArrayLike<number>, harmonic: number): number {
     re += mean[i]! * cosTurns(turns);
     im += mean[i]! * sinTurns(turns);
   }
-  return ((2 * harmonic === n ? 1 : 2) * Math.hypot(re, im)) / n;
+  return ((2 * harmonic === n ? 1 : 2) * Math.sqrt(re * re + im * im)) / n;
 }
