@@ -13,3 +13,4 @@ export { benchPictures } from "./run-pictures.ts";
 export { isSealed, sealed } from "./seal.ts";
 export { simulate } from "./simulate.ts";
 export { textSink } from "./text-sink.ts";
+export { unraced } from "./unraced.ts";

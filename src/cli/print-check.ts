@@ -67,20 +67,13 @@ function ofTheDrive(check: ChainCheck): Row[] {
 
 function ofTheReadings(check: ChainCheck): Row[] {
   const { beats, readingRms, digits, timeResolution, leftOut } = check;
-  const meaning =
-    digits === 0
-      ? "no digit means anything"
-      : `about ${counted(digits, "digit")} ${digits === 1 ? "means" : "mean"} something`;
   return [
     ...beats.slice(0, 3).map(({ p, q, period, delayAmplitude }): Row => {
       const every = Number.isFinite(period) ? `every ${humanDuration(period)}` : "always (exactly)";
       const swing = `the delay swings by ±${humanDuration(delayAmplitude)}`;
       return ["tone and bursts in step", `${every}, ${p} to ${q}: ${swing}`];
     }),
-    [
-      "single reading",
-      `${rateText(readingRms).replace("+", "")} rms (${shortNumber(readingRms)}): ${meaning}`,
-    ],
+    ["single reading", singleReading(readingRms, digits)],
     ["numerical resolution", `${humanDuration(timeResolution)} at the end of the run`],
     ...leftOut.map(
       ({ path, processes, ratio }): Row =>
@@ -95,4 +88,13 @@ function ofTheReadings(check: ChainCheck): Row[] {
             ],
     ),
   ];
+}
+
+function singleReading(rms: number, digits: number | null): string {
+  if (digits === null) return "the scenario has nothing random in it: no digit can be judged";
+  const meaning =
+    digits === 0
+      ? "no digit means anything"
+      : `about ${counted(digits, "digit")} ${digits === 1 ? "means" : "mean"} something`;
+  return `${rateText(rms).replace("+", "")} rms (${shortNumber(rms)}): ${meaning}`;
 }

@@ -5,6 +5,7 @@ import { cleanedRates, headlineOf } from "../judgement/index.ts";
 import {
   type EstimateTruth,
   estimateTruths,
+  raceOfScenario,
   runReadings,
   timeBaseBound,
 } from "../planning/index.ts";
@@ -17,6 +18,7 @@ import {
   levelsToJson,
 } from "../view/table/index.ts";
 import type { RunOutcome } from "./simulate.ts";
+import { unraced } from "./unraced.ts";
 import { shareWithoutDrive, undriven, withoutDriveWhy } from "./without-drive.ts";
 
 const secondsPerDay = 86400;
@@ -49,7 +51,10 @@ export function runSummary(
       })
     : null;
   const found = rates?.estimates ?? [];
-  const estimates = share === null ? found : found.map((estimate) => undriven(estimate, share));
+  const race = raceOfScenario(scenario);
+  const estimates = found.map((estimate) =>
+    share === null ? unraced(estimate, race) : undriven(estimate, share),
+  );
   const fit = share === null ? (rates?.fit ?? null) : null;
   const truths = isEnough ? estimateTruths(scenario, record) : null;
   return {

@@ -5,6 +5,7 @@ import type { DelayByPhase } from "../stages/receiver/index.ts";
 import { settingOf } from "../stages/synthesizer/index.ts";
 import { delayByPhase } from "./detection-delay.ts";
 import { estimateVariance } from "./estimate-variance.ts";
+import type { GateRace } from "./gate-race.ts";
 import { type Measurement, measurements } from "./measurement.ts";
 import { systematicBound } from "./systematic-bound.ts";
 import { endPoints } from "./weighting.ts";
@@ -33,6 +34,8 @@ export interface Budget {
   /** Rms of a reading about the source's own rate in its gate: root of the sum of squares of random rows. */
   readonly totalRandomRms: number;
   readonly systematicBound: number;
+  /** What a gate of whole periods does to the mean of readings; null where nothing. */
+  readonly race: GateRace | null;
 }
 
 /**
@@ -94,6 +97,7 @@ export function budgetAt(
     ],
     totalRandomRms: Math.hypot(...random.map((row) => row.fractionOfPeriodRms)),
     systematicBound: systematicBound(measurement.systematic),
+    race: measurement.race,
   };
 }
 

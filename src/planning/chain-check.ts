@@ -2,7 +2,12 @@ import { chooseRecording } from "../chain/index.ts";
 import type { Recording, Scenario, Warning } from "../scenario/index.ts";
 import { type Beat, beats, toneHz } from "../stages/drive/index.ts";
 import { explainedRate, timeResolution } from "../stages/oscillator/index.ts";
-import { type DelayLaw, type DriveMargin, driveMargin } from "../stages/receiver/index.ts";
+import {
+  type DelayLaw,
+  type DriveMargin,
+  delaySwing,
+  driveMargin,
+} from "../stages/receiver/index.ts";
 import {
   loopNoiseBandwidth,
   type RmsJitter,
@@ -12,7 +17,15 @@ import {
 } from "../stages/synthesizer/index.ts";
 import { budget } from "./budget.ts";
 import { delayByPhase, detectionDelay } from "./detection-delay.ts";
+import { raceWarning } from "./gate-race.ts";
 import { type LeftOutGroup, leftOutOf } from "./left-out-of.ts";
+import { noNoise } from "./no-noise.ts";
+
+/** A slow swing between tone and rate, with what it does to the delay. */
+export interface Swing extends Beat {
+  /** How far the mean delay swings to either side, by its fundamental; s. */
+  readonly delayAmplitude: number;
+}
 
 /** What follows from a scenario, by theory and quadrature alone. */
 export interface ChainCheck {
@@ -35,11 +48,11 @@ export interface ChainCheck {
   > | null;
   readonly margin: DriveMargin | null;
   /** Slow swings between tone and rate; none for a locked tone. */
-  readonly beats: readonly Beat[];
+  readonly beats: readonly Swing[];
   /** Rms of a single reading about the source's own rate; dimensionless. */
   readonly readingRms: number;
-  /** Significant digits of one reading that mean something: −log10 of its relative rms. */
-  readonly digits: number;
+  /** Significant digits of one reading that mean something: −log10 of its relative rms; null where nothing tells. */
+  readonly digits: number | null;
   /** Resolution that the representation of time leaves at the end of the run; s. */
   readonly timeResolution: number;
   /** Noise that the simulation does without inside the loop. */
@@ -62,8 +75,9 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
   const neededHz = hasBursts ? clock.tickHz * clock.stepsPerTick : undefined;
   const setting = synthesizer && settingOf(synthesizer, neededHz);
   const detection = hasBursts ? detectionDelay(scenario) : null;
-  const readingRms = budget(scenario, scenario.counter.gate, delayByPhase(scenario)).totalRandomRms;
-  const found: Warning[] = [...warnings];
+  const { totalRandomRms: readingRms, race } = budget(scenario);
+  const found: Warning[] = [...warnings, ...noNoise(scenario, readingRms)];
+  if (race !== null) found.push(raceWarning(race));
   if (detection !== null) warnOfDetection(scenario, detection, found);
   const { length } = scenario;
   return {
@@ -85,21 +99,28 @@ export function checkChain(scenario: Scenario, warnings: readonly Warning[]): Ch
       hasBursts && detection!.missProbability < 1e-6
         ? driveMargin(receiver, drive, 1 / setting!.setHz)
         : null,
-    beats:
-      hasBursts && drive.carrierLock === "free"
-        ? beats(seenHz(scenario), setting!.setHz * (1 + explainedRate(scenario)))
-        : [],
+    beats: hasBursts && drive.carrierLock === "free" ? swings(scenario, setting!.setHz) : [],
     readingRms,
-    digits: readingRms > 0 ? Math.max(0, Math.floor(-Math.log10(readingRms))) : 15,
+    digits: readingRms > 0 ? Math.max(0, Math.floor(-Math.log10(readingRms))) : null,
     timeResolution: timeResolution(scenario),
     leftOut: leftOutOf(scenario),
     warnings: found,
   };
 }
 
-/** The tone as the detector sees it: a full-wave rectifier doubles it. */
-function seenHz({ drive, receiver }: Scenario): number {
-  return (receiver!.rectifier === "full" ? 2 : 1) * toneHz(drive!);
+/** Swings of the mean delay, smeared by the timing noise of the edges. */
+function swings(scenario: Scenario, setHz: number): Swing[] {
+  const { drive, receiver, synthesizer, reference } = scenario;
+  // A full-wave rectifier doubles the tone.
+  const times = receiver!.rectifier === "full" ? 2 : 1;
+  const tone = toneHz(drive!);
+  const { mean } = delayByPhase(scenario)!;
+  const jitter = 2 * Math.PI * tone * rmsJitter(synthesizer!, reference.noise).total;
+  return beats(times * tone, setHz * (1 + explainedRate(scenario))).map((beat) => {
+    const harmonic = times * beat.q;
+    const kept = Math.exp(-((harmonic * jitter) ** 2) / 2);
+    return { ...beat, delayAmplitude: delaySwing(mean, harmonic) * kept };
+  });
 }
 
 function warnOfDetection(scenario: Scenario, detection: DelayLaw, found: Warning[]): void {

@@ -15,6 +15,7 @@ import type { DelayByPhase } from "../stages/receiver/index.ts";
 import { type NoiseTerm, ownVariance } from "../theory/index.ts";
 import { chainNoise, type Input } from "./chain-noise.ts";
 import { delayErrors } from "./detection-delay.ts";
+import { type GateRace, gateRaceOf } from "./gate-race.ts";
 import { slipNoise } from "./slip-noise.ts";
 import { type SystematicCause, systematicCauses } from "./systematic-bound.ts";
 
@@ -29,6 +30,8 @@ export interface Measurement {
   readonly terms: readonly NoiseTerm[];
   /** Rms time error of a single edge in counter time, all that does not accumulate; s. */
   readonly jitter: number;
+  /** What a gate of whole periods does to the mean of readings; null where nothing. */
+  readonly race: GateRace | null;
   /** What shifts every rate read, whatever the length of the run. */
   readonly systematic: readonly SystematicCause[];
 }
@@ -95,7 +98,8 @@ export function measurements(scenario: Scenario, input: Input, delay: DelayByPha
       timings.set(size, other);
       return other;
     };
-    return { counter, timing, timingOver, terms, jitter, systematic };
+    const race = gateRaceOf(setting, timing, mean, jitter);
+    return { counter, timing, timingOver, terms, jitter, race, systematic };
   };
   return { period, measure };
 }

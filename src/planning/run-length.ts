@@ -2,6 +2,7 @@ import { normalQuantile, shortNumber } from "../numeric/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import { estimateVariance } from "./estimate-variance.ts";
 import { selectionExcess, weightingOf } from "./estimator.ts";
+import { raceInWords } from "./gate-race.ts";
 import { fewestReadings, lengthOf } from "./readings-in.ts";
 import { type Strategy, sourceDeviation, standardUncertainty, variances } from "./strategies.ts";
 import { systematicBound } from "./systematic-bound.ts";
@@ -200,8 +201,8 @@ function limit(scenario: Scenario, strategy: Strategy, readings: number, best: n
   }
   const { timing, estimator, jitter } = strategy;
   if (selectionExcess(timing, estimator, readings, jitter) > largest) {
-    cause =
-      "counter: the gate, a whole number of periods long, catches late edges more readily, which";
+    if (strategy.race !== null) return raceInWords(strategy.race);
+    cause = "counter: which edge the gate catches";
   }
   return `${cause} lets no run know the rate to better than ${shortNumber(best)}`;
 }

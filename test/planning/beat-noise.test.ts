@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { estimateVariance } from "../../src/planning/index.ts";
-import { beatNoise } from "../../src/stages/receiver/index.ts";
+import { beatNoise, delaySwing } from "../../src/stages/receiver/index.ts";
 import type { Line, NoiseShape } from "../../src/theory/index.ts";
 
 /** Delay to the next zero of a tone of 1 ms: a sawtooth of the phase, without any scatter. */
@@ -65,5 +65,27 @@ describe("beatNoise", () => {
     const terms = beatNoise(flat, turns, 1, 0);
     expect(terms).toHaveLength(1);
     expect((terms[0]!.shape as { variance: number }).variance).toBeCloseTo(2e-8, 20);
+  });
+});
+
+describe("delaySwing", () => {
+  it.each([
+    [1000.01, 5, 1],
+    [440, 2.9999, 3],
+    [1000, 2.4999, 1],
+  ])("is what delays of plain gating show, %f Hz and %f Hz", (toneHz, rateHz, q) => {
+    // Delay of burst n to the next upward zero of the tone, projected on the beat over whole beats: T/(πq).
+    const beatHz = q * toneHz - Math.round((q * toneHz) / rateHz) * rateHz;
+    const bursts = Math.round((40 * rateHz) / Math.abs(beatHz));
+    let re = 0;
+    let im = 0;
+    for (let n = 0; n < bursts; n++) {
+      const t = n / rateHz;
+      const angle = 2 * Math.PI * beatHz * t;
+      re += (1 - ((toneHz * t) % 1)) * Math.cos(angle);
+      im += (1 - ((toneHz * t) % 1)) * Math.sin(angle);
+    }
+    const shown = ((2 / bursts) * Math.hypot(re, im)) / toneHz;
+    expect((shown * toneHz * tone) / delaySwing(sawtooth.mean, q)).toBeCloseTo(1, 2);
   });
 });

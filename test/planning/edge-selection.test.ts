@@ -8,6 +8,7 @@ function drawn(waits: number[], period: number, sigma: number, seed: string) {
   const sums = waits.map(() => ({ mean: 0, square: 0, product: 0, edges: 0 }));
   const rounds = 20000;
   const before = waits.map(() => 0);
+  let meanSquare = 0;
   let edge = 0;
   let error = 0;
   for (let round = -50; round < rounds; round++) {
@@ -26,12 +27,14 @@ function drawn(waits: number[], period: number, sigma: number, seed: string) {
         sum.product += (late * error) / rounds;
         before[w] = before[w]! + error / rounds;
         sum.edges += (next - edge) / rounds;
+        if (w === 0) meanSquare += ((late - error) / ((next - edge) * period)) ** 2 / rounds;
       }
       edge = next;
       error = late;
     }
   }
   return sums.map(({ mean, square, product, edges }, w) => ({
+    meanSquare,
     mean,
     variance: square - mean * mean,
     covariance: product - mean * before[w]!,
@@ -51,6 +54,8 @@ describe("edgeSelection", () => {
   it.each([
     { waits: [10], period: 1, sigma: 0.01 },
     { waits: [10.005], period: 1, sigma: 0.01 },
+    { waits: [1], period: 1, sigma: 0.01 },
+    { waits: [2, 0.5], period: 1, sigma: 0.02 },
     { waits: [100, 20], period: 2, sigma: 0.001 },
     { waits: [0, 3], period: 1, sigma: 0.02 },
     { waits: [7], period: 2, sigma: 1 },
@@ -67,6 +72,7 @@ describe("edgeSelection", () => {
       expect(Math.abs(result.covariances[w]! - expected.covariance) / square).toBeLessThan(
         1.5 * tolerance,
       );
+      expect(Math.abs(result.meanSquare / expected.meanSquare - 1)).toBeLessThan(1.5 * tolerance);
       expect(Math.abs(result.edges[w]! - expected.edges)).toBeLessThan(
         tolerance * Math.max(1, sigma / period),
       );

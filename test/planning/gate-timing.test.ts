@@ -65,12 +65,11 @@ describe("readingExcess", () => {
       edges: [3, 1],
       firstMean: 0.3,
       firstVariance: 0.9,
-      wander: 0.04,
+      meanSquare: 0.5,
     };
     const timing = { gate: 2, spacing: 3, wait: 1, isStamped: false, selection };
-    // Settled: v₀ + v₁ − 2c − 2σ², the bias squared, and what the bias varies by; σ = 0.6.
-    const settled = 0.7 + 0.8 - 2 * 0.1 - 2 * 0.36 + 0.3 ** 2 + 0.04;
-    expect(readingExcess(timing, 0.6)).toBeCloseTo(settled / 4, 14);
+    // Two independent edges of σ = 0.6 over a gate of 2 s.
+    expect(readingExcess(timing, 0.6)).toBeCloseTo(0.5 - (2 * 0.36) / 4, 14);
     // A run of one reading begins with the first edge of all.
     const first = 0.7 + 0.9 - 2 * 0.1 - 2 * 0.36 + (0.5 - 0.3) ** 2;
     expect(selectionExcess(timing, "mean_of_readings", 1, 0.6)).toBeCloseTo(first / 4, 14);

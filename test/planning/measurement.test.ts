@@ -4,7 +4,7 @@ import { school } from "./scenario-of.ts";
 
 describe("measurements", () => {
   it("looks at a run of whole days at all hours: a daily wave of the rate changes which edges a gate catches", () => {
-    const wanderOver = (dailyAmplitudeK: number) => {
+    const lateOver = (dailyAmplitudeK: number) => {
       const scenario = school((changed) => {
         changed.length = 8 * 86400;
         changed.environment = { meanC: 20, dailyAmplitudeK, dailyPeak: 0, rampKPerDay: 0 };
@@ -12,9 +12,9 @@ describe("measurements", () => {
       });
       const { measure } = measurements(scenario, "clock", null);
       const setting = { technique: "reciprocal", gate: 10, deadTime: 10.5 } as const;
-      return measure(setting).timing.selection!.wander;
+      const { means } = measure(setting).timing.selection!;
+      return means[0]! - means[1]!;
     };
-    expect(wanderOver(0)).toBe(0);
     // A gate longer by δ than its ten periods takes the tenth edge where that is late by δ more than the one it began
     // with: E[g; g > g₀ + δ] = (σ/√2)·φ(δ/(σ√2)), φ the Gaussian density; δ = 10 s·y at eight hours of the day.
     const sigma = 1e-3;
@@ -26,8 +26,8 @@ describe("measurements", () => {
       );
     });
     const mean = late.reduce((sum, each) => sum + each, 0) / 8;
-    const variance = late.reduce((sum, each) => sum + (each - mean) ** 2, 0) / 8;
     // Errors are followed in cells of σ/20.
-    expect(Math.sqrt(wanderOver(5) / variance)).toBeCloseTo(1, 2);
+    expect(lateOver(5) / mean).toBeCloseTo(1, 2);
+    expect(lateOver(0) / (sigma / 2 / Math.sqrt(Math.PI))).toBeCloseTo(1, 2);
   });
 });

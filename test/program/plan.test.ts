@@ -114,7 +114,7 @@ describe("tickwright plan", () => {
   it("says what the dial will be off by: ageing and setting error, by hand", () => {
     const sets = ["--set", "reference.noise={}", "--set", "reference.aging_per_day=1e-9"];
     const { predictions } = json([
-      ...["observatory-own-oscillator", "--length", "1d", "--ahead", "10d"],
+      ...["observatory-own-oscillator", "--length", "1d", "--ahead", "10d", "--quiet"],
       ...[
         ...sets,
         "--set",

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import type { Command } from "commander";
-import { type Budget, budget, budgetCurve, delayByPhase } from "../../planning/index.ts";
+import { type Budget, budget, budgetCurve, delayByPhase, noNoise } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import { budgetChart } from "../../view/chart/index.ts";
 import { budgetToJson, jsonText } from "../../view/table/index.ts";
@@ -66,11 +66,13 @@ async function showBudget(where: string, options: BudgetCommandOptions): Promise
   const loaded = loadScenario(where, options.set ?? [], {
     "--gate": ["counter.gate_s", options.gate],
   });
-  const { scenario, warnings } = loaded;
-  if (!options.quiet) printWarnings(warnings);
+  const { scenario } = loaded;
   const delay = delayByPhase(scenario);
   const { gate, deadTime } = scenario.counter;
-  const spacing = budget(scenario, gate, delay).gate + deadTime;
+  const first = budget(scenario, gate, delay);
+  const warnings = [...loaded.warnings, ...noNoise(scenario, first.totalRandomRms)];
+  if (!options.quiet) printWarnings(warnings);
+  const spacing = first.gate + deadTime;
   const simulated = options.simulation ? scatterScenario(scenario, spacing) : scenario;
   const found = budget(simulated, gate, delay);
   const scatter = options.simulation

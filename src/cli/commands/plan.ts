@@ -1,7 +1,9 @@
 import { join } from "node:path";
 import { type Command, InvalidArgumentError, Option } from "commander";
 import {
+  budget,
   halfWidth,
+  noNoise,
   type Prediction,
   planAccuracies,
   planLengths,
@@ -108,7 +110,8 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
   }
   const look = lookOf(options);
   if (options.plot && within === undefined) throw new UsageError("--plot goes with --within");
-  const { scenario, warnings, name } = loadScenario(where, options.set ?? []);
+  const { scenario, warnings: found, name } = loadScenario(where, options.set ?? []);
+  const warnings = [...found, ...noNoise(scenario, budget(scenario).totalRandomRms)];
   if (!options.quiet) printWarnings(warnings);
   const drafts = draftOf(scenario, options);
   const verdicts = await verify(scenario, drafts, options);

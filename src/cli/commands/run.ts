@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import type { Command } from "commander";
 import { settleRun } from "../../chain/index.ts";
+import { raceOfScenario, raceWarning } from "../../planning/index.ts";
 import type { Recording, Warning } from "../../scenario/index.ts";
 import { dataPackage, jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
@@ -102,6 +103,8 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
       message: `is ${settled.recording} because of ${forcedBy}: the draws differ from those of a run without`,
     });
   }
+  const race = raceOfScenario(loaded.scenario);
+  if (race !== null) warnings.push(raceWarning(race));
   if (!options.quiet) printWarnings(warnings);
   watchSignals();
   const bar = progress("simulating", options.quiet === true || options.out === "-");

@@ -1,5 +1,10 @@
 import { shortNumber } from "../../numeric/index.ts";
-import type { Budget, Contribution, ContributionKind } from "../../planning/index.ts";
+import {
+  type Budget,
+  type Contribution,
+  type ContributionKind,
+  raceInWords,
+} from "../../planning/index.ts";
 import type { SimulatedRms } from "../../view/table/index.ts";
 import {
   bar,
@@ -43,6 +48,7 @@ export function printBudget(title: string, budget: Budget, simulated: SimulatedR
     ),
     "",
     ...randomRows(random, totalRandomRms, simulated),
+    ...(budget.race === null ? [] : ["", wrap(`Note: ${raceInWords(budget.race)}.`)]),
   ];
   for (const [kind, heading] of others) {
     const group = rows.filter((row) => row.kind === kind);

@@ -1,5 +1,11 @@
 import { shortNumber } from "../../numeric/index.ts";
-import type { DialAhead, Prediction, RunLength, Strategy } from "../../planning/index.ts";
+import {
+  type DialAhead,
+  type Prediction,
+  type RunLength,
+  raceInWords,
+  type Strategy,
+} from "../../planning/index.ts";
 import {
   commonRateUnit,
   estimatorNames,
@@ -107,11 +113,12 @@ const lengthTable = (rows: readonly PlanRow[]): string =>
     ]),
   ]);
 
-/** Why ways of measuring never get there; those with the same reason together. */
+/** Why ways of measuring never get there, or read wrong; those with the same reason together. */
 function printReasons(rows: readonly PlanRow[]): string[] {
   const reasons = new Map<string, string[]>();
   for (const { strategy, length } of rows) {
-    const reason = length?.limitedBy ?? null;
+    const race = strategy.race === null ? null : raceInWords(strategy.race);
+    const reason = length?.limitedBy ?? race;
     if (reason === null) continue;
     reasons.set(reason, [...(reasons.get(reason) ?? []), wayInWords(strategy)]);
   }
@@ -152,6 +159,8 @@ function printPredictions(question: PlanQuestion, rows: readonly PlanRow[]): str
         (source > 0 ? `, and the reference's own wandering, ${rateSize(source, 2)}.` : "."),
     ),
   ];
+  const notes = printReasons(rows);
+  if (notes.length > 0) lines.push("", ...notes);
   lines.push(...printAhead(question, best));
   return lines;
 }
@@ -200,7 +209,8 @@ function printVerdicts(rows: readonly PlanRow[]): string[] {
   return lines;
 }
 
-const ratioText = (ratio: number): string => (ratio < 10 ? ratio.toFixed(2) : shortNumber(ratio));
+const ratioText = (ratio: number): string =>
+  Number.isFinite(ratio) ? (ratio < 10 ? ratio.toFixed(2) : shortNumber(ratio)) : "–";
 
 /** A whole number in full up to six digits, else in three. */
 const shortCount = (count: number): string => shortNumber(count, count < 1e6 ? 6 : 3);

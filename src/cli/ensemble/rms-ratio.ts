@@ -1,5 +1,10 @@
 import { chiSquareQuantile } from "../../numeric/index.ts";
 
+/** Probability within three standard errors. */
+const threeErrors = 0.9973;
+/** An rms that differs by less, as a part of itself, is told right. */
+const tolerance = 0.03;
+
 /** Deviations of an ensemble, added up. */
 export class Deviations {
   count = 0;
@@ -46,5 +51,16 @@ export class Deviations {
     const dof = this.degreesOfFreedom;
     const end = (p: number) => this.rms * Math.sqrt(dof / chiSquareQuantile(p, dof));
     return [end(0.5 + confidence / 2), end(0.5 - confidence / 2)];
+  }
+
+  /**
+   * Whether they contradict a prediction: by more than three standard errors and 3 %.
+   *
+   * @param predicted - rms; same unit as the deviations
+   */
+  differFrom(predicted: number): boolean {
+    const [low, high] = this.interval(threeErrors);
+    const isWithin = low <= predicted && predicted <= high;
+    return !isWithin && !(Math.abs(this.rms / predicted - 1) <= tolerance);
   }
 }

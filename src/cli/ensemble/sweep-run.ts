@@ -1,8 +1,9 @@
 import type { RunOptions } from "../../chain/index.ts";
 import { cleanedEstimates } from "../../judgement/index.ts";
-import { estimateTruths, runReadings } from "../../planning/index.ts";
+import { estimateTruths, raceOfScenario, runReadings } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import { type SummaryCell, summaryCells } from "../../view/table/index.ts";
+import { unraced } from "../unraced.ts";
 import { shareWithoutDrive, withoutRate } from "../without-drive.ts";
 import { knownShift } from "./known-shift.ts";
 import { recordRun } from "./record-run.ts";
@@ -28,6 +29,9 @@ export function sweepRun({ scenario, options }: SweepJob): SummaryCell[] {
   const { clock, counter } = scenario;
   const found = cleanedEstimates(runReadings(scenario, record), 1 / clock.stepsPerTick);
   const share = counter.input === "clock" ? shareWithoutDrive(record) : null;
-  const estimates = share === null ? found : found.map((estimate) => withoutRate(estimate, share));
+  const race = raceOfScenario(scenario);
+  const estimates = found.map((estimate) =>
+    share === null ? unraced(estimate, race) : withoutRate(estimate, share),
+  );
   return summaryCells(estimates, estimateTruths(scenario, record), knownShift(scenario));
 }

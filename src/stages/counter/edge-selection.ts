@@ -18,12 +18,12 @@ export interface EdgeSelection {
   readonly covariances: readonly number[];
   /** Average number of edges from one taken to the next. */
   readonly edges: readonly number[];
+  /** Mean square of what a reading over the first wait is off by: difference of its errors over its length; dimensionless. */
+  readonly meanSquare: number;
   /** Mean error of the very first edge taken in a run; s. */
   readonly firstMean: number;
   /** Its variance; s². */
   readonly firstVariance: number;
-  /** How the difference of the first and the last of the means varies where conditions do: its variance; s². */
-  readonly wander: number;
 }
 
 /** Rounds of waits within which the distribution of errors has settled. */
@@ -38,6 +38,8 @@ interface Outcome {
   readonly variance: number;
   readonly covariance: number;
   readonly edges: number;
+  /** Mean square of the difference of the errors, each over its number of edges. */
+  readonly perEdge: number;
 }
 
 /**
@@ -98,8 +100,14 @@ export function edgeSelection(
     edges: settled.map(({ edges }) => edges),
     firstMean: first.mean * sigma,
     firstVariance: first.variance * unit,
-    wander: 0,
+    meanSquare: (isForgetful ? overLength(settled) : settled[0]!.perEdge) / square(spacing),
   };
+}
+
+/** Among many edges one reading is as long as another. */
+function overLength(settled: readonly Outcome[]): number {
+  const [stop, start] = [settled[0]!, settled.at(-1)!];
+  return (stop.variance + start.variance + square(stop.mean - start.mean)) / square(stop.edges);
 }
 
 /**
@@ -110,7 +118,7 @@ export function edgeSelection(
  * @param periods - values of P, equally often; s, > 0
  * @param sigma - rms error of an edge; s, >= 0
  * @param law - distribution of the errors
- * @returns average errors, `wander` the variance of their difference from value to value
+ * @returns average errors
  */
 export function averageSelection(
   waits: readonly number[],
@@ -123,8 +131,6 @@ export function averageSelection(
     all.reduce((sum, selection) => sum + of(selection), 0) / all.length;
   const each = (of: (selection: EdgeSelection) => readonly number[]) =>
     waits.map((_, w) => average((selection) => of(selection)[w]!));
-  const apart = ({ means }: EdgeSelection) => means[0]! - means.at(-1)!;
-  const mean = average(apart);
   return {
     means: each(({ means }) => means),
     variances: each(({ variances }) => variances),
@@ -132,7 +138,7 @@ export function averageSelection(
     edges: each(({ edges }) => edges),
     firstMean: average(({ firstMean }) => firstMean),
     firstVariance: average(({ firstVariance }) => firstVariance),
-    wander: average((selection) => square(apart(selection) - mean)),
+    meanSquare: average(({ meanSquare }) => meanSquare),
   };
 }
 
@@ -147,24 +153,27 @@ export function averageSelection(
 export function isChoice(waits: readonly number[], period: number, sigma: number): boolean {
   // Edges without error are where they are.
   if (sigma === 0) return false;
-  const isClear = waits.every((wait) => {
-    const apart = Math.abs(wait / period - Math.round(wait / period)) * period;
-    return wait === 0 || apart > 2 * reach * sigma;
-  });
-  return !isClear || period <= 4 * reach * sigma;
+  return !waits.every((wait) => isClear(wait, period, sigma)) || period <= 4 * reach * sigma;
+}
+
+/** Whether a wait ends clear of every edge. */
+export function isClear(wait: number, period: number, sigma: number): boolean {
+  const apart = Math.abs(wait / period - Math.round(wait / period)) * period;
+  return wait === 0 || apart > 2 * reach * sigma;
 }
 
 function withoutChoice(waits: readonly number[], period: number, sigma: number): EdgeSelection {
   const zero = waits.map(() => 0);
   const rounded = 1 - 1e-15;
+  const edges = waits.map((wait) => Math.max(1, Math.ceil((wait / period) * rounded)));
   return {
     means: zero,
     variances: waits.map(() => sigma * sigma),
     covariances: zero,
-    edges: waits.map((wait) => Math.max(1, Math.ceil((wait / period) * rounded))),
+    edges,
     firstMean: 0,
     firstVariance: sigma * sigma,
-    wander: 0,
+    meanSquare: 2 * square(sigma / (edges[0]! * period)),
   };
 }
 
@@ -179,7 +188,7 @@ function startAtZero(): Float64Array {
 }
 
 function afterWait(
-  { density, above, meanAbove }: ErrorLaw,
+  { density, above, meanAbove, squareAbove }: ErrorLaw,
   before: Float64Array,
   wait: number,
   spacing: number,
@@ -190,6 +199,7 @@ function afterWait(
   let edges = 0;
   let product = 0;
   let meanBefore = 0;
+  let perEdge = 0;
   for (let cell = 0; cell < cells; cell++) {
     const probability = before[cell]!;
     if (probability < 1e-14) continue;
@@ -212,6 +222,10 @@ function afterWait(
       const meanTaken = meanAbove[whole]! + part * (meanAbove[whole + 1]! - meanAbove[whole]!);
       product += error * share * meanTaken;
       edges += edge * share * taken;
+      const squareTaken =
+        squareAbove[whole]! + part * (squareAbove[whole + 1]! - squareAbove[whole]!);
+      const apart = squareTaken - 2 * error * meanTaken + error * error * taken;
+      perEdge += (share * apart) / (edge * edge);
       left *= passed;
       edge += group;
     }
@@ -232,5 +246,5 @@ function afterWait(
     distribution[cell] = distribution[cell]! / total;
     variance += distribution[cell]! * square(at(cell) - mean);
   }
-  return { distribution, mean, variance, covariance: product - meanBefore * mean, edges };
+  return { distribution, mean, variance, covariance: product - meanBefore * mean, edges, perEdge };
 }

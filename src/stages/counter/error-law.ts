@@ -16,6 +16,8 @@ export interface ErrorLaw {
   readonly above: Float64Array;
   /** The part of the mean that lies above the lower end of each cell. */
   readonly meanAbove: Float64Array;
+  /** The part of the mean square that does. */
+  readonly squareAbove: Float64Array;
 }
 
 /**
@@ -33,11 +35,14 @@ export function errorLaw(weights: Float64Array): ErrorLaw {
   const density = weights.map((weight) => weight / total);
   const above = new Float64Array(errorCells + 1);
   const meanAbove = new Float64Array(errorCells + 1);
+  const squareAbove = new Float64Array(errorCells + 1);
   for (let cell = errorCells - 1; cell >= 0; cell--) {
     above[cell] = above[cell + 1]! + density[cell]!;
-    meanAbove[cell] = meanAbove[cell + 1]! + density[cell]! * errorAt(cell);
+    const part = density[cell]! * errorAt(cell);
+    meanAbove[cell] = meanAbove[cell + 1]! + part;
+    squareAbove[cell] = squareAbove[cell + 1]! + part * errorAt(cell);
   }
-  return { density, above, meanAbove };
+  return { density, above, meanAbove, squareAbove };
 }
 
 /** Gaussian errors. */

@@ -79,19 +79,13 @@ export function gateTiming(
 }
 
 /**
- * What the choice of edges adds to the variance of a single reading, as `selectionExcess` has it, in the
- * settled state.
+ * What the choice of edges adds to the mean square of a single reading in the settled state, its length changing with the
+ * edges caught.
  *
  * @param timing - which edges are stamped
  * @param jitter - rms jitter of an edge; s
- * @returns mean square added; dimensionless, may be negative
+ * @returns mean square added to that of two independent edges over the mean length; dimensionless, may be negative
  */
-export function readingExcess(timing: GateTiming, jitter: number): number {
-  const { selection, gate } = timing;
-  if (selection === null) return 0;
-  const { means, variances, covariances } = selection;
-  const last = means.length - 1;
-  const bias = means[0]! - means[last]!;
-  const spread = variances[0]! + variances[last]! - 2 * jitter * jitter - 2 * covariances[0]!;
-  return (spread + bias * bias + selection.wander) / (gate * gate);
+export function readingExcess({ selection, gate }: GateTiming, jitter: number): number {
+  return selection === null ? 0 : selection.meanSquare - (2 * jitter * jitter) / (gate * gate);
 }

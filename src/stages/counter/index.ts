@@ -4,7 +4,7 @@ export { counterNoise, edgeSlips } from "./counter-noise.ts";
 export type { CounterParameters } from "./counter-parameters.ts";
 export { DirectCounter } from "./direct-counter.ts";
 export { EdgeInput } from "./edge-input.ts";
-export { edgeSelection } from "./edge-selection.ts";
+export { edgeSelection, isClear } from "./edge-selection.ts";
 export {
   type ErrorLaw,
   errorCells,

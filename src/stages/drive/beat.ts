@@ -9,11 +9,9 @@ export interface Beat {
   readonly period: number;
   /** Time in which one of the q branches of the delay sweeps a whole period of the tone, q/frequency; s. */
   readonly branchSweep: number;
-  /** Amplitude of the swing in the delay (of its fundamental), T/(π·q), T the period of the tone; s. */
-  readonly delayAmplitude: number;
 }
 
-/** Largest q looked at: its swing is a fortieth of the tone's period. */
+/** Largest q looked at: with plain gating its swing is a fortieth of the tone's period. */
 const largestQ = 12;
 
 /** A beat slower than this part of the rate is a slow swing. */
@@ -22,7 +20,7 @@ const slow = 0.05;
 /**
  * Beats between a tone that runs on freely and the rate of the bursts cut from it.
  *
- *   f_tone/f_rate ≈ p/q:  beat frequency |q·f_tone − p·f_rate|, delay amplitude T/(π·q)
+ *   f_tone/f_rate ≈ p/q:  beat frequency |q·f_tone − p·f_rate|
  *
  * @param toneHz - frequency of the tone as the detector sees it: that of the carrier with a half-wave
  *   rectifier, twice that with a full-wave one; Hz, > 0
@@ -30,9 +28,7 @@ const slow = 0.05;
  * @returns beats slower than a twentieth of the rate with q up to 12, by rising q: the first dominates
  * @throws RangeError if a frequency is not positive
  *
- * Source: own derivation, delay to the next zero of the tone as a sawtooth of its phase, whose mean over q
- * branches is a sawtooth of 1/q the size with first Fourier coefficient T/(π·q). Exact case: an exact
- * ratio has frequency 0.
+ * Source: own derivation; `delaySwing` says how far the delay swings. Exact case: an exact ratio has frequency 0.
  */
 export function beats(toneHz: number, rateHz: number): Beat[] {
   if (!(toneHz > 0 && rateHz > 0)) {
@@ -51,7 +47,6 @@ export function beats(toneHz: number, rateHz: number): Beat[] {
         frequencyHz,
         period: 1 / frequencyHz,
         branchSweep: q / frequencyHz,
-        delayAmplitude: 1 / (toneHz * Math.PI * q),
       });
     }
   }

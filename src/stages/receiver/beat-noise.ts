@@ -42,14 +42,8 @@ export function beatNoise(
   let smeared = 0;
   const lines = [];
   for (let h = 1; 2 * h <= n; h++) {
-    let re = 0;
-    let im = 0;
-    for (let i = 0; i < n; i++) {
-      const turns = ((h * i) % n) / n;
-      re += (delay.mean[i]! * cosTurns(turns)) / n;
-      im += (delay.mean[i]! * sinTurns(turns)) / n;
-    }
-    const power = (2 * h === n ? 1 : 2) * (re * re + im * im);
+    const amplitude = delaySwing(delay.mean, h);
+    const power = (2 * h === n ? 1 : 0.5) * amplitude * amplitude;
     const jitter = 2 * Math.PI * h * jitterTurns;
     const kept = exp(-jitter * jitter);
     const turns = h * advance;
@@ -74,4 +68,30 @@ export function beatNoise(
     terms.push({ stage: "drive", cause: "start phase of the tone, smeared by noise", shape });
   }
   return terms;
+}
+
+/**
+ * How far the mean delay swings to either side with a harmonic of the tone.
+ *
+ *   |2/n·Σ mean_i·e^{−2πi·h·i/n}|
+ *
+ * Where q periods of the tone nearly fit p bursts, the average over the q branches swings with harmonic q alone.
+ *
+ * @param mean - mean delay at phase i/n of the tone; s
+ * @param harmonic - h; integer >= 1
+ * @returns amplitude; s, 0 where the phases are too few to tell
+ *
+ * Source: Fourier series. Exact case: plain gating, whose delay is a sawtooth of the phase, gives T/(πh).
+ */
+export function delaySwing(mean: ArrayLike<number>, harmonic: number): number {
+  const n = mean.length;
+  if (2 * harmonic > n) return 0;
+  let re = 0;
+  let im = 0;
+  for (let i = 0; i < n; i++) {
+    const turns = ((harmonic * i) % n) / n;
+    re += mean[i]! * cosTurns(turns);
+    im += mean[i]! * sinTurns(turns);
+  }
+  return ((2 * harmonic === n ? 1 : 2) * Math.sqrt(re * re + im * im)) / n;
 }

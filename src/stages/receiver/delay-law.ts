@@ -123,7 +123,12 @@ export class DelayLaw {
 
   /** The same without the law at all phases: what a search for a small probability asks for. */
   get smallMissProbability(): number {
-    const bound = missBound(this.chance, this.plan, this.paths);
+    return this.missesAmong(this.plan.phases);
+  }
+
+  /** The same, looking at so many start phases at most. */
+  missesAmong(phases: number): number {
+    const bound = missBound(this.chance, this.plan, this.paths, phases);
     if (bound < negligible || this.plan.isFrozen) return bound;
     return Math.min(bound, missProbability(this.chance, this.paths));
   }

@@ -18,6 +18,9 @@ const oneInAMillion = 1e-6;
 /** Relative precision of the ratios. */
 const precision = 3e-4;
 
+/** Start phases of each step: the highest charge hardly changes from one to the next. */
+const mostPhases = 32;
+
 /** Most steps of a search. */
 const mostSteps = 40;
 
@@ -46,7 +49,7 @@ export function driveMargin(
       { ...receiver, thresholdV: thresholdV * threshold },
       { ...tone, amplitudeV: amplitudeV * amplitude },
       burstPeriod,
-    ).smallMissProbability;
+    ).missesAmong(mostPhases);
   // Where the mean just reaches, and by how much noise and amplitude spread that.
   const reaching = thresholdV / highestCharge(receiver, tone, burstPeriod);
   const noise = receiver.noiseV / thresholdV;

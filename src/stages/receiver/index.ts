@@ -1,5 +1,5 @@
 export { amplitudeNodes } from "./amplitude-nodes.ts";
-export { beatNoise, type DelayByPhase } from "./beat-noise.ts";
+export { beatNoise, type DelayByPhase, delaySwing } from "./beat-noise.ts";
 export { betweenPhases } from "./between-phases.ts";
 export { BoundaryTree, nodeSize } from "./boundary-tree.ts";
 export {

@@ -47,12 +47,22 @@ export interface BurstChance {
  * @param chance - the burst
  * @param plan - the grid of its law
  * @param paths - paths on that grid
+ * @param most - start phases to look at, at most
  * @returns the bound, averaged over start phases
  */
-export function missBound(chance: BurstChance, plan: BurstPlan, paths: BurstPaths): number {
+export function missBound(
+  chance: BurstChance,
+  plan: BurstPlan,
+  paths: BurstPaths,
+  most: number,
+): number {
   const { tone, level, startAt } = chance;
   const isLong = !plan.isFrozen && isOfManyPeriods(tone, plan);
-  const count = Math.min(plan.phases, isLong ? fewPhases : plan.isFrozen ? plan.rows : phases);
+  const count = Math.min(
+    most,
+    plan.phases,
+    isLong ? fewPhases : plan.isFrozen ? plan.rows : phases,
+  );
   let sum = 0;
   for (let k = 0; k < count; k++) {
     const path = paths.from((k * plan.rows) / count);

@@ -1,4 +1,4 @@
-import type { Budget } from "../../planning/index.ts";
+import type { Budget, GateRace } from "../../planning/index.ts";
 import { finiteOrNull } from "./finite-or-null.ts";
 
 /** Causes that programs know by an earlier name. */
@@ -6,6 +6,10 @@ const knownAs: Readonly<Record<string, string>> = {
   "start phase of the tone": "tone against rate",
   "start phase of the tone, smeared by noise": "tone against rate, smeared by jitter",
 };
+
+/** What a gate of whole periods does to the mean of readings, and the setting that does not. */
+export const raceToJson = (race: GateRace | null) =>
+  race && { bias: race.bias, better: race.better && { [race.better.key]: race.better.value } };
 
 /** How simulated readings scatter, where they were. */
 export interface SimulatedRms {
@@ -48,5 +52,6 @@ export function budgetToJson(budget: Budget, simulated: SimulatedRms | null) {
             runs: simulated.runs,
           },
     systematic_bound: budget.systematicBound,
+    gate_race: raceToJson(budget.race),
   };
 }

@@ -1,5 +1,6 @@
 import type { DialAhead, Prediction, RunLength, Strategy } from "../../planning/index.ts";
 import { wayInWords } from "../words/index.ts";
+import { raceToJson } from "./budget-json.ts";
 import { finiteOrNull } from "./finite-or-null.ts";
 
 /** What simulated runs say to a row, where they were asked for. */
@@ -73,6 +74,7 @@ const settingToJson = (strategy: Strategy) => ({
   input: strategy.counter.input,
   gate_s: strategy.counter.gate,
   dead_time_s: strategy.counter.deadTime,
+  gate_race: raceToJson(strategy.race),
 });
 
 function extrasToJson({ ahead, verified }: PlanRowExtras) {

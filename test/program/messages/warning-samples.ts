@@ -9,6 +9,13 @@ const set = (sets: string | readonly string[], says: RegExp): Sample => ({
   says,
 });
 
+/** A clock with an oscillator that nothing is said of, and a counter without fault. */
+const quiet = `length_s: 100
+clock: { tick_hz: 1 }
+reference: { nominal_hz: 1000, noise: { random_walk_fm_adev_1s: 1e-12 } }
+counter: { gate_s: 1.5, dead_time_s: 0.5 }
+`;
+
 /** Readings, and the caution that `judge` gives. */
 const judged = (readings: readonly number[], says: RegExp): Sample => ({
   args: "judge r.csv --nominal-period 1 --gate 1 --back-to-back",
@@ -22,6 +29,17 @@ const scattered = (i: number) => 1 + 1e-6 * ((i * Math.SQRT2) % 1);
 
 /** Each warning by its code. */
 export const warningSamples: readonly Sample[] = [
+  set(
+    ["counter.gate_s=50", "counter.dead_time_s=0.5"],
+    /^gate_race counter\.gate_s races with the edges: the gate of whole periods catches late edges .* gate_s 49\.5 does not$/,
+  ),
+  set("reference.noise={}", /^no_noise reference\.noise is not told, so that theory takes/),
+  {
+    args: "check quiet.yaml",
+    files: { "quiet.yaml": quiet },
+    status: 0,
+    says: /^no_scatter counter shows readings that nothing scatters/,
+  },
   set(
     "counter.gate_s=15000",
     /^few_readings counter\.gate_s leaves room for one reading in the run/,
