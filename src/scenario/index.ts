@@ -1,4 +1,4 @@
-export type { Warning } from "../keys/index.ts";
+export type { Derived, Warning } from "../keys/index.ts";
 export type { Disturbance } from "./disturbance-section.ts";
 export { scenarioJsonSchema } from "./json-schema.ts";
 export { keyDescription, knownKeys } from "./known-keys.ts";
