@@ -17,9 +17,7 @@ const provenanceSchema = z.object({
   ends_at_length: z.boolean(),
   readings_wanted: z.number().int().positive().nullable(),
   was_interrupted: z.boolean(),
-  digests: z
-    .record(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)
-    .or(z.partialRecord(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)),
+  digests: z.partialRecord(z.enum(["readings.csv", "ticks.csv", "bursts.csv", "log.txt"]), digest),
 });
 
 const descriptorSchema = z.object({ "tickwright:provenance": provenanceSchema });

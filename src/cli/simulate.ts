@@ -1,6 +1,7 @@
 import type { Slip } from "../chain/index.ts";
 import { type RunOptions, RunRecord, Simulation } from "../chain/index.ts";
 import type { Scenario } from "../scenario/index.ts";
+import { BenchLog, type LogTruth } from "../view/table/index.ts";
 import { isInterrupted } from "./interrupt.ts";
 import type { Progress } from "./progress.ts";
 import { RunEnd } from "./run-end.ts";
@@ -12,6 +13,8 @@ export interface RunTables {
   readonly readings: TextSink;
   readonly ticks: TextSink | null;
   readonly bursts: TextSink | null;
+  /** log.txt, where the scenario has a log section. */
+  readonly log?: TextSink | null;
 }
 
 /** What a run came to. */
@@ -20,6 +23,8 @@ export interface RunOutcome {
   /** Rows of each table. */
   readonly counts: Readonly<Record<string, number>>;
   readonly written: Readonly<Record<string, Written>>;
+  /** What was done to log.txt; null where none was written. */
+  readonly logTruth: LogTruth | null;
   /** Ticks of the clock, looked at or not. */
   readonly ticks: number;
   readonly readings: number;
@@ -50,7 +55,11 @@ export async function simulate(
   const { counter } = scenario;
   const isTimeInterval = counter.technique === "time_interval";
   const record = RunRecord.of(scenario);
-  const { readings, ticks, bursts } = tables;
+  const { readings, ticks, bursts, log } = tables;
+  const bench =
+    log && scenario.log
+      ? new BenchLog(scenario.log, options.seed, (text) => log.write(text))
+      : null;
   const writers = runWriters(readings, ticks, bursts, isTimeInterval, counter.displayDigits);
   const write = writers.sinks.reading!;
   const simulation = new Simulation(scenario, options, {
@@ -59,6 +68,7 @@ export async function simulate(
       record.add(reading);
       end.add(reading);
       write(reading);
+      bench?.take(reading);
     },
   });
   const end = new RunEnd(simulation, options);
@@ -71,12 +81,14 @@ export async function simulate(
   }
   progress.clear();
   writers.flush();
+  const logTruth = bench?.end() ?? null;
   const written: Record<string, Written> = {};
   for (const [name, table] of Object.entries(tables)) if (table) written[name] = table.close();
   return {
     record,
     counts: writers.counts(),
     written,
+    logTruth,
     ticks: simulation.ticks,
     readings: simulation.readings,
     length: end.length,

@@ -116,17 +116,20 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
   const wanted = tableNames.filter((name) => name === "readings" || options[name] === true);
   const isDefaultFolder = options.out === undefined;
   const pictured = options.plot ? runPictureFiles : [];
-  const names = [...wanted.map(tableFile), ...pictured, packageName];
+  const logged = scenario.log ? [tableFile("log")] : [];
+  const names = [...wanted.map(tableFile), ...logged, ...pictured, packageName];
   const folder = new OutputFolder(path, names, isDefaultFolder || options.force === true);
   try {
     const tables = {
       readings: folder.open(tableFile("readings")),
       ticks: options.ticks ? folder.open(tableFile("ticks")) : null,
       bursts: options.bursts ? folder.open(tableFile("bursts")) : null,
+      log: scenario.log ? folder.open(tableFile("log")) : null,
     };
     const outcome = await simulate(scenario, settled, tables, bar);
     const files: Record<string, string> = {};
     for (const name of wanted) files[name] = join(path, tableFile(name));
+    if (scenario.log) files.log = join(path, tableFile("log"));
     files.datapackage = join(path, packageName);
     const pictures = options.plot
       ? runPictures(scenario, outcome, { ...look, title: options.title })
@@ -146,7 +149,7 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     }
     const summary = runSummary(loaded.name, scenario, settled, outcome, files, warnings);
     folder.write(packageName, descriptor(loaded, settled, outcome, summary));
-    folder.commit([...tableNames.map(tableFile), ...runPictureFiles]);
+    folder.commit([...[...tableNames, "log"].map(tableFile), ...runPictureFiles]);
     if (options.json) print(jsonText(summary));
     else print(printRun(scenario, settled, summary, outcome));
     if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;
