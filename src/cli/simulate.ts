@@ -3,6 +3,7 @@ import { type RunOptions, RunRecord, Simulation } from "../chain/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import { BenchLog, type LogTruth } from "../view/table/index.ts";
 import { isInterrupted } from "./interrupt.ts";
+import { PacedSink } from "./paced-sink.ts";
 import type { Progress } from "./progress.ts";
 import { RunEnd } from "./run-end.ts";
 import { runWriters } from "./run-writers.ts";
@@ -69,6 +70,9 @@ export async function simulate(
       end.add(reading);
       write(reading);
       bench?.take(reading);
+      if (!(readings instanceof PacedSink)) return;
+      readings.due = reading.start.whole + reading.start.fraction + (reading.interval || 0);
+      writers.flush();
     },
   });
   const end = new RunEnd(simulation, options);
@@ -77,10 +81,12 @@ export async function simulate(
       ? simulation.now / options.length
       : simulation.readings / (options.readings ?? 1);
     progress.show(share);
+    if (readings instanceof PacedSink) await readings.drain();
     await new Promise((resume) => setImmediate(resume));
   }
   progress.clear();
   writers.flush();
+  if (readings instanceof PacedSink) await readings.drain();
   const logTruth = bench?.end() ?? null;
   const written: Record<string, Written> = {};
   for (const [name, table] of Object.entries(tables)) if (table) written[name] = table.close();

@@ -4,6 +4,7 @@ import { settleRun } from "../../chain/index.ts";
 import type { Recording, Warning } from "../../scenario/index.ts";
 import { dataPackage, jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
+import { UsageError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
 import { examples, newCommand } from "../new-command.ts";
@@ -11,11 +12,13 @@ import {
   choice,
   durationOption,
   integerFrom,
+  numberFrom,
   recordingOption,
   type ScenarioOptions,
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
+import { PacedSink } from "../paced-sink.ts";
 import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print, standardOutput } from "../print.ts";
 import { printRun } from "../print-run.ts";
@@ -36,6 +39,7 @@ interface RunCommandOptions extends ScenarioOptions, PictureOptions {
   readonly deadTime?: string;
   readonly input?: string;
   readonly recording?: Recording;
+  readonly pace?: number;
   readonly ticks?: boolean;
   readonly bursts?: boolean;
 }
@@ -57,6 +61,11 @@ export function runCommand(): Command {
       choice("--input <stage>", "what the counter watches", ["clock", "synthesizer", "reference"]),
     )
     .addOption(recordingOption())
+    .option(
+      "--pace <factor>",
+      "with --out -: each reading when it is due; 1: in real time, 60: a minute a second",
+      numberFrom(0, false),
+    )
     .option("--ticks", "write ticks.csv too")
     .option("--bursts", "write bursts.csv too");
   return withPictureOptions(
@@ -70,6 +79,7 @@ export function runCommand(): Command {
         "tickwright run observatory",
         "tickwright run observatory --readings 100 --seed 7 --out -",
         "tickwright run station-dial --ticks --bursts --set drive.drop_probability=0.001",
+        "tickwright run school-laboratory --readings 20 --pace 60 --out -",
         "tickwright run reference-direct --gate 1 --length 1h --json",
       ),
     )
@@ -78,6 +88,9 @@ export function runCommand(): Command {
 
 async function run(where: string, options: RunCommandOptions): Promise<void> {
   const look = lookOf(options);
+  if (options.pace !== undefined && options.out !== "-") {
+    throw new UsageError("--pace goes with --out -: readings to standard output as they come");
+  }
   const loaded = loadScenario(where, options.set ?? [], {
     "--gate": ["counter.gate_s", options.gate],
     "--dead-time": ["counter.dead_time_s", options.deadTime],
@@ -106,7 +119,8 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
   const bar = progress("simulating", options.quiet === true || options.out === "-");
   const { scenario } = loaded;
   if (options.out === "-") {
-    const readings = textSink({ fd: 1, path: standardOutput });
+    const whole = textSink({ fd: 1, path: standardOutput });
+    const readings = options.pace === undefined ? whole : new PacedSink(whole, options.pace);
     const outcome = await simulate(scenario, settled, { readings, ticks: null, bursts: null }, bar);
     if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;
     return;
