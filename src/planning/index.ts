@@ -8,6 +8,13 @@ export { type DialAhead, type DialQuestion, dialAhead } from "./dial-ahead.ts";
 export { parseDuration } from "./duration.ts";
 export { estimateVariance } from "./estimate-variance.ts";
 export { type Estimator, selectionExcess, weightingOf } from "./estimator.ts";
+export {
+  factorOf,
+  type KeyEffect,
+  type KeyRange,
+  type LengthRange,
+  lengthRange,
+} from "./length-range.ts";
 export { lineResponse, lineResponseBound } from "./line-response.ts";
 export { measurements } from "./measurement.ts";
 export { type AccuracyPlan, type LengthPlan, planAccuracies, planLengths } from "./plan.ts";
