@@ -1,10 +1,12 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
 import { type JudgeOptions, judgeReadings, sourceClasses } from "../../judgement/index.ts";
+import { expectedRecord } from "../../planning/index.ts";
 import { type NoteCode, noteOf } from "../../readings/index.ts";
 import { findingsToJson, jsonText, judgeToJson } from "../../view/table/index.ts";
-import { describedReadings } from "../described-readings.ts";
+import { describedBy, describedReadings } from "../described-readings.ts";
 import { DataError } from "../failures.ts";
+import { loadScenario } from "../load-scenario.ts";
 import { examples, newCommand } from "../new-command.ts";
 import {
   accuracyOption,
@@ -32,6 +34,7 @@ interface JudgeCommandOptions extends ReadingsFileOptions, PictureOptions, Commo
   readonly timebase?: number;
   readonly within?: number;
   readonly of?: "run" | "day" | "long";
+  readonly scenario?: string;
   readonly source?: string;
   readonly sourceFloor?: number;
   readonly sourceWhiteFm?: number;
@@ -68,6 +71,10 @@ export function judgeCommand(): Command {
         "day",
         "long",
       ]),
+    )
+    .option(
+      "--scenario <file>",
+      "what is known of the chain: period, gate, counter, time base, noise; says whether the record agrees",
     )
     .addOption(
       choice(
@@ -112,8 +119,9 @@ export function judgeCommand(): Command {
 
 function judge(path: string, options: JudgeCommandOptions): void {
   const look = lookOf(options);
-  const said = describedReadings(path);
-  const parseOptions = readingsOptions(path, options);
+  const known = options.scenario === undefined ? null : loadScenario(options.scenario, []).scenario;
+  const said = known === null ? describedReadings(path) : describedBy(known);
+  const parseOptions = readingsOptions(path, options, said);
   const parsed = readLogFile(path, parseOptions);
   const { temperature: column, ...plain } = parsed.readings;
   const readings = options.temperature === undefined ? plain : parsed.readings;
@@ -130,10 +138,13 @@ function judge(path: string, options: JudgeCommandOptions): void {
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
   }
+  const expected = known && expectedRecord(known);
+  if (typeof expected === "string") note("agreement", expected);
   const systematicBound = options.timebase ?? said?.systematicBound ?? 0;
   const judged = judgeReadings(readings, {
     systematicBound,
     known: knownOf(options),
+    ...(expected === null || typeof expected === "string" ? {} : { expected }),
     ...(options.of === undefined ? {} : { of: options.of }),
     ...(said?.cause === undefined ? {} : { systematicCause: said.cause }),
     taus: options.averagingTimes === "every" ? "all" : "octaves",

@@ -103,9 +103,9 @@ export function draftKeys(answers: Answers): readonly DraftKey[] {
     );
     key("drive.carrier_hz", carrier, "tone");
     key("drive.burst_s", burst / 1000, "tone");
-    key("drive.amplitude_vrms", volts, "tone", [volts / 1.2, volts * 1.2]);
+    key("drive.amplitude_vrms", volts, "tone", [volts / 1.1, volts * 1.1]);
     key("drive.amplitude_noise", 0.01, null, [0.003, 0.03], practice, scope);
-    key("receiver.threshold_v", threshold, "receiver", [threshold / 1.2, threshold * 1.2]);
+    key("receiver.threshold_v", threshold, "receiver", [threshold / 1.1, threshold * 1.1]);
     key("receiver.time_constant_s", constant / 1000, "receiver", [constant / 1500, constant / 700]);
     const noise = (part: number) => Number((threshold * part).toPrecision(2));
     key("receiver.noise_v", noise(0.02), null, [noise(0.005), noise(0.06)], practice, readings);
