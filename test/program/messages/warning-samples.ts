@@ -23,6 +23,18 @@ const scattered = (i: number) => 1 + 1e-6 * ((i * Math.SQRT2) % 1);
 /** Each warning by its code. */
 export const warningSamples: readonly Sample[] = [
   set(
+    "reference.like=ocxo",
+    /^typical_values reference\.uncertainty is typical of a class, not known of yours \(so are/,
+  ),
+  set(
+    "reference.noise={ phase_noise: { carrier_hz: 10e6, dbc_hz: { 1: -80, 10: -100 } } }",
+    /^phase_noise_extrapolated reference\.noise\.phase_noise begins at 1 Hz: for averages over/,
+  ),
+  set(
+    "reference.noise={ phase_noise: { carrier_hz: 10e6, dbc_hz: { 1: -60, 10: -150, 99: -150 } } }",
+    /^phase_noise_missed reference\.noise\.phase_noise\.dbc_hz\.1 is missed by/,
+  ),
+  set(
     "counter.gate_s=15000",
     /^few_readings counter\.gate_s leaves room for one reading in the run/,
   ),
