@@ -26,7 +26,7 @@ const mayImport: Record<string, readonly string[]> = {
   log: ["numeric", "readings"],
   analysis: ["numeric", "readings"],
   "noise-model": ["numeric", "noise"],
-  judgement: ["numeric", "readings", "noise-model", "analysis"],
+  judgement: ["numeric", "noise", "readings", "noise-model", "analysis"],
   planning: [...chain, "theory", "readings", "analysis", "judgement"],
   "view/words": ["numeric", "readings", "analysis", "judgement", "planning"],
   "view/table": [

@@ -6,6 +6,8 @@ export { scatterJobs, scatterOf, scatterScenario } from "./ensemble/simulate-sca
 export { verifyJob } from "./ensemble/verify-job.ts";
 export { estimateTable } from "./estimate-table.ts";
 export { FileError, systemReason } from "./failures.ts";
+export { draftKeys, unknownRanges } from "./new/draft.ts";
+export { nested } from "./new/written-scenario.ts";
 export { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
 export { printJudgement } from "./print-judgement.ts";
 export { refusals } from "./refusals.ts";

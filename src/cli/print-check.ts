@@ -1,11 +1,15 @@
 import { shortNumber } from "../numeric/index.ts";
 import type { ChainCheck } from "../planning/index.ts";
-import type { Scenario } from "../scenario/index.ts";
+import type { Derived, Scenario } from "../scenario/index.ts";
 import { counted, humanDuration, rateText } from "../view/words/index.ts";
 import { labelled, styled, wrap } from "./style.ts";
 
-/** What `check` found, for people. */
-export function printCheck(scenario: Scenario, check: ChainCheck): string {
+/** What `check` found, for people: warnings last, before them what stands in no file as it is. */
+export function printCheck(
+  scenario: Scenario,
+  check: ChainCheck,
+  derived: readonly Derived[],
+): string {
   const rows = [...ofTheDrive(check), ...ofTheReadings(check)];
   const warnings = check.warnings.map(({ path, message }) =>
     wrap(`warning: ${path}: ${message}`, 80, "  "),
@@ -13,9 +17,22 @@ export function printCheck(scenario: Scenario, check: ChainCheck): string {
   const parts = [
     styled("bold", scenario.title),
     ...labelled(rows),
+    ...printDerived(derived),
     ...(warnings.length > 0 ? ["", ...warnings] : []),
   ];
   return `${parts.join("\n")}\n`;
+}
+
+/** Values that stand in no file as they are, by where they come from. */
+function printDerived(derived: readonly Derived[]): string[] {
+  const sources = [...new Set(derived.map(({ from }) => from))];
+  const lines = sources.map((source) => {
+    const values = derived
+      .filter(({ from }) => from === source)
+      .map(({ path, value }) => `${path} ${shortNumber(value, 4)}`);
+    return wrap(`${values.join(", ")}: ${source}`, 80, "  ");
+  });
+  return lines.length > 0 ? ["", "Converted or typical:", ...lines] : [];
 }
 
 type Row = readonly [label: string, text: string];

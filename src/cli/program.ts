@@ -6,6 +6,7 @@ import { version } from "./version.ts";
 
 /** The commands in the order of the help, each loaded when it is asked for. */
 const commands: readonly (readonly [name: string, load: () => Promise<Command>])[] = [
+  ["new", async () => (await import("./commands/new.ts")).newScenarioCommand()],
   ["run", async () => (await import("./commands/run.ts")).runCommand()],
   ["check", async () => (await import("./commands/check.ts")).checkCommand()],
   ["plan", async () => (await import("./commands/plan.ts")).planCommand()],

@@ -2,6 +2,7 @@ import type { RunOptions } from "../chain/index.ts";
 import { resolvedToJson } from "../scenario/index.ts";
 import type { Provenance } from "../view/table/index.ts";
 import type { LoadedScenario } from "./load-scenario.ts";
+import { tableFile } from "./run-files.ts";
 import type { RunSummary } from "./run-summary.ts";
 import type { RunOutcome } from "./simulate.ts";
 import { version } from "./version.ts";
@@ -22,7 +23,8 @@ export function provenanceOf(
   summary: RunSummary,
 ): Provenance {
   const digests: Record<string, string> = {};
-  for (const [name, { sha256 }] of Object.entries(outcome.written)) digests[`${name}.csv`] = sha256;
+  for (const [name, { sha256 }] of Object.entries(outcome.written))
+    digests[tableFile(name)] = sha256;
   return {
     schema_version: 1,
     tool: "tickwright",
@@ -44,5 +46,6 @@ export function provenanceOf(
     warnings: summary.warnings,
     truth: summary.truth,
     digests,
+    ...(outcome.logTruth && { log: outcome.logTruth }),
   };
 }

@@ -19,9 +19,7 @@ const provenanceSchema = z.object({
   readings_wanted: z.number().int().positive().nullable(),
   was_interrupted: z.boolean(),
   truth: z.record(z.string(), z.unknown()),
-  digests: z
-    .record(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)
-    .or(z.partialRecord(z.enum(["readings.csv", "ticks.csv", "bursts.csv"]), digest)),
+  digests: z.partialRecord(z.enum(["readings.csv", "ticks.csv", "bursts.csv", "log.txt"]), digest),
 });
 
 const descriptorSchema = z.object({ "tickwright:provenance": provenanceSchema });

@@ -1,7 +1,7 @@
 import type { DataFile } from "../view/table/index.ts";
 import { burstsColumns, ticksColumns } from "../view/table/index.ts";
 import { readingsColumns } from "./run-writers.ts";
-import type { RunOutcome, RunTables } from "./simulate.ts";
+import type { RunOutcome } from "./simulate.ts";
 
 const described = {
   readings: {
@@ -24,8 +24,8 @@ const described = {
 /** Names of the tables of a run, readings first. */
 export const tableNames = ["readings", "ticks", "bursts"] as const;
 
-/** File name of a table. */
-export const tableFile = (name: keyof RunTables): string => `${name}.csv`;
+/** File name of what a run writes. */
+export const tableFile = (name: string): string => (name === "log" ? "log.txt" : `${name}.csv`);
 
 /** Descriptions of the tables a run wrote. */
 export function dataFiles(outcome: RunOutcome, isTimeInterval: boolean): DataFile[] {

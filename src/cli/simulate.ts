@@ -1,7 +1,9 @@
 import type { Slip } from "../chain/index.ts";
 import { type RunOptions, RunRecord, Simulation } from "../chain/index.ts";
 import type { Scenario } from "../scenario/index.ts";
+import { BenchLog, type LogTruth } from "../view/table/index.ts";
 import { isInterrupted } from "./interrupt.ts";
+import { PacedSink } from "./paced-sink.ts";
 import type { Progress } from "./progress.ts";
 import { RunEnd } from "./run-end.ts";
 import { runWriters } from "./run-writers.ts";
@@ -12,6 +14,8 @@ export interface RunTables {
   readonly readings: TextSink;
   readonly ticks: TextSink | null;
   readonly bursts: TextSink | null;
+  /** log.txt, where the scenario has a log section. */
+  readonly log?: TextSink | null;
 }
 
 /** What a run came to. */
@@ -20,6 +24,8 @@ export interface RunOutcome {
   /** Rows of each table. */
   readonly counts: Readonly<Record<string, number>>;
   readonly written: Readonly<Record<string, Written>>;
+  /** What was done to log.txt; null where none was written. */
+  readonly logTruth: LogTruth | null;
   /** Ticks of the clock, looked at or not. */
   readonly ticks: number;
   readonly readings: number;
@@ -50,7 +56,11 @@ export async function simulate(
   const { counter } = scenario;
   const isTimeInterval = counter.technique === "time_interval";
   const record = RunRecord.of(scenario);
-  const { readings, ticks, bursts } = tables;
+  const { readings, ticks, bursts, log } = tables;
+  const bench =
+    log && scenario.log
+      ? new BenchLog(scenario.log, options.seed, (text) => log.write(text))
+      : null;
   const writers = runWriters(readings, ticks, bursts, isTimeInterval, counter.displayDigits);
   const write = writers.sinks.reading!;
   const simulation = new Simulation(scenario, options, {
@@ -59,6 +69,10 @@ export async function simulate(
       record.add(reading);
       end.add(reading);
       write(reading);
+      bench?.take(reading);
+      if (!(readings instanceof PacedSink)) return;
+      readings.due = reading.start.whole + reading.start.fraction + (reading.interval || 0);
+      writers.flush();
     },
   });
   const end = new RunEnd(simulation, options);
@@ -67,16 +81,20 @@ export async function simulate(
       ? simulation.now / options.length
       : simulation.readings / (options.readings ?? 1);
     progress.show(share);
+    if (readings instanceof PacedSink) await readings.drain();
     await new Promise((resume) => setImmediate(resume));
   }
   progress.clear();
   writers.flush();
+  if (readings instanceof PacedSink) await readings.drain();
+  const logTruth = bench?.end() ?? null;
   const written: Record<string, Written> = {};
   for (const [name, table] of Object.entries(tables)) if (table) written[name] = table.close();
   return {
     record,
     counts: writers.counts(),
     written,
+    logTruth,
     ticks: simulation.ticks,
     readings: simulation.readings,
     length: end.length,

@@ -29,7 +29,9 @@ const pipeWait = 5;
  * @param target - descriptor and the path to name in errors; null for nowhere
  * @throws FileError from `write` and `close` when the system refuses
  */
-export function textSink(target: { readonly fd: number; readonly path: string } | null): TextSink {
+export function textSink(
+  target: { readonly fd: number; readonly path: string } | null,
+): TextSink & { flush(): void } {
   const hash = createHash("sha256");
   let bytes = 0;
   let buffer = "";
@@ -42,6 +44,7 @@ export function textSink(target: { readonly fd: number; readonly path: string } 
     if (target !== null) writeAll(target.fd, target.path, data);
   };
   return {
+    flush,
     write(text) {
       buffer += text;
       if (buffer.length >= bufferLength) flush();

@@ -1,7 +1,9 @@
+export { likeSchema } from "./like-key.ts";
 export { type NoiseDocument, noiseSchema, resolveNoise, senseOfNoise } from "./noise-keys.ts";
 export { count, finite, fraction, nonNegative, positive, probability, short } from "./quantity.ts";
 export { type SchemaNode, unwrapped, valueAt } from "./schema-node.ts";
 export {
+  type Derived,
   type Fault,
   type KeyPath,
   type Sense,

@@ -8,6 +8,7 @@ import {
   whiteFmLevel,
   whitePmRms,
 } from "../noise/index.ts";
+import { phaseNoiseSchema, resolvePhaseNoise, tellOfPhaseNoise } from "./phase-noise-key.ts";
 import { nonNegative, positive, short } from "./quantity.ts";
 import type { KeyPath, SenseReport } from "./sense-report.ts";
 
@@ -43,6 +44,7 @@ export const noiseSchema = z
       "Random-walk FM: Allan deviation at 1 s; dimensionless",
     ).optional(),
     h: levelsSchema.optional(),
+    phase_noise: phaseNoiseSchema.optional(),
     bandwidth_hz: positive(
       "Upper end of the noise band; Hz. Default: half the edge rate of the stage (synthesizer: half of comparison_hz; own time base of a counter: 5e6)",
     ).optional(),
@@ -113,16 +115,36 @@ export function resolveNoise(
       `give h: { h1: … } instead, or a bandwidth_hz of at least ${leastFlickerPmBandwidth}`,
     );
   }
-  const { h2 = 0, h1, h0, h_minus_1, h_minus_2 } = noise.h ?? {};
-  return {
+  const phasePath = [...path, "phase_noise"];
+  const fitted = noise.phase_noise && resolvePhaseNoise(noise.phase_noise, phasePath, report);
+  const { h2 = fitted?.[0] ?? 0, h1, h0, h_minus_1, h_minus_2 } = noise.h ?? {};
+  const from = (
+    deviation: number | undefined,
+    level: (deviation: number) => number,
+    law: number,
+  ) => (deviation === undefined ? (fitted?.[law] ?? 0) : level(deviation));
+  const levels = {
     whitePmRms: noise.white_pm_rms_s ?? whitePmRms(h2, bandwidthHz),
-    h1: h1 ?? (flickerPm > 0 && isFixed ? flickerPmLevel(flickerPm, bandwidthHz) : 0),
-    h0: h0 ?? whiteFmLevel(noise.white_fm_adev_1s ?? 0),
-    hMinus1: h_minus_1 ?? flickerFmLevel(noise.flicker_fm_adev ?? 0),
-    hMinus2: h_minus_2 ?? randomWalkFmLevel(noise.random_walk_fm_adev_1s ?? 0),
+    h1:
+      h1 ??
+      from(
+        noise.flicker_pm_adev_1s,
+        (pm) => (pm > 0 && isFixed ? flickerPmLevel(pm, bandwidthHz) : 0),
+        1,
+      ),
+    h0: h0 ?? from(noise.white_fm_adev_1s, whiteFmLevel, 2),
+    hMinus1: h_minus_1 ?? from(noise.flicker_fm_adev, flickerFmLevel, 3),
+    hMinus2: h_minus_2 ?? from(noise.random_walk_fm_adev_1s, randomWalkFmLevel, 4),
     bandwidthHz,
     flickerLongest: noise.flicker_longest_s,
   };
+  if (noise.phase_noise && report.faults.length === 0) {
+    const used = (4 * Math.PI * Math.PI * levels.whitePmRms * levels.whitePmRms) / bandwidthHz;
+    const five = [used, levels.h1, levels.h0, levels.hMinus1, levels.hMinus2] as const;
+    const isAnchored = (noise.flicker_fm_adev ?? h_minus_1) !== undefined;
+    tellOfPhaseNoise(noise.phase_noise, five, isAnchored, phasePath, report);
+  }
+  return levels;
 }
 
 /**

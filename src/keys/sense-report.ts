@@ -22,16 +22,28 @@ export interface Warning {
   readonly message: string;
 }
 
+/** A value that stands in no file as it is: converted, or typical of a class; and where it comes from. */
+export interface Derived {
+  /** Key it stands at, from the top of the scenario, joined by dots. */
+  readonly path: string;
+  /** In SI units, by the unit of the key. */
+  readonly value: number;
+  /** What it was made of, with the source; for people. */
+  readonly from: string;
+}
+
 /** What a check for sense found. */
 export interface Sense {
   readonly faults: readonly Fault[];
   readonly warnings: readonly Warning[];
+  readonly derived: readonly Derived[];
 }
 
 /** Collects what the checks of a scenario find. */
 export class SenseReport implements Sense {
   readonly faults: Fault[] = [];
   readonly warnings: Warning[] = [];
+  readonly derived: Derived[] = [];
 
   /** Notes a value that makes the scenario unusable. */
   fault(path: KeyPath, message: string, hint = ""): void {
@@ -46,5 +58,10 @@ export class SenseReport implements Sense {
   /** Notes something its author should know of. */
   warn(code: string, path: KeyPath, message: string): void {
     this.warnings.push({ code, path: path.join("."), message });
+  }
+
+  /** Notes a value that no file states as it is. */
+  derive(path: KeyPath, value: number, from: string): void {
+    this.derived.push({ path: path.join("."), value, from });
   }
 }

@@ -59,7 +59,10 @@ export function asWritten(schema: z.ZodType, parameters: object): Record<string,
     for (const [key, inner] of Object.entries(section.shape)) {
       const isBeside = unwrapped(inner, terms).shape !== undefined;
       const term = terms[termOf(key)] ?? (isBeside && !(termOf(key) in terms) ? terms : null);
-      if (term !== null) written.push([key, write(inner, term)]);
+      if (term === null) continue;
+      const found = write(inner, term);
+      // A section that has none of its keys beside it was not there.
+      if (term !== terms || Object.keys(found as object).length > 0) written.push([key, found]);
     }
     return Object.fromEntries(written);
   };

@@ -9,7 +9,20 @@ export {
   whitePmRms,
 } from "./noise-conversions.ts";
 export { isSilent, type NoiseLevels } from "./noise-levels.ts";
+export {
+  type OscillatorClass,
+  oscillatorClasses,
+  type Range,
+  typicalOf,
+} from "./oscillator-classes.ts";
 export { type PhaseLadder, phaseLadder } from "./phase-ladder.ts";
+export {
+  type FiveLevels,
+  fitPhaseNoise,
+  missOf,
+  type PhaseNoisePoint,
+  rateDensityOf,
+} from "./phase-noise-fit.ts";
 export { mostSteps, PowerLawProcess } from "./power-law-process.ts";
 export { type RateLadder, rateLadder } from "./rate-ladder.ts";
 export { type BankStep, RelaxationBank } from "./relaxation-bank.ts";

@@ -10,6 +10,14 @@ export { estimateVariance } from "./estimate-variance.ts";
 export { type Estimator, selectionExcess, weightingOf } from "./estimator.ts";
 export { expectedRecord } from "./expected-record.ts";
 export { type GateRace, raceInWords, raceWarning } from "./gate-race.ts";
+export {
+  factorOf,
+  type KeyEffect,
+  type KeyRange,
+  type LengthRange,
+  lengthRange,
+} from "./length-range.ts";
+
 export { lineResponse, lineResponseBound } from "./line-response.ts";
 export { measurements } from "./measurement.ts";
 export { noNoise } from "./no-noise.ts";

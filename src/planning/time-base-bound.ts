@@ -17,7 +17,7 @@ export function timeBaseBound(scenario: Scenario): {
   const { timebase } = scenario.counter;
   return timebase === "reference"
     ? {
-        bound: Math.abs(explainedRate(scenario)),
+        bound: Math.max(Math.abs(explainedRate(scenario)), scenario.reference.uncertainty ?? 0),
         cause: "the counter runs on the reference, whose own offset it cannot see",
       }
     : { bound: timebase.uncertainty, cause: "the counter's time base is known no better" };

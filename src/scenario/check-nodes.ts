@@ -17,8 +17,8 @@ const offsetOf = (node: unknown): number => (isNode(node) ? (node.range?.[0] ?? 
 
 function plainKey(pair: Pair): PlainKey | null {
   const { key } = pair;
-  return isScalar(key) && typeof key.value === "string"
-    ? { name: key.value, offset: offsetOf(key) }
+  return isScalar(key) && (typeof key.value === "string" || Number.isFinite(key.value))
+    ? { name: String(key.value), offset: offsetOf(key) }
     : null;
 }
 

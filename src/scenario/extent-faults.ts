@@ -19,7 +19,7 @@ const extents: readonly Extent[] = [
   { ends: /_s_per_sqrt_hz$/, least: 0, greatest: 1, unit: "s/√Hz" },
   { ends: /_s$/, least: 1e-24, greatest: 1e12, unit: "s" },
   { ends: /_hz$/, least: 1e-12, greatest: 1e15, unit: "Hz" },
-  { ends: /_v$/, least: 1e-12, greatest: 1e9, unit: "V" },
+  { ends: /_v(?:rms)?$/, least: 1e-12, greatest: 1e9, unit: "V" },
   { ends: /^h(?:_minus_)?\d$/, least: 0, greatest: 1, unit: "" },
   { ends: /^count$/, least: 1, greatest: 1000, unit: "" },
   { ends: /(?:)/, least: 0, greatest: 1e6, unit: "" },

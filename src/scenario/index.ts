@@ -1,7 +1,8 @@
-export type { Warning } from "../keys/index.ts";
+export type { Derived, Warning } from "../keys/index.ts";
 export type { Disturbance } from "./disturbance-section.ts";
 export { scenarioJsonSchema } from "./json-schema.ts";
 export { keyDescription, knownKeys } from "./known-keys.ts";
+export type { LogParameters } from "./log-section.ts";
 export { editDistance, nearestKey } from "./nearest-key.ts";
 export { nominalPeriod } from "./nominal-period.ts";
 export { applyOverrides, readOverride } from "./overrides.ts";

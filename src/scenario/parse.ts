@@ -1,6 +1,13 @@
-import { type Fault, type KeyPath, SenseReport, type Warning } from "../keys/index.ts";
+import {
+  type Derived,
+  type Fault,
+  type KeyPath,
+  SenseReport,
+  type Warning,
+} from "../keys/index.ts";
 import { absent, explainIssue } from "./explain-issue.ts";
 import { extentFaults } from "./extent-faults.ts";
+import { fillClasses } from "./fill-classes.ts";
 import { applyOverrides, type Override, readOverride } from "./overrides.ts";
 import { type ReadDocument, readDocument } from "./read-document.ts";
 import { resolveScenario } from "./resolve.ts";
@@ -15,6 +22,8 @@ import { senseOfStructure } from "./structure.ts";
 export interface ParsedScenario {
   readonly scenario: Scenario;
   readonly warnings: readonly Warning[];
+  /** Values that the file does not state as they are. */
+  readonly derived: readonly Derived[];
 }
 
 /** So many complaints are told one by one; the rest only by number. */
@@ -102,26 +111,39 @@ export function parseScenario(
     throw new ScenarioError(inOrder(complaints, faults.length));
   };
 
-  const result = checked(applyOverrides(read.value, overrides));
+  const { filled, derived } = fillClasses(applyOverrides(read.value, overrides));
+  const result = checked(filled);
   if ("faults" in result) return refuse(result.faults);
   const { document } = result;
   const extents = extentFaults(document);
   if (extents.length > 0) return refuse(extents);
   const report = new SenseReport();
   warnOfOrder(document, report);
+  warnOfTypical(derived, report);
   senseOfStructure(document, report);
   const scenario = resolveScenario(document, report);
   if (report.faults.length > 0) return refuse(report.faults);
   senseOfStages(scenario, report);
   senseOfDisturbances(scenario, timeOrder(document), report);
   if (report.faults.length > 0) return refuse(report.faults);
-  return { scenario, warnings: report.warnings };
+  return { scenario, warnings: report.warnings, derived: [...derived, ...report.derived] };
 }
 
 /** Index in the file of each disturbance, in order of time. */
 function timeOrder({ disturbances }: ScenarioDocument): number[] {
   const at = (index: number) => disturbances[index]!.at_s;
   return disturbances.map((_, index) => index).sort((a, b) => at(a) - at(b));
+}
+
+/** What is typical of a class is no knowledge of the one at hand. */
+function warnOfTypical(derived: readonly Derived[], report: SenseReport): void {
+  if (derived.length === 0) return;
+  const paths = derived.map(({ path }) => path);
+  report.warn(
+    "typical_values",
+    [paths[0]!],
+    `is typical of a class, not known of yours${paths.length > 1 ? ` (so are ${paths.length - 1} more)` : ""}: what follows is an order of magnitude; check the data sheet`,
+  );
 }
 
 /** Disturbances written out of order: they happen in order of time all the same. */

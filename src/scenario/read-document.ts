@@ -53,7 +53,9 @@ function find(document: Document, path: KeyPath): Found {
     let key: unknown = null;
     let value: unknown;
     if (isMap(section)) {
-      const pair = section.items.find((item) => isScalar(item.key) && item.key.value === step);
+      const pair = section.items.find(
+        (item) => isScalar(item.key) && String(item.key.value) === String(step),
+      );
       if (pair === undefined) break;
       key = pair.key;
       value = pair.value;

@@ -1,5 +1,6 @@
 import { inTerms, type SenseReport } from "../keys/index.ts";
 import { deepFreeze } from "./deep-freeze.ts";
+import { resolveLog } from "./log-section.ts";
 import type { Scenario } from "./scenario.ts";
 import type { ScenarioDocument } from "./schema.ts";
 import { resolveStages } from "./sections.ts";
@@ -17,12 +18,14 @@ import { resolveStages } from "./sections.ts";
  */
 export function resolveScenario(document: ScenarioDocument, report: SenseReport): Scenario {
   const { seed, disturbances } = document;
+  const stages = resolveStages(document, report);
   return deepFreeze({
     title: document.title,
     seed: seed === undefined ? null : String(seed),
     length: document.length_s,
     recording: document.recording ?? null,
-    ...resolveStages(document, report),
+    ...stages,
+    log: resolveLog(document.log, stages.counter),
     disturbances: inTerms(disturbances).toSorted((a, b) => a.at - b.at),
   });
 }

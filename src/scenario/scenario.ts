@@ -1,4 +1,5 @@
 import type { Disturbance } from "./disturbance-section.ts";
+import type { LogParameters } from "./log-section.ts";
 import type { Stages } from "./sections.ts";
 
 /** Which edges a run computes: every burst, the bursts that make ticks, or what the counter looks at. */
@@ -18,5 +19,7 @@ export interface Scenario extends Stages {
   readonly length: number;
   /** Recording mode the file asks for, or null: chosen from the length. */
   readonly recording: Recording | null;
+  /** How log.txt is written; null: it is not. */
+  readonly log: LogParameters | null;
   readonly disturbances: readonly Disturbance[];
 }

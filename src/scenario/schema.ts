@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { positive } from "../keys/index.ts";
 import { disturbanceSchema } from "./disturbance-section.ts";
+import { logSchema } from "./log-section.ts";
 import { stageSchemas } from "./sections.ts";
 
 // A scenario is checked once, so compiled validators gain nothing; and a page that forbids the
@@ -33,6 +34,7 @@ export const scenarioSchema = z
       })
       .optional(),
     ...stageSchemas,
+    log: logSchema.optional(),
     disturbances: z
       .array(disturbanceSchema)
       .meta({ description: "What goes wrong, and when" })

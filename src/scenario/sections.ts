@@ -52,7 +52,7 @@ export function resolveStages(document: StageDocuments, report: SenseReport) {
     environment: environmentKeys.resolve(environment),
     reference: referenceKeys.resolve(reference, report),
     synthesizer: synthesizer ? synthesizerKeys.resolve(synthesizer, report) : null,
-    drive: drive ? driveKeys.resolve(drive) : null,
+    drive: drive ? driveKeys.resolve(drive, report) : null,
     receiver: receiver ? receiverKeys.resolve(receiver) : null,
     clock: clockKeys.resolve(clock, receiver, report),
     counter: counterKeys.resolve(counter, report),

@@ -7,11 +7,17 @@ import { type StageDocuments, stageNeeds } from "./sections.ts";
  * @param document - the sections of the stages, type-checked
  * @param report - where findings go
  */
-export function senseOfStructure(document: StageDocuments, report: SenseReport): void {
+export function senseOfStructure(
+  document: StageDocuments & { readonly log?: unknown },
+  report: SenseReport,
+): void {
   const { synthesizer, drive, receiver, counter, clock, reference } = document;
   for (const [section, needed, why] of stageNeeds) {
     if (document[section] === undefined || document[needed] !== undefined) continue;
     report.misplaced(section, `needs a ${needed}: ${why}`, `add a ${needed} section`);
+  }
+  if (document.log && counter.technique === "time_interval") {
+    report.misplaced("log", "holds periods, and time_interval reads time errors", "leave it out");
   }
   if (counter.input === "synthesizer" && !synthesizer) {
     report.fault(

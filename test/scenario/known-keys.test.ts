@@ -9,7 +9,7 @@ describe("knownKeys", () => {
     ["clock.bounce", ["count", "within_s"]],
     ["reference.temperature", ["linear_per_k", "parabolic_per_k2", "turnover_c"]],
     ["reference.noise.h", ["h2", "h1", "h0", "h_minus_1", "h_minus_2"]],
-    ["counter.timebase", ["fractional_offset", "uncertainty", "noise"]],
+    ["counter.timebase", ["like", "fractional_offset", "uncertainty", "noise"]],
     ["synthesizer.spurs.3", ["frequency_hz", "time_amplitude_s"]],
     ["disturbances.0", ["kind", "at_s", "for_s"]],
     ["disturbances.1", []],

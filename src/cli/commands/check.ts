@@ -27,6 +27,10 @@ export function checkCommand(): Command {
     .action((where: string, options: ScenarioOptions) => {
       const loaded = loadScenario(where, options.set ?? []);
       const check = checkChain(loaded.scenario, loaded.warnings);
-      print(options.json ? jsonText(checkToJson(check)) : printCheck(loaded.scenario, check));
+      print(
+        options.json
+          ? jsonText({ ...checkToJson(check), derived: loaded.derived })
+          : printCheck(loaded.scenario, check, loaded.derived),
+      );
     });
 }

@@ -60,6 +60,7 @@ async function replay(folder: string, options: CommonOptions): Promise<void> {
     {
       readings: textSink(null),
       ticks: names.includes("ticks.csv") ? textSink(null) : null,
+      log: names.includes("log.txt") ? textSink(null) : null,
       bursts: names.includes("bursts.csv") ? textSink(null) : null,
     },
     progress("replaying", options.quiet === true),
@@ -70,7 +71,7 @@ async function replay(folder: string, options: CommonOptions): Promise<void> {
   }
   const files = names.map((path) => {
     const recorded = provenance.digests[path]!;
-    const again = outcome.written[path.replace(/\.csv$/, "")]?.sha256 ?? null;
+    const again = outcome.written[path.replace(/\.(?:csv|txt)$/, "")]?.sha256 ?? null;
     const onDisk = digestOf(join(folder, path));
     return {
       path,

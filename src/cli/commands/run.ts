@@ -5,6 +5,7 @@ import { raceOfScenario, raceWarning } from "../../planning/index.ts";
 import type { Recording, Warning } from "../../scenario/index.ts";
 import { dataPackage, jsonText } from "../../view/table/index.ts";
 import { exitCode } from "../exit-code.ts";
+import { UsageError } from "../failures.ts";
 import { watchSignals } from "../interrupt.ts";
 import { type LoadedScenario, loadScenario } from "../load-scenario.ts";
 import { examples, newCommand } from "../new-command.ts";
@@ -12,11 +13,13 @@ import {
   choice,
   durationOption,
   integerFrom,
+  numberFrom,
   recordingOption,
   type ScenarioOptions,
   withScenarioOptions,
 } from "../options.ts";
 import { OutputFolder, packageName } from "../output-folder.ts";
+import { PacedSink } from "../paced-sink.ts";
 import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print, standardOutput } from "../print.ts";
 import { printRun } from "../print-run.ts";
@@ -38,6 +41,7 @@ interface RunCommandOptions extends ScenarioOptions, PictureOptions {
   readonly deadTime?: string;
   readonly input?: string;
   readonly recording?: Recording;
+  readonly pace?: number;
   readonly ticks?: boolean;
   readonly bursts?: boolean;
 }
@@ -59,6 +63,11 @@ export function runCommand(): Command {
       choice("--input <stage>", "what the counter watches", ["clock", "synthesizer", "reference"]),
     )
     .addOption(recordingOption())
+    .option(
+      "--pace <factor>",
+      "with --out -: each reading when it is due; 1: in real time, 60: a minute a second",
+      numberFrom(0, false),
+    )
     .option("--ticks", "write ticks.csv too")
     .option("--bursts", "write bursts.csv too");
   return withPictureOptions(
@@ -72,6 +81,7 @@ export function runCommand(): Command {
         "tickwright run observatory",
         "tickwright run observatory --readings 100 --seed 7 --out -",
         "tickwright run station-dial --ticks --bursts --set drive.drop_probability=0.001",
+        "tickwright run school-laboratory --readings 20 --pace 60 --out -",
         "tickwright run reference-direct --gate 1 --length 1h --json",
       ),
     )
@@ -80,6 +90,9 @@ export function runCommand(): Command {
 
 async function run(where: string, options: RunCommandOptions): Promise<void> {
   const look = lookOf(options);
+  if (options.pace !== undefined && options.out !== "-") {
+    throw new UsageError("--pace goes with --out -: readings to standard output as they come");
+  }
   const loaded = loadScenario(where, options.set ?? [], {
     "--gate": ["counter.gate_s", options.gate],
     "--dead-time": ["counter.dead_time_s", options.deadTime],
@@ -110,7 +123,8 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
   const bar = progress("simulating", options.quiet === true || options.out === "-");
   const { scenario } = loaded;
   if (options.out === "-") {
-    const readings = textSink({ fd: 1, path: standardOutput });
+    const whole = textSink({ fd: 1, path: standardOutput });
+    const readings = options.pace === undefined ? whole : new PacedSink(whole, options.pace);
     const outcome = await simulate(scenario, settled, { readings, ticks: null, bursts: null }, bar);
     if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;
     return;
@@ -120,17 +134,20 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
   const wanted = tableNames.filter((name) => name === "readings" || options[name] === true);
   const isDefaultFolder = options.out === undefined;
   const pictured = options.plot ? runPictureFiles : [];
-  const names = [...wanted.map(tableFile), ...pictured, packageName];
+  const logged = scenario.log ? [tableFile("log")] : [];
+  const names = [...wanted.map(tableFile), ...logged, ...pictured, packageName];
   const folder = new OutputFolder(path, names, isDefaultFolder || options.force === true);
   try {
     const tables = {
       readings: folder.open(tableFile("readings")),
       ticks: options.ticks ? folder.open(tableFile("ticks")) : null,
       bursts: options.bursts ? folder.open(tableFile("bursts")) : null,
+      log: scenario.log ? folder.open(tableFile("log")) : null,
     };
     const outcome = await simulate(scenario, settled, tables, bar);
     const files: Record<string, string> = {};
     for (const name of wanted) files[name] = join(path, tableFile(name));
+    if (scenario.log) files.log = join(path, tableFile("log"));
     files.datapackage = join(path, packageName);
     const pictures = options.plot
       ? runPictures(scenario, outcome, { ...look, title: options.title })
@@ -150,7 +167,7 @@ async function run(where: string, options: RunCommandOptions): Promise<void> {
     }
     const summary = runSummary(loaded.name, scenario, settled, outcome, files, warnings);
     folder.write(packageName, descriptor(loaded, settled, outcome, summary));
-    folder.commit([...tableNames.map(tableFile), ...runPictureFiles]);
+    folder.commit([...[...tableNames, "log"].map(tableFile), ...runPictureFiles]);
     if (options.json) print(jsonText(summary));
     else print(printRun(scenario, settled, summary, outcome));
     if (outcome.wasInterrupted) process.exitCode = exitCode.interrupted;

@@ -3,6 +3,7 @@ import {
   count,
   fraction,
   inTerms,
+  likeSchema,
   noiseSchema,
   positive,
   resolveNoise,
@@ -32,6 +33,7 @@ const clockSchema = z
 const fallbackSchema = z
   .strictObject({
     after_s: positive("Silence after which the clock's own oscillator takes over; s"),
+    like: likeSchema,
     fractional_offset: fraction(
       "Fractional frequency offset of that oscillator; dimensionless",
     ).default(0),

@@ -2,6 +2,7 @@ import { z } from "zod";
 import {
   fraction,
   inTerms,
+  likeSchema,
   noiseSchema,
   nonNegative,
   positive,
@@ -17,6 +18,7 @@ const timeBaseEdgeRate = 10e6;
 
 const ownTimeBaseSchema = z
   .strictObject({
+    like: likeSchema,
     fractional_offset: fraction(
       "Fractional frequency offset; dimensionless. A fast time base makes readings slow",
     ).default(0),

@@ -38,7 +38,10 @@ const driveSchema = z
     rise_s: nonNegative(
       "The amplitude rises evenly over this time from the edge, and falls as long after the burst; s",
     ).default(0),
-    amplitude_v: positive("Peak amplitude of the tone at the receiver; V"),
+    amplitude_v: positive("Peak amplitude of the tone at the receiver; V").optional(),
+    amplitude_vrms: positive(
+      "The amplitude in place of amplitude_v, as rms volts of the sine; V rms",
+    ).optional(),
     amplitude_noise: z
       .number()
       .min(0)
@@ -100,9 +103,25 @@ function senseOfDrive(drive: DriveParameters, period: number, report: SenseRepor
   }
 }
 
-function resolveDrive(drive: z.output<typeof driveSchema>): DriveParameters {
-  const { burst, rise, ...others } = inTerms(drive);
-  return { ...others, burst: burst + rise, envelope: burstEnvelope(burst, rise) };
+function resolveDrive(drive: z.output<typeof driveSchema>, report: SenseReport): DriveParameters {
+  const { burst, rise, amplitudeVrms, ...others } = inTerms(drive);
+  const amplitudeV = others.amplitudeV ?? Math.SQRT2 * (amplitudeVrms ?? 1);
+  if (others.amplitudeV === undefined && amplitudeVrms !== undefined) {
+    report.derive(["drive", "amplitude_v"], amplitudeV, `√2 × ${amplitudeVrms} V rms, of a sine`);
+  } else if (amplitudeVrms !== undefined) {
+    report.fault(
+      ["drive", "amplitude_vrms"],
+      "states the same as amplitude_v",
+      "keep one of the two",
+    );
+  } else if (others.amplitudeV === undefined) {
+    report.fault(
+      ["drive", "amplitude_v"],
+      "is missing",
+      "it is a number: Peak amplitude of the tone at the receiver; V. Or give amplitude_vrms",
+    );
+  }
+  return { ...others, amplitudeV, burst: burst + rise, envelope: burstEnvelope(burst, rise) };
 }
 
 /** The way back: the times of the keys beside what the program has of them. */

@@ -3,6 +3,7 @@ import {
   finite,
   fraction,
   inTerms,
+  likeSchema,
   noiseSchema,
   nonNegative,
   positive,
@@ -46,9 +47,13 @@ const temperatureSchema = z
 const referenceSchema = z
   .strictObject({
     nominal_hz: positive("Nominal frequency; Hz"),
+    like: likeSchema,
     fractional_offset: fraction("Fractional frequency offset at the start; dimensionless").default(
       0,
     ),
+    uncertainty: nonNegative(
+      "Half-width of the bound within which the offset is known; dimensionless. Default: |fractional_offset|",
+    ).optional(),
     aging_per_day: finite("Ageing of the fractional frequency; 1/day").default(0),
     temperature: temperatureSchema.prefault({}),
     noise: noiseSchema.prefault({}),

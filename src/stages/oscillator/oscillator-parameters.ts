@@ -28,6 +28,8 @@ export interface OscillatorParameters {
   readonly nominalHz: number;
   /** Fractional frequency offset f/f₀ − 1 at the start of the run; dimensionless. */
   readonly fractionalOffset: number;
+  /** Half-width of the bound within which the offset is known, where one is stated; dimensionless. */
+  readonly uncertainty?: number | undefined;
   /** Ageing; 1/day. */
   readonly agingPerDay: number;
   readonly temperature: TemperatureCoefficients;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import {
   inTerms,
+  likeSchema,
   noiseSchema,
   nonNegative,
   positive,
@@ -42,6 +43,7 @@ const synthesizerSchema = z
       "The step in which the rate can be set; Hz. 0: any rate can be set",
     ).default(0),
     loop: loopSchema,
+    like: likeSchema,
     noise: noiseSchema
       .meta({ description: "Noise of the loop's own oscillator, running free" })
       .prefault({}),

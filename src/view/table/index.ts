@@ -1,3 +1,4 @@
+export { BenchLog, type LogTruth } from "./bench-log.ts";
 export { budgetToJson, type SimulatedRms } from "./budget-json.ts";
 export { burstOutcomes, burstsColumns } from "./bursts-columns.ts";
 export { checkToJson } from "./check-json.ts";

@@ -1,3 +1,4 @@
+import type { LogTruth } from "./bench-log.ts";
 /** How a result came about: enough to make it again, and to see whether it came out the same. */
 export interface Provenance {
   readonly schema_version: 1;
@@ -36,4 +37,6 @@ export interface Provenance {
   readonly truth: Readonly<Record<string, unknown>>;
   /** SHA-256 of each file, by path; 64 hexadecimal digits. */
   readonly digests: Readonly<Record<string, string>>;
+  /** What was done to log.txt, where one was written. */
+  readonly log?: LogTruth;
 }

@@ -18,6 +18,12 @@ export const commandSamples: readonly Sample[] = [
   said("", /Usage: tickwright/, { isPlainOnly: true }),
   said("run", /missing required argument 'scenario'/),
   said("run observatory --sed 4", /unknown option '--sed'\n?\(Did you mean [^)]*--seed/),
+  said("run observatory --pace 1", /--pace goes with --out -: readings to standard output/),
+  said("new a.yaml --tick 0", /^tickwright: --tick 0: give a number: s/),
+  said("new a.yaml", /a\.yaml: is there already; give another name, or --force/, {
+    files: { "a.yaml": "title: mine" },
+  }),
+  said("new none/a.yaml --drive itself", /none\/a\.yaml: could not write: /, { status: 3 }),
   said("judge r.csv --taus all", /its name is --averaging-times/),
   said("run observatory --plot --size a3", /must be a4, a5, letter, or WIDTHxHEIGHT/),
   said("run observatory --size a4", /--size, --title and --unit are for pictures: give --plot too/),

@@ -15,7 +15,7 @@ export interface MessageSite {
 const makers: readonly (readonly [room: RegExp, maker: RegExp])[] = [
   [/./, /\bthrow new (?:Usage|Data|File|Input|Scenario|InvalidArgument)Error\(/g],
   [/./, /\bcode: "(?!custom")[a-z_]+",/g],
-  [/^(?:scenario|stages)\//, /\b(?:refuse|stop|wrong|report\.fault|report\.warn)\((?!\[?$)/g],
+  [/^(?:scenario|stages|keys)\//, /\b(?:refuse|stop|wrong|report\.fault|report\.warn)\((?!\[?$)/g],
   [/^scenario\/structure/, /\badd\(\[/g],
   [/^scenario\/(?:explain|extent|parse|schema|.*-section)/, /\bmessage: /g],
   [/^cli\/ensemble\/vary/, /\brefuse\(/g],

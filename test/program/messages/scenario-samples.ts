@@ -15,6 +15,9 @@ const set = (sets: string | readonly string[], says: RegExp): Sample => ({
   says,
 });
 
+const phaseNoise = (points: string) =>
+  `reference.noise={ phase_noise: { carrier_hz: 10e6, dbc_hz: { ${points} } } }`;
+
 const withoutChain = sample.replace(/^synthesizer:[\s\S]*?^counter:/m, "counter:");
 const withoutDrive = sample.replace(/^drive:.*\n/m, "");
 const withoutReceiver = sample.replace(/^receiver:[\s\S]*?^counter:/m, "counter:");
@@ -50,6 +53,18 @@ export const keySamples: readonly Sample[] = [
     "drive.burts_s=1",
     /--set drive\.burts_s=1: drive\.burts_s: unknown key; did you mean burst_s/,
   ),
+  set("reference.noise.jitter_rms_s=1e-12", /says nothing of a clock's second; give points of/),
+  set("reference.noise.jitter_pp_s=1e-12", /peak-to-peak jitter is no rms: .*; of N edges of/),
+  set("drive.amplitude_vrms=8", /states the same as amplitude_v; keep one of the two/),
+  set("drive.amplitude_v=null", /drive\.amplitude_v: is missing; it is a number: .*amplitude_vrms/),
+  set(phaseNoise("1: -90"), /dbc_hz: must have two points at least; write/),
+  set(phaseNoise("a: -90, 2: -99"), /dbc_hz\.a: must stand at an offset in Hz, .*; such as/),
+  set(phaseNoise("1: 90, 2: 80"), /dbc_hz\.1: must be from -300 to -20 dBc\/Hz, got 90/),
+  set(
+    phaseNoise("1: -90, 2: -80"),
+    /dbc_hz\.2: rises from -90 dBc\/Hz at 1 Hz to -80.*; leave out/,
+  ),
+  set(["counter.technique=time_interval", "log={}"], /log: holds periods, and .*; leave it out/),
   set("burst_s=1", /burst_s: unknown key; it belongs in drive/),
   set("drive.qqq=1", /unknown key; known here: carrier_hz, /),
   set("length_s=soon", /length_s: must be a number, got the text "soon"/),

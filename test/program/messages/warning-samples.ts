@@ -40,6 +40,17 @@ export const warningSamples: readonly Sample[] = [
     status: 0,
     says: /^no_scatter counter shows readings that nothing scatters/,
   },
+    "reference.like=ocxo",
+    /^typical_values reference\.uncertainty is typical of a class, not known of yours \(so are/,
+  ),
+  set(
+    "reference.noise={ phase_noise: { carrier_hz: 10e6, dbc_hz: { 1: -80, 10: -100 } } }",
+    /^phase_noise_extrapolated reference\.noise\.phase_noise begins at 1 Hz: for averages over/,
+  ),
+  set(
+    "reference.noise={ phase_noise: { carrier_hz: 10e6, dbc_hz: { 1: -60, 10: -150, 99: -150 } } }",
+    /^phase_noise_missed reference\.noise\.phase_noise\.dbc_hz\.1 is missed by/,
+  ),
   set(
     "counter.gate_s=15000",
     /^few_readings counter\.gate_s leaves room for one reading in the run/,
@@ -112,19 +123,19 @@ export const warningSamples: readonly Sample[] = [
   ),
   {
     args: "run s.yaml --length 500 --gate 5",
-    files: { "s.yaml": sample.replace("for_s: 10", "for_s: 350") },
+    files: "s.yaml": sample.replace("for_s: 10", "for_s: 350") ,
     status: 0,
     says: /^hardly_driven drive the clock ran on its own oscillator for \d+ % of the run/,
   },
   {
     args: "run s.yaml --recording lazy --bursts --readings 3",
-    files: { "s.yaml": sample },
+    files: "s.yaml": sample ,
     status: 0,
     says: /^recording_forced recording is bursts because of the bursts asked for: the draws differ/,
   },
   {
     args: "run s.yaml --plot --readings 1",
-    files: { "s.yaml": sample },
+    files: "s.yaml": sample ,
     status: 0,
     says: /^no_picture --plot the run is too short for a picture/,
   },
