@@ -36,6 +36,7 @@ export {
 export { rateOfSlope } from "./rate-of-slope.ts";
 export { repairSlips } from "./repair-slips.ts";
 export { repeatedReadings } from "./repeated-readings.ts";
+export { type Running, RunningJudgement } from "./running-judgement.ts";
 export { setSpansApart } from "./set-spans-apart.ts";
 export { setStraysApart } from "./set-strays-apart.ts";
 export { sourceClasses } from "./source-classes.ts";
