@@ -174,7 +174,7 @@ function screenView(isQuiet: boolean): ShownView {
   };
   const draw = (state: (() => WatchState) | null) => {
     const status = state === null || isQuiet ? [] : watchStatus(state());
-    const width = process.stdout.columns ?? 80;
+    const width = process.stdout.columns || 80;
     const shown = status.slice(0, (process.stdout.rows || 24) - 1).map((l) => l.slice(0, width));
     print(`${erase()}${text}${shown.map((l) => `${l}\n`).join("")}`);
     drawn = shown.length;

@@ -119,7 +119,8 @@ export class WatchSession {
 
   /** Ends the session; what came before is still taken. */
   stop(how: Ended): void {
-    this.#ended ??= how;
+    // The last lines of an input that has ended may still meet the goal, or be too many to wait for.
+    if (this.#ended === null || this.#ended === "input_ended") this.#ended = how;
     this.#wake();
   }
 

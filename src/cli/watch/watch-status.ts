@@ -52,8 +52,7 @@ export const rateAsked = (of: WatchState["of"]) =>
 export function watchStatus(state: WatchState): string[] {
   const { name, goal, of, now, running, unclear, isLogged } = state;
   const asked = rateAsked(of);
-  const head =
-    goal === null ? asked : `goal ${halfWidthText(goal)}, ${asked}, set before reading 1`;
+  const head = goal === null ? asked : `goal ${halfWidthText(goal)}, ${asked}`;
   const room = 80 - head.length - 12;
   const short = name.length > room ? `…${name.slice(1 - room)}` : name;
   const lines = ["-".repeat(80), `${`${short}  ${head}`.padEnd(72)}${clockTime(now)}`];
@@ -82,17 +81,17 @@ const halfOf = ({ interval95: [low, high] }: { interval95: readonly [number, num
   (high - low) / 2;
 
 function known(state: WatchState, running: Running, rates: NonNullable<Running["rates"]>) {
-  const { goal, of, isSealed, metAt } = state;
+  const { goal, isSealed, metAt } = state;
   const { systematicBound: bound, half, whole, readings } = running;
   const chance = half - bound;
   const lines = [
     row(
       "KNOWN TO",
-      `${halfWidthText(half)}${goal === null ? "" : ` of ${halfWidthText(goal)} wanted`}, ${rateAsked(of)}`,
+      `${halfWidthText(half)}${goal === null ? "" : ` of ${halfWidthText(goal)} wanted`}`,
     ),
     row(
       "",
-      `${halfWidthText(chance)} chance (95 %), which shrinks; ${bound > 0 ? `${halfWidthText(bound)} time base, which does not` : "time base not counted"}`,
+      `${halfWidthText(chance)} chance (95 %), shrinks; ${bound > 0 ? `${halfWidthText(bound)} time base, does not` : "time base not counted"}`,
     ),
   ];
   if (metAt !== null) {
