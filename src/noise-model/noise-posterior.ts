@@ -207,16 +207,11 @@ export class NoisePosterior {
    * @returns readings in all, at the posterior's median; Infinity where no run would do
    */
   readingsFor(within: number, of: "steady" | "overRun"): number {
-    return this.readingsAt(within, of, [0.5])[0]!;
-  }
-
-  /** The same at other shares of the posterior. */
-  readingsAt(within: number, of: "steady" | "overRun", shares: readonly number[]): number[] {
     const { phaseUnit, timeUnit, events, apart, block } = this.scaled;
     const now = of === "steady" ? this.steady() : this.overRun();
     const half = 0.5 * (now.high - now.low);
     const readings = Math.max(2, Math.round(this.readings()));
-    if (half <= within) return shares.map(() => readings);
+    if (half <= within) return readings;
     const gap = apart ? Math.max(0, events.duration / readings - 1) : 0;
     const goal = (within * timeUnit) / phaseUnit;
     const known = this.heaviest(12);
@@ -248,8 +243,11 @@ export class NoisePosterior {
       }
       return high;
     });
-    const weight = Float64Array.from(known, (one) => one.weight);
-    return shares.map((share) => weightedQuantile(needed, weight, share));
+    return weightedQuantile(
+      needed,
+      Float64Array.from(known, (one) => one.weight),
+      0.5,
+    );
   }
 
   /** Whether the record shows a floor or a walk: the lowest of the grid have hardly any weight then. */
