@@ -25,7 +25,11 @@ export function describedReadings(path: string): Described | null {
   const descriptor = join(dirname(path), "datapackage.json");
   if (path === "-" || !existsSync(descriptor)) return null;
   const scenario = scenarioIn(descriptor, basename(path));
-  if (scenario === null) return null;
+  return scenario === null ? null : describedBy(scenario);
+}
+
+/** What a scenario says of the readings of its counter. */
+export function describedBy(scenario: Scenario): Described {
   const { counter, clock } = scenario;
   const period = nominalPeriod(scenario);
   const isTimeInterval = counter.technique === "time_interval";

@@ -6,10 +6,12 @@ import {
   sourceClasses,
 } from "../judgement/index.ts";
 import type { LogOptions, MadeReadings } from "../log/index.ts";
-import { noteOf, type Readings } from "../readings/index.ts";
+import { expectedRecord } from "../planning/index.ts";
+import { type Note, noteOf, type Readings } from "../readings/index.ts";
 import { findingsToJson, judgeToJson } from "../view/table/index.ts";
-import { describedReadings } from "./described-readings.ts";
+import { describedBy, describedReadings } from "./described-readings.ts";
 import { DataError } from "./failures.ts";
+import { loadScenario } from "./load-scenario.ts";
 import { accuracyOption, choice, numberFrom } from "./options.ts";
 import { type ReadingsFileOptions, readingsOptions } from "./readings-options.ts";
 import { judgedWithoutDrive } from "./without-drive.ts";
@@ -18,6 +20,7 @@ import { judgedWithoutDrive } from "./without-drive.ts";
 export interface JudgeLogOptions extends ReadingsFileOptions {
   readonly slipUnit?: number;
   readonly timebase?: number;
+  readonly scenario?: string;
   readonly source?: string;
   readonly sourceFloor?: number;
   readonly sourceWhiteFm?: number;
@@ -35,6 +38,10 @@ export function withJudgeOptions(command: Command): Command {
       "--timebase <accuracy>",
       "how well the counter's time base is known, e.g. 1e-8",
       accuracyOption,
+    )
+    .option(
+      "--scenario <file>",
+      "what is known of the chain: period, gate, counter, time base, noise; says whether the record agrees",
     )
     .addOption(
       choice(
@@ -59,19 +66,23 @@ export function withJudgeOptions(command: Command): Command {
 export interface LogTerms {
   readonly log: LogOptions;
   readonly known: JudgeOptions & { readonly systematicBound: number };
+  readonly notes: readonly Note[];
 }
 
 /** @throws UsageError, DataError where the options contradict each other or make no sense */
 export function logTerms(path: string, options: JudgeLogOptions): LogTerms {
-  const log = readingsOptions(path, options);
-  const said = describedReadings(path);
+  const known = options.scenario === undefined ? null : loadScenario(options.scenario, []).scenario;
+  const said = known === null ? describedReadings(path) : describedBy(known);
+  const log = readingsOptions(path, options, said);
   const slipUnit = options.slipUnit ?? said?.slipUnit;
   if (slipUnit !== undefined && slipUnit > 1) {
     throw new DataError("--slip-unit: must not be above 1 cycle");
   }
   const { source, sourceFloor, sourceWhiteFm } = options;
+  const expected = known && expectedRecord(known);
   return {
     log,
+    notes: typeof expected === "string" ? [noteOf("agreement", expected)] : [],
     known: {
       systematicBound: options.timebase ?? said?.systematicBound ?? 0,
       known: {
@@ -79,6 +90,7 @@ export function logTerms(path: string, options: JudgeLogOptions): LogTerms {
         ...(sourceFloor === undefined ? {} : { floor: sourceFloor }),
         ...(sourceWhiteFm === undefined ? {} : { whiteFm: sourceWhiteFm }),
       },
+      ...(expected === null || typeof expected === "string" ? {} : { expected }),
       ...(said?.cause === undefined ? {} : { systematicCause: said.cause }),
       ...(slipUnit === undefined ? {} : { slipUnit }),
     },
@@ -106,16 +118,17 @@ export function readingsToJudge({ readings }: MadeReadings, { file }: LogOptions
 /** Judges what was read of a log. */
 export function judgeLog(
   parsed: MadeReadings,
-  { log, known }: LogTerms,
+  terms: LogTerms,
   asked: JudgeOptions & { readonly temperature?: boolean } = {},
 ): JudgedLog {
-  const readings = readingsToJudge(parsed, log, asked.temperature);
-  return withNotes(parsed, readings, judgeReadings(readings, { ...known, ...asked }));
+  const readings = readingsToJudge(parsed, terms.log, asked.temperature);
+  return withNotes(parsed, terms, readings, judgeReadings(readings, { ...terms.known, ...asked }));
 }
 
 /** A judgement with what is to be told of its log. */
 export function withNotes(
   parsed: MadeReadings,
+  terms: LogTerms,
   readings: Readings,
   judgement: Judgement,
 ): JudgedLog {
@@ -128,6 +141,7 @@ export function withNotes(
       ),
     );
   }
+  notes.push(...terms.notes);
   return {
     judgement: judgedWithoutDrive(judgement, parsed.fallback),
     read: { ...parsed, readings, notes },

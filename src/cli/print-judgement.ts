@@ -12,6 +12,7 @@ import {
   rateSize,
   rateText,
 } from "../view/words/index.ts";
+import { agreementInWords } from "./agreement-in-words.ts";
 import { estimateTable } from "./estimate-table.ts";
 import { headlineInWords } from "./headline-in-words.ts";
 import { outliersInWords, stepsInWords } from "./outliers-in-words.ts";
@@ -38,11 +39,12 @@ export function printJudgement(
   read: MadeReadings,
   within: number | null,
 ): string {
-  const { estimates, estimatesWithStrays, temperature } = judgement;
+  const { estimates, estimatesWithStrays, temperature, agreement } = judgement;
   const { readings: record, detected, notes } = read;
   const lines: string[] = [...answer(judgement), "", ...kindOfRecord(judgement, record)];
   lines.push(wrap(`Read: ${detected}.`, 80, "  "));
   lines.push(...notes.map(({ message }) => wrap(`Note: ${message}.`, 80, "  ")));
+  if (agreement) lines.push(...agreementInWords(agreement));
   if (temperature) {
     const { estimate, low, high, mean } = temperature;
     const text = plusMinus(estimate, (high - low) / 2, true);

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import type { LogOptions } from "../log/index.ts";
-import { describedReadings } from "./described-readings.ts";
+import { type Described, describedReadings } from "./described-readings.ts";
 import { UsageError } from "./failures.ts";
 import { choice, numberFrom } from "./options.ts";
 
@@ -47,9 +47,14 @@ export function withReadingsOptions(
 /**
  * What the command line and the descriptor beside a file say of its readings; the command line wins.
  *
+ * @param said - what stands in for the descriptor
  * @throws UsageError if the command line says that readings are back to back and apart
  */
-export function readingsOptions(path: string, options: ReadingsFileOptions): LogOptions {
+export function readingsOptions(
+  path: string,
+  options: ReadingsFileOptions,
+  said: Described | null = describedReadings(path),
+): LogOptions {
   if (options.backToBack && options.deadTime !== undefined && options.deadTime > 0) {
     throw new UsageError(
       `--back-to-back means no dead time, --dead-time ${options.deadTime} means some; give one of the two`,
@@ -61,7 +66,6 @@ export function readingsOptions(path: string, options: ReadingsFileOptions): Log
     );
   }
   const isFrequency = options.nominalFrequency !== undefined;
-  const said = describedReadings(path);
   const nominalPeriod =
     options.nominalPeriod ?? (isFrequency ? 1 / options.nominalFrequency! : said?.nominalPeriod);
   const gate = options.gate ?? said?.gate ?? undefined;

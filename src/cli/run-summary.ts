@@ -78,7 +78,7 @@ export function runSummary(
       withTruth(
         estimate,
         // The best fit is about what the edges themselves gained.
-        truths![estimate.method === "best_fit" ? "end_to_end" : estimate.method],
+        truths![estimate.method],
       ),
     ),
     headline: headlineToJson(fit && headlineOf(fit, bound, cause)),

@@ -1,4 +1,10 @@
 export {
+  type Agreement,
+  agreementWith,
+  type Compared,
+  type Expected,
+} from "./agreement.ts";
+export {
   type BestFit,
   bestFit,
   type Finding,
@@ -32,6 +38,7 @@ export {
   estimatorMethods,
   type RateEstimate,
   type RateMethod,
+  rateMethods,
 } from "./rate-estimate.ts";
 export { rateOfSlope } from "./rate-of-slope.ts";
 export { repairSlips } from "./repair-slips.ts";

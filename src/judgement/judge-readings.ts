@@ -5,6 +5,7 @@ import {
 } from "../analysis/index.ts";
 import type { Known } from "../noise-model/index.ts";
 import { type PeriodReadings, type Readings, requireReadings } from "../readings/index.ts";
+import { type Agreement, agreementWith, type Expected } from "./agreement.ts";
 import type { TemperatureCoefficient } from "./at-mean-temperature.ts";
 import type { BestFit, Finding, HeldLevel } from "./best-fit.ts";
 import { cleanReadings } from "./clean-readings.ts";
@@ -34,6 +35,8 @@ export interface JudgeOptions {
   readonly of?: "run" | "day" | "long";
   /** What is known of the source. */
   readonly known?: Known;
+  /** What a scenario lets the record show: its levels are taken as known where the record agrees with them. */
+  readonly expected?: Expected;
   /** What the systematic bound is of. */
   readonly systematicCause?: string;
   /** Time for which to look ahead; s, > 0. */
@@ -69,6 +72,8 @@ export interface Judgement {
   readonly fit: BestFit | null;
   /** Noise levels with their 95 % intervals; empty for too few readings. */
   readonly levels: readonly HeldLevel[];
+  /** Whether the record is as expected; null where that was not asked, or where there is no best fit. */
+  readonly agreement: Agreement | null;
   /** What the model found in the record. */
   readonly findings: readonly Finding[];
   /** How the rate follows the temperature; null where that was not asked. */
@@ -104,7 +109,13 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
   const counted = given.kind === "period" ? inferredCycles(given) : given;
   const { repaired, strays, without } = cleanReadings(counted, slipUnit);
   const against = tooMuchApart(counted, without);
-  const found = ratesFound(without, { systematicBound, known });
+  const plain = ratesFound(without, { systematicBound, known });
+  const { expected } = options;
+  const agreement =
+    expected && plain.fit ? agreementWith(plain.fit, expected, systematicBound) : null;
+  const found = agreement?.noise
+    ? ratesFound(without, { systematicBound, known: { ...known, expected: expected!.levels } })
+    : plain;
   const fit = against === "" ? found.fit : null;
   const headline = fit && headlineOf(fit, systematicBound, options.systematicCause ?? "time base");
   const bound = headline?.systematicBound ?? systematicBound;
@@ -125,6 +136,7 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     headline,
     fit,
     levels: found.fit?.levels ?? [],
+    agreement,
     findings: found.fit?.findings ?? [],
     temperature: found.fit?.temperature ?? null,
     nextRun: fit?.nextRun ?? Number.NaN,

@@ -5,7 +5,10 @@ export const estimatorMethods = ["mean_of_readings", "end_to_end", "line_fit"] a
 export type EstimatorMethod = (typeof estimatorMethods)[number];
 
 /** Those, and the best fit, which is the answer. */
-export type RateMethod = EstimatorMethod | "best_fit";
+export const rateMethods = [...estimatorMethods, "best_fit"] as const;
+
+/** One of them. */
+export type RateMethod = (typeof rateMethods)[number];
 
 /** A rate with an uncertainty that follows from the noise found in the readings. */
 export interface RateEstimate {

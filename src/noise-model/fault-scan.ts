@@ -9,7 +9,7 @@ export type FaultKind = "step" | "stamp";
 /** One way in which the record may have come about: a node of the grid with one fault, or with none. */
 export interface Possibility {
   readonly node: GridNode;
-  /** Weight against that of all; they sum to 1. */
+  /** Weight, in any scale. */
   readonly weight: number;
   /** Weighted sum of squares with the fault in it; over σ². */
   readonly squares: number;
@@ -44,8 +44,9 @@ export interface FaultScan {
 const prior = 0.5;
 /** Standard deviations of its size, equally likely: a step that shows, and one that hides; deviations of a reading. */
 const sizesInReadings = [1.5, 0.3];
-/** Nodes that are looked at: those with most weight, this many at most. */
+/** Nodes with most weight, and how many of them, evenly through their order, are looked at. */
 const mostNodes = 40;
+const mostLooked = 14;
 /** Possibilities below this part of the heaviest are left out. */
 const negligible = 3e-4;
 /** ln of the odds above which a second fault counts by itself: 0.99 to 0.01. */
@@ -75,10 +76,16 @@ export function faultScan(
   const size = events.step.length;
   const order = Array.from(nodes.keys()).sort((a, b) => weight[b]! - weight[a]!);
   const best = weight[order[0]!]!;
-  const looked = new Set(order.slice(0, mostNodes).filter((i) => weight[i]! > 0.01 * best));
+  const heavy = order.slice(0, mostNodes).filter((i) => weight[i]! > 0.01 * best);
+  const stride = Math.ceil(heavy.length / mostLooked);
+  const looked = new Set(heavy.filter((_, rank) => rank % stride === 0));
+  const weightOf = (some: Iterable<number>) =>
+    Array.from(some, (i) => weight[i]!).reduce((a, b) => a + b, 0);
+  // Each stands for its neighbours in that order.
+  const represents = weightOf(heavy) / weightOf(looked);
   let places = 0;
   for (let k = 1; k < size; k++) if (events.starts[k] === 0 && events.unseen[k] === 0) places++;
-  const share = log(prior / sizesInReadings.length / Math.max(1, places));
+  const share = prior / sizesInReadings.length / Math.max(1, places);
   const found: (Possibility & { kind: FaultKind | null; event: number })[] = [];
   const moments = {
     step: {
@@ -101,8 +108,9 @@ export function faultScan(
     const own = weight[i]!;
     found.push({ node, weight: own, squares, steady: none, overRun: none, kind: null, event: -1 });
     if (!looked.has(i)) continue;
-    clean += own;
+    clean += own * represents;
     const { levels } = node;
+    const ownShare = own * represents * share;
     const reading = 2 * levels.pm + levels.wfm;
     const seen = lookBack(events, levels, times);
     const take = (
@@ -117,19 +125,14 @@ export function faultScan(
         const shrink = (known * spread) / (1 + known * spread);
         const drop = shrink * known * size[k]! * size[k]!;
         const rest = squares - drop;
-        const part =
-          own *
-          exp(
-            share -
-              0.5 * log(1 + known * spread) -
-              0.5 * degrees * log(Math.max(rest, 1e-12 * squares) / squares),
-          );
+        const left = Math.max(rest, 1e-12 * squares) / squares;
+        const part = (ownShare * exp(-0.5 * degrees * log(left))) / Math.sqrt(1 + known * spread);
         const estimate = shrink * size[k]!;
         const variance = shrink / known;
         sum[k] = sum[k]! + part;
         first[k] = first[k]! + part * estimate;
         square[k] = square[k]! + part * (estimate * estimate + (variance * rest) / degrees);
-        if (part < negligible * best) continue;
+        if (part < negligible * represents * best) continue;
         found.push({
           node,
           weight: part,
@@ -155,9 +158,8 @@ export function faultScan(
   const faults = sureFaults(moments, clean, all);
   const heaviest = found.reduce((most, { weight: w }) => Math.max(most, w), 0);
   const kept = found.filter((one) => one.weight > negligible * heaviest);
-  const sum = kept.reduce((a, one) => a + one.weight, 0);
   return {
-    possibilities: kept.map((one) => ({ ...one, weight: one.weight / sum })),
+    possibilities: kept,
     probability: 1 - clean / all,
     faults,
   };

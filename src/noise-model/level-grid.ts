@@ -129,8 +129,8 @@ export function levelGrid(scaled: ScaledEvents, known: Known = {}): LevelGrid {
     for (const floor of floors) for (const walk of [null, 2]) add([ratio, floor, walk]);
     if (apart) break;
   }
-  // A tight bound may leave but the least white FM.
-  if (!apart && bounds.wfm !== undefined) {
+  // A tight bound, or what is expected, may leave but the least white FM.
+  if (!apart && (bounds.wfm !== undefined || bounds.expected !== undefined)) {
     for (const floor of floors) for (const walk of [null, 2]) add([top, floor, walk]);
   }
   for (let stage = 0; stage < 3; stage++) refine(nodes, add);

@@ -5,7 +5,7 @@ import { forecast } from "./forecast.ts";
 import { slowerThanLadder } from "./ladder.ts";
 import type { Estimate } from "./least-squares-pass.ts";
 import { type GridNode, levelGrid } from "./level-grid.ts";
-import { type Held, heldLevel } from "./level-statements.ts";
+import { type Held, levelLaw } from "./level-statements.ts";
 import { type RunVariances, runVariances } from "./longer-run.ts";
 import type { DeviationLevels, Known } from "./prior.ts";
 import { sourceVariance } from "./source-variance.ts";
@@ -173,16 +173,21 @@ export class NoisePosterior {
 
   /** Median and 95 % interval of a noise level. */
   level(kind: keyof DeviationLevels): Held {
-    const { block, apart, edgeScale, timeUnit, phaseUnit } = this.scaled;
-    const found = heldLevel(this.nodes, this.weight, kind, { timeUnit, phaseUnit });
-    if (kind !== "whitePm" || !apart) return found;
-    // Groups of readings: the scatter of a group, and its leverage, go back to that of an edge.
-    const scale = Math.sqrt(1 / (block === 1 ? 1 : edgeScale * block));
-    return {
-      estimate: scale * found.estimate,
-      low: scale * found.low,
-      high: scale * found.high,
-    };
+    const { estimate, low, high } = levelLaw(this.nodes, this.weight, kind, this.scaled).held();
+    const scale = this.edgeShare(kind);
+    return { estimate: scale * estimate, low: scale * low, high: scale * high };
+  }
+
+  /** How likely a noise level is to lie as far off its median as this one: twice the smaller tail. */
+  levelBeyond(kind: keyof DeviationLevels, level: number): number {
+    const law = levelLaw(this.nodes, this.weight, kind, this.scaled);
+    return law.beyond(level / this.edgeShare(kind));
+  }
+
+  /** Of groups of readings each for itself the scatter, and its leverage, go back to that of an edge. */
+  private edgeShare(kind: keyof DeviationLevels): number {
+    const { block, apart, edgeScale } = this.scaled;
+    return kind === "whitePm" && apart && block > 1 ? Math.sqrt(1 / (edgeScale * block)) : 1;
   }
 
   /** Standard deviation of the next run's best fit about this one's, posterior median; dimensionless. */

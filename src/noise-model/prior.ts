@@ -56,6 +56,8 @@ export function toDeviations(levels: Levels, { timeUnit, phaseUnit }: Units): De
 export const boundStretch = 1.5;
 /** Standard deviation of ln(level/expected) of a scenario's levels, as deviations: a factor of 1.5. */
 const expectedSpread = 0.4;
+/** Least weight of a level that was not expected. */
+const surprise = 1e-12;
 /** Points of equal weight that stand for a Gaussian: its quantiles at 0.1, 0.3, 0.5, 0.7, 0.9. */
 const quantiles = [-1.281552, -0.524401, 0, 0.524401, 1.281552];
 
@@ -106,6 +108,7 @@ export function logWeight(
       w *= near(s * levels.pm, expected.pm, 0);
       w *= near(s * levels.wfm, expected.wfm, s * visible.wfm);
       w *= near(s * levels.ffm, expected.ffm, s * visible.ffm);
+      w *= near(s * levels.rw, expected.rw, s * visible.rw);
     } else if (known.wfm !== undefined) {
       // The least white FM of the grid stands for none: a bound below it rules out all but that.
       const isNone = levels.wfm <= visible.wfm && s * visible.wfm > highest;
@@ -117,9 +120,11 @@ export function logWeight(
   return weight > 0 ? log(weight) : -Infinity;
 }
 
-/** Gaussian weight of ln(level/expected), both raised to what can be told from none. */
+/** Gaussian weight of ln(level/expected); the lowest that can be told stands for all below it. */
 function near(level: number, expected: number, lowest: number): number {
-  const floor = Math.max(lowest, 1e-300);
-  const z = (0.5 * log(Math.max(level, floor) / Math.max(expected, floor))) / expectedSpread;
-  return exp(-0.5 * z * z);
+  const isLowest = level <= 1.001 * lowest;
+  if (isLowest && expected <= lowest) return 1;
+  const z =
+    (0.5 * log(Math.max(level, lowest, 1e-300) / Math.max(expected, 1e-300))) / expectedSpread;
+  return Math.max(surprise, exp(-0.5 * z * z));
 }

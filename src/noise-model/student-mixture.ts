@@ -1,3 +1,4 @@
+import { exp, log } from "../numeric/index.ts";
 import type { Held } from "./level-statements.ts";
 import { studentTable } from "./student-table.ts";
 
@@ -31,7 +32,8 @@ export function mixtureMean({ weight, centre }: StudentMixture): number {
  * one part gives centre + t·scale (JCGM 100:2008, table G.2).
  */
 export function mixtureQuantile(mixture: StudentMixture, probability: number): number {
-  const { weight, centre, scale, degrees } = mixture;
+  const { weight, centre, scale, degrees } =
+    mixture.weight.length > worthMerging ? merged(mixture) : mixture;
   let total = 0;
   let low = Infinity;
   let high = -Infinity;
@@ -82,6 +84,45 @@ export function mixtureQuantile(mixture: StudentMixture, probability: number): n
     }
   }
   return 0.5 * (low + high);
+}
+
+/** Parts above which like ones are put together first. */
+const worthMerging = 200;
+/** Width of a cell of like parts: ln of the scale, and centre in scales. What that moves a quantile by is below 1e-3 scales. */
+const cell = 0.05;
+
+/** Parts of like centre and scale put together. */
+function merged({ weight, centre, scale, degrees }: StudentMixture): StudentMixture {
+  const first = centre[0]!;
+  let span = 0;
+  for (let i = 0; i < weight.length; i++) {
+    span = Math.max(span, Math.abs(centre[i]! - first), scale[i]!);
+  }
+  const finest = 1e-6 * span;
+  const cells = new Map<number, number>();
+  const sums = { weight: [] as number[], centre: [] as number[], scale: [] as number[] };
+  for (let i = 0; i < weight.length; i++) {
+    const row = Math.floor(log(Math.max(scale[i]!, finest, 1e-300)) / cell);
+    const key = 1e9 * row + Math.round((centre[i]! - first) / (cell * exp(cell * row)));
+    let at = cells.get(key);
+    if (at === undefined) {
+      at = cells.size;
+      cells.set(key, at);
+      sums.weight[at] = sums.centre[at] = sums.scale[at] = 0;
+    }
+    const w = weight[i]!;
+    sums.weight[at] = sums.weight[at]! + w;
+    sums.centre[at] = sums.centre[at]! + w * (centre[i]! - first);
+    sums.scale[at] = sums.scale[at]! + w * scale[i]!;
+  }
+  const mean = (of: number[], from: number) =>
+    Float64Array.from(of, (sum, i) => from + (sums.weight[i] === 0 ? 0 : sum / sums.weight[i]!));
+  return {
+    weight: Float64Array.from(sums.weight),
+    centre: mean(sums.centre, first),
+    scale: mean(sums.scale, 0),
+    degrees,
+  };
 }
 
 /** Mean and 95 % interval of a mixture, each turned into the units of the record by an increasing function. */

@@ -8,6 +8,7 @@ export { type DialAhead, type DialQuestion, dialAhead } from "./dial-ahead.ts";
 export { parseDuration } from "./duration.ts";
 export { estimateVariance } from "./estimate-variance.ts";
 export { type Estimator, selectionExcess, weightingOf } from "./estimator.ts";
+export { expectedRecord } from "./expected-record.ts";
 export { lineResponse, lineResponseBound } from "./line-response.ts";
 export { measurements } from "./measurement.ts";
 export { type AccuracyPlan, type LengthPlan, planAccuracies, planLengths } from "./plan.ts";

@@ -3,8 +3,9 @@ import {
   type EstimatorMethod,
   edgeRecord,
   edgeSlopes,
-  estimatorMethods,
   meanOfReadingsSlope,
+  type RateMethod,
+  rateMethods,
   rateOfSlope,
 } from "../judgement/index.ts";
 import { median } from "../numeric/index.ts";
@@ -58,17 +59,21 @@ export interface EstimateTruth {
 export function estimateTruths(
   scenario: Scenario,
   record: RecordColumns,
-): Record<EstimatorMethod, EstimateTruth> {
+): Record<RateMethod, EstimateTruth> {
   const slopes =
     scenario.counter.technique === "time_interval"
       ? slopesOfTimeErrors(record)
       : slopesOfPeriods(scenario, record);
-  const truth = (method: EstimatorMethod): EstimateTruth => ({
-    steadyRate: rateOfSlope(slopes(method, "steady")),
-    rateOverRun: rateOfSlope(slopes(method, "overRun")),
-  });
-  return Object.fromEntries(estimatorMethods.map((method) => [method, truth(method)])) as Record<
-    EstimatorMethod,
+  const truth = (method: RateMethod): EstimateTruth => {
+    // The best fit is about what the run gained from its first edge to its last.
+    const own = method === "best_fit" ? "end_to_end" : method;
+    return {
+      steadyRate: rateOfSlope(slopes(own, "steady")),
+      rateOverRun: rateOfSlope(slopes(own, "overRun")),
+    };
+  };
+  return Object.fromEntries(rateMethods.map((method) => [method, truth(method)])) as Record<
+    RateMethod,
     EstimateTruth
   >;
 }

@@ -11,6 +11,7 @@ export type NoteCode =
   | "stamps"
   | "temperature"
   | "pictures"
+  | "agreement"
   | "fit";
 
 /**

@@ -87,7 +87,7 @@ describe("tickwright sweep", () => {
 
   it("loses and repeats nothing after it was killed", async () => {
     const cwd = emptyFolder();
-    const args = [...small, "--seeds", "200", "--set", "recording=lazy"];
+    const args = [...small, "--seeds", "200", "--length", "40", "--set", "recording=lazy"];
     tickwright([...args, "--out", "whole"], { cwd });
     const journal = join(cwd, "killed/.sweep-journal");
     for (const rows of [1, 40, 110]) {

@@ -1,10 +1,10 @@
-import { type EstimatorMethod, estimatorMethods } from "../../judgement/index.ts";
+import { type RateMethod, rateMethods } from "../../judgement/index.ts";
 import { summaryCellCount } from "../../view/table/index.ts";
 import { combinationsOf, memberOf, type SweepPlan } from "./sweep-plan.ts";
 
 /** What the runs of one combination of values came to, for one method. */
 export interface MethodTally {
-  readonly method: EstimatorMethod;
+  readonly method: RateMethod;
   /** Runs in which the method gave a rate, and in which it gave none. */
   runs: number;
   without: number;
@@ -40,10 +40,10 @@ export class SweepTally {
    */
   add(run: number, line: string): void {
     const { combination } = memberOf(this.plan, run);
-    const tally = this.tallies[combination] ?? estimatorMethods.map(emptyTally);
+    const tally = this.tallies[combination] ?? rateMethods.map(emptyTally);
     this.tallies[combination] = tally;
     const cells = line.split(",").slice(-summaryCellCount);
-    const perMethod = summaryCellCount / estimatorMethods.length;
+    const perMethod = summaryCellCount / rateMethods.length;
     tally.forEach((method, i) => {
       addCells(method, cells.slice(i * perMethod, (i + 1) * perMethod));
     });
@@ -61,7 +61,7 @@ export class SweepTally {
   }
 }
 
-const emptyTally = (method: EstimatorMethod): MethodTally => ({
+const emptyTally = (method: RateMethod): MethodTally => ({
   method,
   runs: 0,
   without: 0,

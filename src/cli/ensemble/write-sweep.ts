@@ -49,7 +49,7 @@ export function writeSweep(
         name: "summary",
         path: summaryName,
         title: "Runs",
-        description: "A row a run: varied values, seed, estimates by three methods and their truth",
+        description: "A row a run: varied values, seed, estimates by four methods and their truth",
         columns,
         primaryKey: [...plan.varied.map(({ path }) => path), "seed"],
         ...written,

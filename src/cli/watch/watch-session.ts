@@ -333,7 +333,7 @@ export class WatchSession {
     if (rest.length > 0 && made.readings.line?.at(-1) === this.#line)
       this.#log?.add(Buffer.from("\n"));
     const readings = readingsToJudge(made, this.#terms.log);
-    const judged = withNotes(made, readings, this.#judgement.judge(readings));
+    const judged = withNotes(made, this.#terms, readings, this.#judgement.judge(readings));
     this.#show(made);
     return judged;
   }

@@ -2,6 +2,9 @@ import { exp } from "../../numeric/index.ts";
 import type { ReceivedTone } from "./received-tone.ts";
 import type { ReceiverParameters } from "./receiver-parameters.ts";
 
+/** Closest spacing: with less noise of its own the receiver's is a spread of the threshold, and the law needs no nodes. */
+const closest = 1 / 32;
+
 /** An amplitude that stands for those about it. */
 export interface AmplitudeNode {
   /** A; V, > 0. */
@@ -33,8 +36,10 @@ export function amplitudeNodes(
   finest = 1,
 ): AmplitudeNode[] {
   const relative = tone.amplitudeNoise;
-  const spacing = Math.min(finest, (1.2 * receiver.noiseV) / (receiver.thresholdV * relative));
-  const reach = relative > 0 ? Math.ceil(cut / spacing) : 0;
+  const noise = receiver.noiseV / receiver.thresholdV;
+  if (relative === 0) return [{ amplitudeV: tone.amplitudeV, weight: 1 }];
+  const spacing = Math.min(finest, Math.max(closest, (1.2 * noise) / relative));
+  const reach = Math.ceil(cut / spacing);
   const nodes: AmplitudeNode[] = [];
   let whole = 0;
   for (let k = -reach; k <= reach; k++) {

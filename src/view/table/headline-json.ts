@@ -1,4 +1,4 @@
-import type { Finding, Headline, HeldLevel, HeldRate } from "../../judgement/index.ts";
+import type { Agreement, Finding, Headline, HeldLevel, HeldRate } from "../../judgement/index.ts";
 
 const held = ({ rate, interval95 }: HeldRate) => ({
   rate,
@@ -28,6 +28,20 @@ const kinds = {
 /** Noise levels, named as in a scenario. */
 export const levelsToJson = (levels: readonly HeldLevel[]) =>
   levels.map(({ kind, estimate, low, high }) => ({ kind: kinds[kind], estimate, low, high }));
+
+/** Whether a record is as its scenario lets it be. */
+export const agreementToJson = (agreement: Agreement | null) =>
+  agreement && {
+    noise: agreement.noise,
+    rate: agreement.rate,
+    compared: agreement.compared.map(({ quantity, found, interval95, expected, probability }) => ({
+      quantity: quantity === "rate" ? "rate" : kinds[quantity],
+      found,
+      interval_95: interval95,
+      expected,
+      probability,
+    })),
+  };
 
 /** What the model found in a record, as notes. */
 export const findingsToJson = (findings: readonly Finding[], line: ArrayLike<number> = []) =>

@@ -1,7 +1,7 @@
 import type { Judgement } from "../../judgement/index.ts";
 import { estimateToJson } from "./estimate-json.ts";
 import { finiteOrNull } from "./finite-or-null.ts";
-import { headlineToJson, levelsToJson } from "./headline-json.ts";
+import { agreementToJson, headlineToJson, levelsToJson } from "./headline-json.ts";
 
 const orNull = (value: number | null) => (value === null ? null : finiteOrNull(value));
 
@@ -16,6 +16,7 @@ export function judgeToJson(judgement: Judgement) {
     dead_time_s: orNull(judgement.deadTime),
     headline: headlineToJson(judgement.headline),
     levels: levelsToJson(judgement.levels),
+    agreement: agreementToJson(judgement.agreement),
     estimates: judgement.estimates.map(estimateToJson),
     estimates_with_strays: judgement.estimatesWithStrays?.map(estimateToJson) ?? null,
     stray_effect: judgement.strayEffect,

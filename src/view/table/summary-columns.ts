@@ -1,8 +1,4 @@
-import {
-  type EstimatorMethod,
-  estimatorMethods,
-  type RateEstimate,
-} from "../../judgement/index.ts";
+import { type RateEstimate, type RateMethod, rateMethods } from "../../judgement/index.ts";
 import type { EstimateTruth } from "../../planning/index.ts";
 import type { Column } from "./column.ts";
 
@@ -21,7 +17,7 @@ const cellNames = [
 ] as const;
 
 /** How many cells a row has beside its varied values and its seed. */
-export const summaryCellCount: number = estimatorMethods.length * cellNames.length;
+export const summaryCellCount: number = rateMethods.length * cellNames.length;
 
 const described = {
   rate: "Rate f/f0 - 1 that the estimator found, positive = fast; empty where it found none, or where the clock ran on its own oscillator for more than a tenth of the run",
@@ -67,7 +63,7 @@ export function summaryColumns(
     unit: null,
     required: true,
   };
-  const cells = estimatorMethods.flatMap((method) =>
+  const cells = rateMethods.flatMap((method) =>
     cellNames.map(
       (name): Column => ({
         name: `${method}_${name}`,
@@ -92,10 +88,10 @@ export function summaryColumns(
  */
 export function summaryCells(
   estimates: readonly RateEstimate[],
-  truths: Readonly<Record<EstimatorMethod, EstimateTruth>> | null,
+  truths: Readonly<Record<RateMethod, EstimateTruth>> | null,
   shift: number,
 ): SummaryCell[] {
-  return estimatorMethods.flatMap((method): SummaryCell[] => {
+  return rateMethods.flatMap((method): SummaryCell[] => {
     const estimate = estimates.find((candidate) => candidate.method === method);
     if (estimate === undefined || truths === null) return cellNames.map(() => null);
     const { rateOverRun, steadyRate } = truths[method];
