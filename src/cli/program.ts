@@ -10,6 +10,7 @@ const commands: readonly (readonly [name: string, load: () => Promise<Command>])
   ["budget", async () => (await import("./commands/budget.ts")).budgetCommand()],
   ["judge", async () => (await import("./commands/judge.ts")).judgeCommand()],
   ["watch", async () => (await import("./commands/watch.ts")).watchCommand()],
+  ["compare", async () => (await import("./commands/compare.ts")).compareCommand()],
   ["fit", async () => (await import("./commands/fit.ts")).fitCommand()],
   ["lesson", async () => (await import("./commands/lesson.ts")).lessonCommand()],
   ["sweep", async () => (await import("./commands/sweep.ts")).sweepCommand()],

@@ -14,6 +14,12 @@ export {
 } from "./best-fit.ts";
 export { type CleanReadings, cleanReadings } from "./clean-readings.ts";
 export { cleanedEstimates, cleanedRates } from "./cleaned-estimates.ts";
+export {
+  type CompareOptions,
+  type Comparison,
+  compareRecords,
+  type Difference,
+} from "./compare.ts";
 export { digitWarnings } from "./digit-warnings.ts";
 export { edgeRecord } from "./edge-record.ts";
 export { edgeSlopes } from "./edge-slopes.ts";

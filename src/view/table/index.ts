@@ -1,6 +1,7 @@
 export { budgetToJson, type SimulatedRms } from "./budget-json.ts";
 export { burstOutcomes, burstsColumns } from "./bursts-columns.ts";
 export { checkToJson } from "./check-json.ts";
+export { compareToJson } from "./compare-json.ts";
 export { csvHeader, csvRows } from "./csv.ts";
 export { csvNumber } from "./csv-number.ts";
 export { type DataFile, dataPackage } from "./data-package.ts";
