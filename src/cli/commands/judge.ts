@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import type { Command } from "commander";
 import { noteOf } from "../../readings/index.ts";
@@ -9,6 +10,7 @@ import {
   logTerms,
   withJudgeOptions,
 } from "../judge-log.ts";
+import { judgementReport } from "../judgement-report.ts";
 import { examples, newCommand } from "../new-command.ts";
 import { accuracyOption, type CommonOptions, choice, durationOption, renamed } from "../options.ts";
 import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
@@ -16,10 +18,15 @@ import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { readLogFile } from "../read-log-file.ts";
 import { withReadingsOptions } from "../readings-options.ts";
-import { benchPictures, writePictures } from "../run-pictures.ts";
+import { type ReportOptions, withReportOptions, writeReport } from "../report-options.ts";
+import { benchNodes, pictureFiles, writePictures } from "../run-pictures.ts";
 import { wroteLine } from "../style.ts";
 
-interface JudgeCommandOptions extends JudgeLogOptions, PictureOptions, CommonOptions {
+interface JudgeCommandOptions
+  extends JudgeLogOptions,
+    PictureOptions,
+    ReportOptions,
+    CommonOptions {
   readonly within?: number;
   readonly of?: "run" | "day" | "long";
   readonly ahead?: number;
@@ -54,6 +61,7 @@ export function judgeCommand(): Command {
       ]).default("octaves"),
     )
     .addOption(renamed("--taus <which>", "--averaging-times octaves|every"));
+  withReportOptions(command);
   return withPictureOptions(
     command,
     "draw pictures (SVG)",
@@ -64,6 +72,7 @@ export function judgeCommand(): Command {
       examples(
         "tickwright run observatory",
         "tickwright judge out/observatory-observatory-1/readings.csv --within 1e-9",
+        "tickwright judge out/observatory-observatory-1/readings.csv --report rate.html --by A.N.",
         "tickwright judge my-counter.txt --nominal-period 1 --gate 10 --back-to-back --ahead 30d",
         "tickwright run school-laboratory --out - | tickwright judge - --nominal-period 1",
       ),
@@ -72,9 +81,10 @@ export function judgeCommand(): Command {
 }
 
 function judge(path: string, options: JudgeCommandOptions): void {
-  const look = lookOf(options);
+  const look = lookOf({ ...options, plot: options.plot === true || options.report !== undefined });
   const terms = logTerms(path, options);
-  const parsed = readLogFile(path, terms.log);
+  const hash = createHash("sha256");
+  const parsed = readLogFile(path, terms.log, (piece) => hash.update(piece));
   const { within, of, ahead } = options;
   const judged = judgeLog(parsed, terms, {
     temperature: options.temperature !== undefined,
@@ -86,21 +96,28 @@ function judge(path: string, options: JudgeCommandOptions): void {
   const { judgement, read } = judged;
   const files: Record<string, string> = {};
   const notes = [...read.notes];
+  const title = options.title ?? basename(terms.log.file);
+  const { slipUnit = 1, systematicBound } = terms.known;
+  const { stability } = judgement;
+  const pictures = (size = look) =>
+    benchNodes(title, read.readings, { slipUnit, systematicBound }, stability, size);
   if (options.plot) {
-    const title = options.title ?? basename(terms.log.file);
-    const { slipUnit = 1, systematicBound } = terms.known;
-    const known = { slipUnit, systematicBound };
-    const pictures = benchPictures(title, read.readings, known, judgement.stability, look);
-    if (pictures.length === 0) {
+    const drawn = pictureFiles(pictures());
+    if (drawn.length === 0) {
       notes.push(noteOf("pictures", "the record is too short for a picture"));
     }
     const mayReplace = options.out === undefined || options.force === true;
-    const paths = writePictures(options.out ?? "out/judge", pictures, mayReplace);
-    pictures.forEach(({ name }, i) => {
+    const paths = writePictures(options.out ?? "out/judge", drawn, mayReplace);
+    drawn.forEach(({ name }, i) => {
       files[`${name}_picture`] = paths[i]!;
     });
   }
   const told = { judgement, read: { ...read, notes } };
+  const report = writeReport(options, () => ({
+    ...judgementReport(told, { title, within: within ?? null, of: of ?? "long" }, pictures()),
+    inputs: [{ file: terms.log.file, sha256: hash.digest("hex") }],
+  }));
+  Object.assign(files, report);
   if (options.json) {
     print(jsonText({ ...judgedToJson(told), files }));
     return;
