@@ -1,8 +1,10 @@
+import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import type { Command } from "commander";
 import { compareRecords } from "../../judgement/index.ts";
 import { ratesChart } from "../../view/chart/index.ts";
 import { compareToJson, jsonText } from "../../view/table/index.ts";
+import { humanDuration } from "../../view/words/index.ts";
 import { DataError, UsageError } from "../failures.ts";
 import {
   type JudgeLogOptions,
@@ -15,13 +17,18 @@ import { examples, newCommand } from "../new-command.ts";
 import { accuracyOption, type CommonOptions } from "../options.ts";
 import { lookOf, type PictureOptions, withPictureOptions } from "../picture-options.ts";
 import { print } from "../print.ts";
-import { printComparison } from "../print-comparison.ts";
+import { comparisonInWords, printComparison } from "../print-comparison.ts";
 import { readLogFile } from "../read-log-file.ts";
 import { withReadingsOptions } from "../readings-options.ts";
+import { type ReportOptions, withReportOptions, writeReport } from "../report-options.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
-import { wroteLine } from "../style.ts";
+import { partsOf, wroteLine } from "../style.ts";
 
-interface CompareCommandOptions extends JudgeLogOptions, PictureOptions, CommonOptions {
+interface CompareCommandOptions
+  extends JudgeLogOptions,
+    PictureOptions,
+    ReportOptions,
+    CommonOptions {
   readonly sameTimebase?: boolean;
   readonly timebaseMoves?: number;
 }
@@ -38,6 +45,7 @@ export function compareCommand(): Command {
   withJudgeOptions(command)
     .option("--same-timebase", "one time base was under all, so that what it is off by cancels")
     .option("--timebase-moves <accuracy>", "how far that may have moved meanwhile", accuracyOption);
+  withReportOptions(command);
   return withPictureOptions(
     command,
     "draw the rates at three scales (SVG)",
@@ -55,7 +63,7 @@ export function compareCommand(): Command {
 }
 
 function compare(paths: readonly string[], options: CompareCommandOptions): void {
-  const look = lookOf(options);
+  const look = lookOf({ ...options, plot: options.plot === true || options.report !== undefined });
   if (paths.length < 2) throw new UsageError("two records or more are compared; give another one");
   const { sameTimebase = false, timebaseMoves } = options;
   if (timebaseMoves !== undefined && !sameTimebase) {
@@ -66,28 +74,51 @@ function compare(paths: readonly string[], options: CompareCommandOptions): void
   const names = namesOf(paths);
   const records = paths.map((path, i) => {
     const terms = logTerms(path, options);
-    const judged = judgeLog(readLogFile(path, terms.log), terms);
+    const hash = createHash("sha256");
+    const judged = judgeLog(
+      readLogFile(path, terms.log, (piece) => hash.update(piece)),
+      terms,
+    );
     const { headline, estimates } = judged.judgement;
     if (headline === null) {
       throw new DataError(
         `${path}: has no rate to compare: ${estimates[0]?.why ?? "too few readings"}`,
       );
     }
-    return { name: names[i]!, file: path, judged, judgement: judged.judgement };
+    const sha256 = hash.digest("hex");
+    return { name: names[i]!, file: path, judged, judgement: judged.judgement, sha256 };
   });
   const moves = timebaseMoves ?? 0;
   const comparison = compareRecords(
     records.map(({ judgement }) => judgement),
     { sameTimebase, timebaseMoves: moves },
   );
+  const rates = records.map(({ name, judgement }) => ({ name, ...judgement.headline!.steady }));
+  const title = options.title ?? "";
+  const node = ratesChart(rates, { ...look, title, idPrefix: "rates" });
+  const text = () => printComparison(records, comparison, { same: sameTimebase, moves });
   const files: Record<string, string> = {};
   if (options.plot) {
-    const rates = records.map(({ name, judgement }) => ({ name, ...judgement.headline!.steady }));
-    const node = ratesChart(rates, { ...look, title: options.title ?? "", idPrefix: "rates" });
     const mayReplace = options.out === undefined || options.force === true;
     const picture = pictureFiles([{ name: "compare", node }]);
     files.compare_picture = writePictures(options.out ?? "out/compare", picture, mayReplace)[0]!;
   }
+  const report = writeReport(options, () => ({
+    title: title || `Comparison of ${names.join(", ")}`,
+    answer: comparisonInWords(records, comparison),
+    pictures: [node],
+    facts: records.map(({ name, judged: { judgement, read } }) => [
+      name,
+      [
+        `${judgement.readings} readings in ${humanDuration(judgement.headline!.duration)}; read: ${read.detected}.`,
+        ...read.notes.map(({ message }) => `Note: ${message}.`),
+      ],
+    ]),
+    // The last paragraph is the picture in letters.
+    details: partsOf(text).slice(1, -1),
+    inputs: records.map(({ file, sha256 }) => ({ file, sha256 })),
+  }));
+  Object.assign(files, report);
   if (options.json) {
     const told = records.map(({ file, judged, judgement }) => ({
       file,
@@ -97,7 +128,7 @@ function compare(paths: readonly string[], options: CompareCommandOptions): void
     print(jsonText({ ...compareToJson(told, comparison), files }));
     return;
   }
-  print(printComparison(records, comparison, { same: sameTimebase, moves }));
+  print(text());
   for (const file of Object.values(files)) print(`\n${wroteLine(file)}\n`);
 }
 

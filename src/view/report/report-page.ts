@@ -52,7 +52,7 @@ code{font-size:.85rem}
 .sign{display:flex;gap:1.5rem;flex-wrap:wrap;margin-top:2rem;break-inside:avoid}
 .sign p{flex:1 1 12rem;border-bottom:1px solid var(--ink);padding-bottom:.2rem}
 @media (max-width:36rem){dl{grid-template-columns:1fr}dd{margin-bottom:.5rem}}
-@media print{:root{color-scheme:light}body{max-width:none;padding:0;font-size:10.5pt}.answer{font-size:14pt}.scroll{overflow:visible}table{font-size:8.5pt}th,td{padding-right:.5rem}tr{break-inside:avoid}h2{break-after:avoid}}
+@media print{:root{color-scheme:light}body{max-width:none;padding:0;font-size:10.5pt}.answer{font-size:14pt}.scroll{overflow:visible}table{font-size:8.5pt}th,td{padding-right:.5rem}tr{break-inside:avoid}h2{break-after:avoid}figure svg{width:auto;max-width:100%;height:80mm}}
 `;
 
 /**
