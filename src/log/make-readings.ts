@@ -145,6 +145,7 @@ function placesOf(record: Found, resolution: number, isLocal: boolean): Places |
   // Lines that came in bundles, or a log replayed: their stamps are of another time than the readings.
   if (
     !record.isStart &&
+    places.backward.length === 0 &&
     layout.quantity !== "time_error_s" &&
     places.spacing < 0.5 * (options.gate ?? 0)
   ) {

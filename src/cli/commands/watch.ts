@@ -17,7 +17,7 @@ import { print } from "../print.ts";
 import { printJudgement } from "../print-judgement.ts";
 import { withReadingsOptions } from "../readings-options.ts";
 import { wrap } from "../style.ts";
-import { follow } from "../watch/follow.ts";
+import { follow, openSource } from "../watch/follow.ts";
 import { WatchLog } from "../watch/watch-log.ts";
 import { clockTime, csvHead, csvRow, jsonRow, textRow } from "../watch/watch-rows.ts";
 import { type Ended, WatchSession, type WatchView } from "../watch/watch-session.ts";
@@ -86,6 +86,7 @@ async function watch(path: string, options: WatchCommandOptions): Promise<void> 
       `--within ${halfWidthText(goal)}: the time base alone may be off by ${halfWidthText(bound)}, which no waiting narrows; ask for more than that, or measure the time base better and say so with --timebase`,
     );
   }
+  const source = openSource(path, logPath !== undefined);
   const log = logPath === undefined ? null : new WatchLog(logPath);
   const changed = log === null || goal === null ? "" : writeGoal(log, goal, of);
   watchSignals();
@@ -99,7 +100,7 @@ async function watch(path: string, options: WatchCommandOptions): Promise<void> 
     isSealed: options.hideRate === true,
   };
   const session = new WatchSession(terms, asked, log, view);
-  const stop = follow(path, log !== null, session);
+  const stop = follow(source, session);
   const timer = setInterval(() => {
     if (isInterrupted()) session.stop("stopped");
     view.status(() => session.state());
@@ -140,11 +141,13 @@ const isScreen = ({ json }: WatchCommandOptions): boolean =>
 
 function viewOf(options: WatchCommandOptions): ShownView {
   if (isScreen(options)) return screenView(options.quiet === true);
-  if (!options.json) print(csvHead);
   const rowText = options.json ? jsonRow : csvRow;
+  let head = options.json ? "" : csvHead;
   let rows = "";
   const flush = () => {
-    if (rows !== "") print(rows);
+    if (rows === "") return;
+    print(head + rows);
+    head = "";
     rows = "";
   };
   return {

@@ -31,39 +31,50 @@ const piece = 1 << 18;
 /** Beginning of a file by which it is known again; bytes. */
 const headLength = 1 << 16;
 
+/** Where readings come from, opened. */
+export interface Source {
+  readonly path: string;
+  readonly fd: number;
+  readonly isFile: boolean;
+}
+
 /**
- * Follows standard input, a device, a pipe or a file that grows.
+ * Opens what is to be followed: standard input, a device, a pipe or a file that grows.
  *
  * @param path - the path, or `-`
  * @param isLogged - whether what comes is kept in a log
- * @returns ends it
  * @throws FileError if it cannot be opened; UsageError for a file that is to be logged again
  */
-export function follow(path: string, isLogged: boolean, follower: Follower): () => void {
-  if (path === "-") return followStream(process.stdin, "standard input", follower);
-  let fd: number;
+export function openSource(path: string, isLogged: boolean): Source {
+  if (path === "-") return { path: "standard input", fd: 0, isFile: false };
   try {
-    // A serial line would wait for its carrier; a terminal must not become that of the program.
-    const { O_RDONLY, O_NONBLOCK = 0, O_NOCTTY = 0 } = constants;
-    const isFile = statSync(path).isFile();
-    if (isFile && isLogged) {
+    const stats = statSync(path);
+    if (stats.isFile() && isLogged) {
       throw new UsageError(
         `${path} is a file and keeps its lines itself; --log is for a device or standard input`,
       );
     }
-    fd = openSync(path, isFile ? O_RDONLY : O_RDONLY | O_NOCTTY | (isPipe(path) ? 0 : O_NONBLOCK));
-    if (isFile) return followFile(path, fd, follower);
+    // A serial line would wait for its carrier; a terminal must not become that of the program.
+    const { O_RDONLY, O_NONBLOCK = 0, O_NOCTTY = 0 } = constants;
+    const flags = stats.isCharacterDevice() ? O_RDONLY | O_NOCTTY | O_NONBLOCK : O_RDONLY;
+    return { path, fd: openSync(path, flags), isFile: stats.isFile() };
   } catch (cause) {
+    if (cause instanceof UsageError) throw cause;
     throw new FileError("read", path, cause);
   }
-  return followStream(
-    isatty(fd) ? new ReadStream(fd) : createReadStream("", { fd }),
-    path,
-    follower,
-  );
 }
 
-const isPipe = (path: string) => statSync(path).isFIFO();
+/**
+ * Follows a source.
+ *
+ * @returns ends it
+ */
+export function follow({ path, fd, isFile }: Source, follower: Follower): () => void {
+  if (isFile) return followFile(path, fd, follower);
+  const stream =
+    fd === 0 ? process.stdin : isatty(fd) ? new ReadStream(fd) : createReadStream("", { fd });
+  return followStream(stream, path, follower);
+}
 
 function followStream(stream: Readable, path: string, follower: Follower): () => void {
   stream.on("data", (data: Buffer) => {
