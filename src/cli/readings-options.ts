@@ -17,12 +17,16 @@ export interface ReadingsFileOptions {
 }
 
 /** Adds the options that say how a file of readings is to be understood. */
-export function withReadingsOptions(command: Command): Command {
+export function withReadingsOptions(
+  command: Command,
+  about = "log of readings (a table, or one number a line), - for stdin",
+  argument = "<readings>",
+): Command {
   const positive = numberFrom(0, false);
   // Its inverse must be a number too.
   const invertible = numberFrom(1e-16, true);
   return command
-    .argument("<readings>", "log of readings (a table, or one number a line), - for stdin")
+    .argument(argument, about)
     .option("--column <name>", "column that holds the readings: its name, or its number from 1")
     .option(
       "--nominal-period <seconds>",

@@ -50,7 +50,8 @@ export function runPictures(
   const readings = runReadings(scenario, record);
   const cleaned = cleanReadings(readings, 1 / scenario.clock.stepsPerTick);
   const fallback = outcome.fallback.map(([from, to]) => ({ from, to }));
-  return recordPictures(readings, cleaned, judgeReadings(cleaned.repaired.readings).stability, {
+  const { stability } = judgeReadings(cleaned.repaired.readings);
+  const nodes = recordPictures(readings, cleaned, stability, {
     title: title ?? scenario.title,
     look,
     truth: estimateTruths(scenario, record).end_to_end.rateOverRun,
@@ -58,6 +59,7 @@ export function runPictures(
     slips: outcome.slips,
     fallback,
   });
+  return pictureFiles(nodes);
 }
 
 /**
@@ -65,13 +67,18 @@ export function runPictures(
  *
  * @param known - smallest slip, in cycles, and what may shift every reading alike
  */
-export function benchPictures(
+export function benchPictures(...about: Parameters<typeof benchNodes>): Picture[] {
+  return pictureFiles(benchNodes(...about));
+}
+
+/** The same as trees of nodes. */
+export function benchNodes(
   title: string,
   readings: Readings,
   { slipUnit, systematicBound }: { readonly slipUnit: number; readonly systematicBound: number },
   stability: readonly StabilityRow[],
   look: ChartLook = {},
-): Picture[] {
+): NamedPicture[] {
   const cleaned = cleanReadings(readings, slipUnit);
   const slips = cleaned.repaired.slips.map(({ reading, cycles }) => ({
     at: startOf(readings, reading),
@@ -87,10 +94,10 @@ function recordPictures(
   { strays, without }: CleanReadings,
   stability: readonly StabilityRow[],
   context: PictureContext,
-): Picture[] {
+): NamedPicture[] {
   const readings = tooMuchApart(taken, without) === "" ? without : taken;
   const jumps = strays.length > 0;
-  return pictureFiles(readingPictures(taken, readings, stability, { ...context, jumps }));
+  return readingPictures(taken, readings, stability, { ...context, jumps });
 }
 
 /**

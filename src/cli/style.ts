@@ -1,6 +1,41 @@
 import { isatty } from "node:tty";
 import { styleText } from "node:util";
 import { plainText } from "../view/chart/index.ts";
+import type { ReportPart } from "../view/report/index.ts";
+
+/** Tables and paragraphs as they were before they became lines; null where nobody asks. */
+let printed: Map<string, ReportPart> | null = null;
+
+/**
+ * What a text for the terminal is made of: its tables as rows, its paragraphs unbroken.
+ *
+ * @param print - makes the text, by `textTable` and `wrap`
+ * @returns the parts in order, paragraph by paragraph
+ */
+export function partsOf(print: () => string): ReportPart[][] {
+  printed = new Map();
+  try {
+    const text = print();
+    // Longest first: what is part of another is that other.
+    const known = [...printed].sort(([a], [b]) => b.length - a.length);
+    return text.split(/\n\n+/).map((paragraph) => {
+      const parts: ReportPart[] = [];
+      for (let rest = paragraph.replace(/^\n|\n$/g, ""); rest !== ""; ) {
+        const found = known.find(([start]) => rest === start || rest.startsWith(`${start}\n`));
+        const line = found?.[0] ?? rest.split("\n")[0]!;
+        const last = parts.at(-1);
+        // Lines that nobody broke are one sentence after another.
+        if (found) parts.push(found[1]);
+        else if (last !== undefined && "lines" in last) last.lines.push(line.trim());
+        else parts.push({ lines: [line.trim()] });
+        rest = rest.slice(line.length + 1);
+      }
+      return parts;
+    });
+  } finally {
+    printed = null;
+  }
+}
 
 type Format = Parameters<typeof styleText>[0];
 
@@ -9,6 +44,7 @@ type Format = Parameters<typeof styleText>[0];
  * nor a dumb terminal says otherwise.
  */
 export function hasColor(): boolean {
+  if (printed !== null) return false;
   const { NO_COLOR, FORCE_COLOR, TERM } = process.env;
   if (NO_COLOR !== undefined && NO_COLOR !== "") return false;
   if (FORCE_COLOR !== undefined && FORCE_COLOR !== "") return FORCE_COLOR !== "0";
@@ -35,7 +71,9 @@ export function wrap(text: string, width = 80, indent = ""): string {
       line = indent + word;
     } else line = line === "" ? word : `${line} ${word}`;
   }
-  return [...lines, line].join("\n").replaceAll("\u00a0", " ");
+  const broken = [...lines, line].join("\n").replaceAll("\u00a0", " ");
+  printed?.set(broken, { text: plainText(text).replaceAll("\u00a0", " ").trim() });
+  return broken;
 }
 
 /**
@@ -57,6 +95,7 @@ export function textTable(
         .trimEnd(),
     )
     .join("\n");
+  printed?.set(plainText(table), { rows, left });
   return plainText(table);
 }
 
@@ -66,7 +105,9 @@ export function labelled(rows: readonly (readonly [label: string, text: string])
   return rows.map(([label, text]) => {
     // No-break spaces hold what stands before the text together.
     const start = `${label.padEnd(width)}  `.replaceAll(" ", "\u00a0");
-    return wrap(start + text, 80, " ".repeat(width + 2));
+    const broken = wrap(start + text, 80, " ".repeat(width + 2));
+    printed?.set(broken, { label: label.trim(), text });
+    return broken;
   });
 }
 

@@ -68,6 +68,8 @@ export interface BestFit {
   readonly duration: number;
   /** Turns a slope of the model into a rate. */
   readonly toRate: (slope: number) => number;
+  /** What was added to the model's slope: the bias of a gate that races with the edges. */
+  readonly shift: number;
 }
 
 /** Readings below which no noise can be told from so few. */
@@ -127,6 +129,7 @@ export function bestFit(readings: Readings, known: Known = {}): BestFit | null {
       posterior: null,
       duration: lengths,
       toRate,
+      shift: 0,
     };
   }
   const settled = settle(record, known);
@@ -173,6 +176,7 @@ export function bestFit(readings: Readings, known: Known = {}): BestFit | null {
     posterior,
     duration: posterior.scaled.events.duration * posterior.scaled.timeUnit,
     toRate,
+    shift,
   };
 }
 

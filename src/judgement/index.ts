@@ -14,6 +14,12 @@ export {
 } from "./best-fit.ts";
 export { type CleanReadings, cleanReadings } from "./clean-readings.ts";
 export { cleanedEstimates, cleanedRates } from "./cleaned-estimates.ts";
+export {
+  type CompareOptions,
+  type Comparison,
+  compareRecords,
+  type Difference,
+} from "./compare.ts";
 export { digitWarnings } from "./digit-warnings.ts";
 export { edgeRecord } from "./edge-record.ts";
 export { edgeSlopes } from "./edge-slopes.ts";
@@ -43,6 +49,7 @@ export {
 export { rateOfSlope } from "./rate-of-slope.ts";
 export { repairSlips } from "./repair-slips.ts";
 export { repeatedReadings } from "./repeated-readings.ts";
+export { type Running, RunningJudgement } from "./running-judgement.ts";
 export { setSpansApart } from "./set-spans-apart.ts";
 export { setStraysApart } from "./set-strays-apart.ts";
 export { sourceClasses } from "./source-classes.ts";

@@ -68,6 +68,8 @@ export interface Judgement {
   readonly slipNote: string;
   /** The answer: the best fit; null for too few readings, or where the record has no one rate. */
   readonly headline: Headline | null;
+  /** What it stands on, for what else is asked of it; null where it is. */
+  readonly fit: BestFit | null;
   /** Noise levels with their 95 % intervals; empty for too few readings. */
   readonly levels: readonly HeldLevel[];
   /** Whether the record is as expected; null where that was not asked, or where there is no best fit. */
@@ -132,6 +134,7 @@ export function judgeReadings(given: Readings, options: JudgeOptions = {}): Judg
     backToBack: given.kind === "period" ? given.backToBack : null,
     deadTime: given.kind !== "period" ? null : given.backToBack ? 0 : (given.deadTime ?? null),
     headline,
+    fit,
     levels: found.fit?.levels ?? [],
     agreement,
     findings: found.fit?.findings ?? [],

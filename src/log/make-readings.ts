@@ -151,6 +151,19 @@ function placesOf(record: Found, resolution: number, isLocal: boolean): Places |
     );
   }
   if (places === null) return null;
+  // Lines that came in bundles, or a log replayed: their stamps are of another time than the readings.
+  if (
+    !record.isStart &&
+    places.backward.length === 0 &&
+    layout.quantity !== "time_error_s" &&
+    places.spacing < 0.5 * (options.gate ?? 0)
+  ) {
+    note(
+      "stamps",
+      `the time stamps are ${Number(places.spacing.toPrecision(3))} s apart and a reading lasts ${options.gate} s, so that gaps cannot be told from them`,
+    );
+    return null;
+  }
   const { gaps, changes, backward, uneven } = places;
   if (uneven > 0.1 || (layout.quantity === "time_error_s" && uneven > 0)) {
     if (layout.quantity === "time_error_s") {

@@ -61,20 +61,26 @@ export class NoisePosterior {
       }));
   }
 
-  /** Slope over the run, without the noise of edges; dimensionless. */
-  overRun(): Held {
-    return this.slopeHeld(({ node, overRun }) => ({
-      value: node.fit.overRun.value + overRun.shift,
-      variance: node.fit.overRun.variance + overRun.variance,
-    }));
+  /** Slope over the run, without the noise of edges; dimensionless. Held with a probability, 95 % by default. */
+  overRun(share?: number): Held {
+    return this.slopeHeld(
+      ({ node, overRun }) => ({
+        value: node.fit.overRun.value + overRun.shift,
+        variance: node.fit.overRun.variance + overRun.variance,
+      }),
+      share,
+    );
   }
 
   /** Steady slope: the deterministic rate over the run; dimensionless. */
-  steady(): Held {
-    return this.slopeHeld(({ node, steady }) => ({
-      value: node.fit.steady.value + steady.shift,
-      variance: node.fit.steady.variance + steady.variance + this.slower * node.levels.ffm,
-    }));
+  steady(share?: number): Held {
+    return this.slopeHeld(
+      ({ node, steady }) => ({
+        value: node.fit.steady.value + steady.shift,
+        variance: node.fit.steady.variance + steady.variance + this.slower * node.levels.ffm,
+      }),
+      share,
+    );
   }
 
   /**
@@ -285,9 +291,9 @@ export class NoisePosterior {
       .slice(0, most);
   }
 
-  private slopeHeld(of: (possibility: Possibility) => Estimate): Held {
+  private slopeHeld(of: (possibility: Possibility) => Estimate, share?: number): Held {
     const { slope, phaseUnit, timeUnit } = this.scaled;
-    return heldBy(this.mixture(of), (x) => slope + (x * phaseUnit) / timeUnit);
+    return heldBy(this.mixture(of), (x) => slope + (x * phaseUnit) / timeUnit, share);
   }
 
   private mixture(of: (possibility: Possibility) => Estimate): StudentMixture {

@@ -125,11 +125,15 @@ function merged({ weight, centre, scale, degrees }: StudentMixture): StudentMixt
   };
 }
 
-/** Mean and 95 % interval of a mixture, each turned into the units of the record by an increasing function. */
-export function heldBy(mixture: StudentMixture, inRecord: (x: number) => number): Held {
+/** Mean and interval (95 %) of a mixture, each turned into the units of the record by an increasing function. */
+export function heldBy(
+  mixture: StudentMixture,
+  inRecord: (x: number) => number,
+  share = 0.95,
+): Held {
   return {
     estimate: inRecord(mixtureMean(mixture)),
-    low: inRecord(mixtureQuantile(mixture, 0.025)),
-    high: inRecord(mixtureQuantile(mixture, 0.975)),
+    low: inRecord(mixtureQuantile(mixture, 0.5 - 0.5 * share)),
+    high: inRecord(mixtureQuantile(mixture, 0.5 + 0.5 * share)),
   };
 }

@@ -44,6 +44,11 @@ export class LiveProcess {
     });
   }
 
+  /** What it has said on stdout so far. */
+  get stdout(): string {
+    return this.said.stdout;
+  }
+
   /** What it has said on stderr so far. */
   get stderr(): string {
     return this.said.stderr;

@@ -2,7 +2,7 @@ import { join } from "node:path";
 import type { Command } from "commander";
 import { type Budget, budget, budgetCurve, delayByPhase, noNoise } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
-import { budgetChart } from "../../view/chart/index.ts";
+import { budgetChart, type SvgNode } from "../../view/chart/index.ts";
 import { budgetToJson, jsonText } from "../../view/table/index.ts";
 import { printBudget } from "../ensemble/print-budget.ts";
 import { coresAtHand } from "../ensemble/run-ensemble.ts";
@@ -23,11 +23,13 @@ import {
 } from "../picture-options.ts";
 import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
+import { type ReportOptions, withReportOptions, writeReport } from "../report-options.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
+import { scenarioReport } from "../scenario-report.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 import { wroteLine } from "../style.ts";
 
-interface BudgetCommandOptions extends ScenarioOptions, PictureOptions {
+interface BudgetCommandOptions extends ScenarioOptions, PictureOptions, ReportOptions {
   readonly gate?: string;
   readonly simulation: boolean;
   readonly workers?: number;
@@ -45,6 +47,7 @@ export function budgetCommand(): Command {
     .option("--gate <seconds>", "gate of the counter in s, or single")
     .option("--no-simulation", "theory alone")
     .option("--workers <count>", "threads (default: one a core)", integerFrom(1));
+  withReportOptions(command);
   return withPictureOptions(
     command,
     "draw each contribution against the gate, too (budget.svg)",
@@ -62,7 +65,7 @@ export function budgetCommand(): Command {
 }
 
 async function showBudget(where: string, options: BudgetCommandOptions): Promise<void> {
-  const look = lookOf(options);
+  const look = lookOf({ ...options, plot: options.plot === true || options.report !== undefined });
   const loaded = loadScenario(where, options.set ?? [], {
     "--gate": ["counter.gate_s", options.gate],
   });
@@ -84,26 +87,47 @@ async function showBudget(where: string, options: BudgetCommandOptions): Promise
       )
     : null;
   if (options.simulation && scatter === null) process.exitCode = exitCode.interrupted;
-  const file = options.plot ? draw(loaded.name, scenario, found, scatter, options, look) : null;
+  const node = () =>
+    pictureOf(scenario, found, scatter, { title: options.title ?? scenario.title, ...look });
+  const files: Record<string, string> = {};
+  if (options.plot) {
+    const path = options.out ?? join("out", `${folderPart(loaded.name)}-budget`);
+    const mayReplace = options.out === undefined || options.force === true;
+    const picture = pictureFiles([{ name: "budget", node: node() }]);
+    files.budget = writePictures(path, picture, mayReplace)[0]!;
+  }
+  const text = () => printBudget(scenario.title, found, scatter);
+  const report = writeReport(options, () =>
+    scenarioReport(
+      loaded,
+      where,
+      text,
+      [node()],
+      [
+        "By theory, stage by stage: what each adds to one reading.",
+        ...(scatter === null
+          ? []
+          : [`Beside it ${scatter.readings} simulated readings in ${scatter.runs} runs.`]),
+      ],
+    ),
+  );
+  Object.assign(files, report);
   if (options.json) {
-    const files = file === null ? {} : { files: { budget: file } };
-    print(jsonText({ ...budgetToJson(found, scatter), ...files, warnings }));
+    const made = Object.keys(files).length === 0 ? {} : { files };
+    print(jsonText({ ...budgetToJson(found, scatter), ...made, warnings }));
     return;
   }
-  print(printBudget(scenario.title, found, scatter));
-  if (file !== null) print(`\n${wroteLine(file)}\n`);
+  print(text());
+  for (const file of Object.values(files)) print(`\n${wroteLine(file)}\n`);
 }
 
-/** Draws each contribution against the gate; returns the path of the picture. */
-function draw(
-  name: string,
+/** Each contribution against the gate. */
+function pictureOf(
   scenario: Scenario,
   found: Budget,
   scatter: SimulatedScatter | null,
-  options: BudgetCommandOptions,
-  look: ChartLook,
-): string {
-  const path = options.out ?? join("out", `${folderPart(name)}-budget`);
+  options: ChartLook & { readonly title: string },
+): SvgNode {
   const { gates, rows, totalRandomRms } = budgetCurve(scenario);
   const simulated =
     scatter === null || !(scatter.rms > 0)
@@ -116,7 +140,7 @@ function draw(
             high: Float64Array.of(scatter.interval95[1]),
           },
         };
-  const node = budgetChart(
+  return budgetChart(
     {
       gate: gates,
       stages: rows.map(({ stage, cause, fractions }) => ({
@@ -126,8 +150,6 @@ function draw(
       total: totalRandomRms,
       ...simulated,
     },
-    { title: options.title ?? scenario.title, idPrefix: "budget", ...look },
+    { ...options, idPrefix: "budget" },
   );
-  const mayReplace = options.out === undefined || options.force === true;
-  return writePictures(path, pictureFiles([{ name: "budget", node }]), mayReplace)[0]!;
 }

@@ -39,11 +39,13 @@ import { lookOf, type PictureOptions, withPictureOptions } from "../picture-opti
 import { print } from "../print.ts";
 import { printWarnings } from "../print-warnings.ts";
 import { progress } from "../progress.ts";
+import { type ReportOptions, withReportOptions, writeReport } from "../report-options.ts";
 import { pictureFiles, writePictures } from "../run-pictures.ts";
+import { scenarioReport } from "../scenario-report.ts";
 import { chooseSeed, folderPart } from "../seed.ts";
 import { wroteLine } from "../style.ts";
 
-interface PlanCommandOptions extends ScenarioOptions, PictureOptions {
+interface PlanCommandOptions extends ScenarioOptions, PictureOptions, ReportOptions {
   readonly within?: number;
   readonly length?: number;
   readonly confidence: number;
@@ -86,6 +88,7 @@ export function planCommand(): Command {
     )
     .option("--workers <count>", "threads of --verify (default: one a core)", integerFrom(1))
     .option("--ahead <time>", "what the dial will be off by so long after the run", durationOption);
+  withReportOptions(command);
   return withPictureOptions(
     command,
     "draw accuracy against run length (plan.svg); goes with --within",
@@ -108,9 +111,10 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
   if ((within === undefined) === (length === undefined)) {
     throw new UsageError("give either --within or --length");
   }
-  const look = lookOf(options);
+  const look = lookOf({ ...options, plot: options.plot === true || options.report !== undefined });
   if (options.plot && within === undefined) throw new UsageError("--plot goes with --within");
-  const { scenario, warnings: found, name } = loadScenario(where, options.set ?? []);
+  const loaded = loadScenario(where, options.set ?? []);
+  const { scenario, warnings: found, name } = loaded;
   const warnings = [...found, ...noNoise(scenario, budget(scenario).totalRandomRms)];
   if (!options.quiet) printWarnings(warnings);
   const drafts = draftOf(scenario, options);
@@ -133,14 +137,30 @@ async function plan(where: string, options: PlanCommandOptions): Promise<void> {
       ? jsonText(planToJson(scenario, rows, question, warnings))
       : printPlan(question, rows),
   );
-  if (options.plot) {
-    const node = planPicture(scenario, planLengths(scenario, within!, confidence), {
+  const node = () =>
+    planPicture(scenario, planLengths(scenario, within!, confidence), {
       title: options.title ?? scenario.title,
       ...look,
     });
+  const { report } = writeReport(options, () =>
+    scenarioReport(
+      loaded,
+      where,
+      () => printPlan(question, rows),
+      within === undefined ? [] : [node()],
+      [
+        `By theory, for each way of measuring, at ${Number((100 * confidence).toPrecision(6))} %; bounds of the time base are counted.`,
+        ...(options.verify === undefined
+          ? []
+          : [`Held to ${options.verify} simulated runs of each way.`]),
+      ],
+    ),
+  );
+  if (report !== undefined && !options.json) print(`\n${wroteLine(report)}\n`);
+  if (options.plot) {
     const path = options.out ?? join("out", `plan-${folderPart(name)}`);
     const mayReplace = options.out === undefined || options.force === true;
-    const [file] = writePictures(path, pictureFiles([{ name: "plan", node }]), mayReplace);
+    const [file] = writePictures(path, pictureFiles([{ name: "plan", node: node() }]), mayReplace);
     if (!options.json) print(`\n${wroteLine(file!)}\n`);
   }
   if (verdicts?.some((verdict) => verdict?.agrees === false)) process.exitCode = exitCode.differs;

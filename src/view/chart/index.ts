@@ -19,6 +19,7 @@ export { colorOf, seriesStyle } from "./palette.ts";
 export { plainText } from "./plain-text.ts";
 export { planChart } from "./plan-chart.ts";
 export type { PowerLine } from "./power-line.ts";
+export { type NamedRate, type RateScale, rateScales, ratesChart } from "./rates-chart.ts";
 export { readingsChart } from "./readings-chart.ts";
 export { robustDomain } from "./robust-domain.ts";
 export { roundCoordinate, type SvgNode, svgNode } from "./svg-node.ts";

@@ -1,5 +1,5 @@
 import type { Scenario } from "../../scenario/index.ts";
-import { cleanText } from "../chart/index.ts";
+import { escaped } from "./escaped.ts";
 
 /** What a lesson is about. */
 export interface LessonSubject {
@@ -11,17 +11,6 @@ export interface LessonSubject {
 
 /** Longest title of a window, and longest heading; characters. */
 const [longestTitle, longestHeading] = [120, 300];
-
-const references: Readonly<Record<string, string>> = {
-  "&": "&amp;",
-  "<": "&lt;",
-  ">": "&gt;",
-  '"': "&quot;",
-  "'": "&#39;",
-};
-
-const escaped = (text: string) =>
-  cleanText(text).replace(/[&<>"']/g, (character) => references[character]!);
 
 function cut(text: string, longest: number): string {
   const characters = [...text];

@@ -1,6 +1,7 @@
 import type { Agreement, Finding, Headline, HeldLevel, HeldRate } from "../../judgement/index.ts";
 
-const held = ({ rate, interval95 }: HeldRate) => ({
+/** A rate, as other programs read it. */
+export const heldToJson = ({ rate, interval95 }: HeldRate) => ({
   rate,
   seconds_per_day: rate * 86400,
   interval_95: interval95,
@@ -10,8 +11,8 @@ const held = ({ rate, interval95 }: HeldRate) => ({
 export function headlineToJson(headline: Headline | null) {
   return (
     headline && {
-      over_run: held(headline.overRun),
-      steady: held(headline.steady),
+      over_run: heldToJson(headline.overRun),
+      steady: heldToJson(headline.steady),
       systematic_bound: headline.systematicBound,
       systematic_causes: headline.systematicCauses,
     }

@@ -2,6 +2,7 @@ export { BenchLog, type LogTruth } from "./bench-log.ts";
 export { budgetToJson, type SimulatedRms } from "./budget-json.ts";
 export { burstOutcomes, burstsColumns } from "./bursts-columns.ts";
 export { checkToJson } from "./check-json.ts";
+export { compareToJson } from "./compare-json.ts";
 export { csvHeader, csvRows } from "./csv.ts";
 export { csvNumber } from "./csv-number.ts";
 export { type DataFile, dataPackage, madeKey } from "./data-package.ts";

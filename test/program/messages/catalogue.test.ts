@@ -29,12 +29,14 @@ const tables: Readonly<Record<string, readonly Sample[]>> = {
 };
 
 /**
- * What only a broken installation, a schema that knows more kinds of checks, or a folder that takes the place of a file
- * while a run is at work could bring about.
+ * What only a broken installation, a schema that knows more kinds of checks, a disk that fails, or a folder that takes
+ * the place of a file while a run is at work could bring about.
  */
 const guards = [
   'cli/output-folder.js: throw new FileError("write", join(this.path, name), cause);',
   "cli/commands/lesson.js: throw new FileError(\"read the page's template",
+  'cli/watch/follow.js: follower.fail(new FileError("read", path, cause));',
+  'cli/watch/watch-log.js: throw new FileError("write", this.path, cause);',
   "scenario/explain-issue.js: return wrong(issue.message);",
 ];
 

@@ -12,6 +12,39 @@ const said = (
 
 const plan = "plan school-laboratory";
 
+const numbers = "1.000001\n1.000002\n1.000004\n1.000003\n1.000001\n";
+const watchSamples: readonly Sample[] = [
+  said("watch /dev/null --until-known", /--until-known and --hide-rate need a goal: give --within/),
+  said(
+    "watch /dev/null --within 1e-9 --timebase 1e-8",
+    /the time base alone may be off by ±0\.86\d* ms\/day, which no waiting narrows; ask for more/,
+  ),
+  said(
+    "watch /dev/null --log a.txt",
+    /a\.txt is there and is no log of watch; give --log another/,
+    {
+      files: { "a.txt": numbers },
+    },
+  ),
+  said("watch /dev/null --log /dev/null", /\/dev\/null is no file; give --log a file/),
+  said("watch a.txt --log b.log", /a\.txt is a file and keeps its lines itself; --log is for/, {
+    files: { "a.txt": numbers },
+  }),
+  said("watch wide.txt", /wide\.txt: is UTF-16, which is not read as it comes; judge reads it/, {
+    files: { "wide.txt": Buffer.from(`\ufeff${numbers}`, "utf16le") },
+  }),
+  said("watch none.txt", /none\.txt: could not read: there is no such file/, { status: 3 }),
+  said("watch .", /\.: could not read: it is a folder; give a file/, { status: 3 }),
+  said("watch /dev/null --log no/b.log", /no\/b\.log: could not write: there is no such file/, {
+    status: 3,
+  }),
+  said("compare a.txt", /two records or more are compared; give another one/),
+  said("compare a.txt a.txt --timebase-moves 1e-9", /give --same-timebase too/),
+  said("compare few.txt a.txt", /few\.txt: has no rate to compare: .* too few/, {
+    files: { "few.txt": "1.000001\n1.000002\n", "a.txt": numbers },
+  }),
+];
+
 /** Command lines that ask for what there is not, or makes no sense. */
 export const commandSamples: readonly Sample[] = [
   said("rum observatory", /^tickwright: unknown command 'rum'\n?\(?Did you mean run\?/),
@@ -36,6 +69,7 @@ export const commandSamples: readonly Sample[] = [
     /observatry: there is no such file, and no demo of that name; did you mean obs/,
   ),
   said("run qqq", /qqq: there is no such file, and no demo of that name; the demos are harbour/),
+  ...watchSamples,
   said("completion tcsh", /argument value 'tcsh' is invalid.*must be one of bash, zsh, fish/),
   said("completion zhs", /did you mean zsh\?/),
   said("run observatory --recording lasy", /did you mean lazy\?/),

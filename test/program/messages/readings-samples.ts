@@ -176,6 +176,11 @@ export const readingsSamples: readonly Sample[] = [
     /the time stamps are 5 s apart, less than the 10 s of a reading, so that they do not tell/,
   ),
   noted(
+    stamped("0.000 0.010 0.020 0.500 0.510"),
+    `${second} --gate 10`,
+    /stamps are 0\.01 s apart and a reading lasts 10 s, so that gaps cannot be told from them/,
+  ),
+  noted(
     stamped("0.000 10.000 20.000 30.000"),
     `${second} --gate 10`,
     /the time stamps leave no dead time, .*; give --back-to-back if they share edges/,
