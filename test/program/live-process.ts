@@ -54,11 +54,6 @@ export class LiveProcess {
     return this.said.stderr;
   }
 
-  /** What it has said on stdout so far. */
-  get stdout(): string {
-    return this.said.stdout;
-  }
-
   /** Waits until something holds, or the program has ended; whether it holds. */
   async until(holds: () => boolean): Promise<boolean> {
     while (!holds()) {

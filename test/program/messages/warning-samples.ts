@@ -40,6 +40,7 @@ export const warningSamples: readonly Sample[] = [
     status: 0,
     says: /^no_scatter counter shows readings that nothing scatters/,
   },
+  set(
     "reference.like=ocxo",
     /^typical_values reference\.uncertainty is typical of a class, not known of yours \(so are/,
   ),
@@ -123,19 +124,19 @@ export const warningSamples: readonly Sample[] = [
   ),
   {
     args: "run s.yaml --length 500 --gate 5",
-    files: "s.yaml": sample.replace("for_s: 10", "for_s: 350") ,
+    files: { "s.yaml": sample.replace("for_s: 10", "for_s: 350") },
     status: 0,
     says: /^hardly_driven drive the clock ran on its own oscillator for \d+ % of the run/,
   },
   {
     args: "run s.yaml --recording lazy --bursts --readings 3",
-    files: "s.yaml": sample ,
+    files: { "s.yaml": sample },
     status: 0,
     says: /^recording_forced recording is bursts because of the bursts asked for: the draws differ/,
   },
   {
     args: "run s.yaml --plot --readings 1",
-    files: "s.yaml": sample ,
+    files: { "s.yaml": sample },
     status: 0,
     says: /^no_picture --plot the run is too short for a picture/,
   },
