@@ -13,10 +13,11 @@ const [nearEnough, alike] = [3, 1.5];
  * Judges an amount that was placed on a scale: there are no limits between answers that it could lie on.
  *
  * @param said - the amount; > 0
- * @param theory - what it should be, by theory; > 0
+ * @param theory - what it should be, by theory; >= 0
  * @param text - writes an amount
  */
 export function gradeAmount(said: number, theory: number, text: (amount: number) => string): Grade {
+  if (theory === 0) return { isRight: false, words: `You placed ${text(said)}; there is none.` };
   const ratio = Math.max(said / theory, theory / said);
   const isRight = ratio <= nearEnough;
   const more = theory > said ? "as much" : "less";

@@ -59,32 +59,8 @@ describe("the worked examples", () => {
 });
 
 describe("DEVELOPERS.md", () => {
-  const developers = readFileSync(join(root, "DEVELOPERS.md"), "utf8");
-  const shown = [...developers.matchAll(/^```diff\n([\s\S]*?)^```$/gm)].map((match) => match[1]!);
-
-  /** Whether the lines of an excerpt stand in a patch, in their order; an ellipsis leaves some out. */
-  const isIn = (excerpt: string, patch: string) => {
-    const lines = patch.split("\n");
-    let from = 0;
-    return excerpt
-      .trimEnd()
-      .split("\n")
-      .filter((line) => line !== " …")
-      .every((line) => {
-        const at = lines.indexOf(line, from);
-        from = at + 1;
-        return at >= 0;
-      });
-  };
-
-  it("shows excerpts of every example", () => {
-    for (const name of patches) {
-      expect(developers).toContain(`test/prove/examples/${name}`);
-      expect(shown.some((excerpt) => isIn(excerpt, textOf(name)))).toBe(true);
-    }
-  });
-
-  it.each(shown)("shows what stands in a patch: %s", (excerpt) => {
-    expect(patches.some((name) => isIn(excerpt, textOf(name)))).toBe(true);
+  it("leads to every example", () => {
+    const developers = readFileSync(join(root, "DEVELOPERS.md"), "utf8");
+    for (const name of patches) expect(developers).toContain(`test/prove/examples/${name}`);
   });
 });
