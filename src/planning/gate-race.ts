@@ -60,6 +60,6 @@ export function raceInWords({ bias, better }: GateRace): string {
   const way =
     better === null
       ? "the noise of the edges reaches over every other gate"
-      : `${better.key} ${shortNumber(better.value, 6)} does not`;
+      : `one of ${shortNumber(better.value, 6)} s does not`;
   return `${whole} catches late edges more readily than early ones, which makes the mean of readings ${size}; ${way}`;
 }

@@ -57,13 +57,13 @@ function numberHint(text: string): string {
 const refusals = [
   {
     sign: /jitter.*(?:pp|p2p|peak)|(?:pp|p2p|peak).*jitter|peak_to_peak/,
-    why: "peak-to-peak jitter is no rms: it grows with the number of edges, which it does not tell",
+    why: "a peak-to-peak value is no rms: it grows with the number of edges, which it does not tell",
     instead:
       "of N edges of Gaussian noise divide by the mean range of N deviates, 6.48 for N = 1000 (Tippett 1925), and give white_pm_rms_s",
   },
   {
     sign: /jitter/,
-    why: "an rms jitter, of 12 kHz to 20 MHz as data sheets have it, says nothing of a clock's second",
+    why: "an rms value, over 12 kHz to 20 MHz as data sheets have it, says nothing of a clock's second",
     instead: "give points of phase_noise from 1 Hz or below, or Allan deviations",
   },
 ] as const;

@@ -12,6 +12,7 @@ describe("resolveScenario", () => {
       title: "untitled",
       seed: null,
       length: 10,
+      log: null,
       recording: null,
       environment: { meanC: 25, dailyAmplitudeK: 0, dailyPeak: 0, rampKPerDay: 0 },
       reference: {

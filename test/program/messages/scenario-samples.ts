@@ -54,7 +54,7 @@ export const keySamples: readonly Sample[] = [
     /--set drive\.burts_s=1: drive\.burts_s: unknown key; did you mean burst_s/,
   ),
   set("reference.noise.jitter_rms_s=1e-12", /says nothing of a clock's second; give points of/),
-  set("reference.noise.jitter_pp_s=1e-12", /peak-to-peak jitter is no rms: .*; of N edges of/),
+  set("reference.noise.jitter_pp_s=1e-12", /a peak-to-peak value is no rms: .*; of N edges of/),
   set("drive.amplitude_vrms=8", /states the same as amplitude_v; keep one of the two/),
   set("drive.amplitude_v=null", /drive\.amplitude_v: is missing; it is a number: .*amplitude_vrms/),
   set(phaseNoise("1: -90"), /dbc_hz: must have two points at least; write/),

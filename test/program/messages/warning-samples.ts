@@ -31,7 +31,7 @@ const scattered = (i: number) => 1 + 1e-6 * ((i * Math.SQRT2) % 1);
 export const warningSamples: readonly Sample[] = [
   set(
     ["counter.gate_s=50", "counter.dead_time_s=0.5"],
-    /^gate_race counter\.gate_s races with the edges: the gate of whole periods catches late edges .* gate_s 49\.5 does not$/,
+    /^gate_race counter\.gate_s races with the edges: the gate of whole periods catches late edges .* one of 49\.5 s does not$/,
   ),
   set("reference.noise={}", /^no_noise reference\.noise is not told, so that theory takes/),
   {
