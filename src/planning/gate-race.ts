@@ -53,13 +53,13 @@ export const raceWarning = (race: GateRace) => ({
   message: `races with the edges: ${raceInWords(race)}`,
 });
 
-/** The same in words, for warnings and tables: `races with …`. */
-export function raceInWords({ bias, better }: GateRace): string {
+/** The same in words, for warnings and tables; the size where it is not told beside it. */
+export function raceInWords({ bias, better }: GateRace, isSized = true): string {
   const size = `${shortNumber(Math.abs(bias) * 86400)} s/day ${bias < 0 ? "slow" : "fast"}`;
   const whole = `the ${better?.key === "dead_time_s" ? "dead time" : "gate"} of whole periods`;
   const way =
     better === null
       ? "the noise of the edges reaches over every other gate"
       : `one of ${shortNumber(better.value, 6)} s does not`;
-  return `${whole} catches late edges more readily than early ones, which makes the mean of readings ${size}; ${way}`;
+  return `${whole} catches late edges more readily than early ones, which ${isSized ? `makes the mean of readings ${size}` : "shifts the mean of readings"}; ${way}`;
 }

@@ -201,7 +201,7 @@ function limit(scenario: Scenario, strategy: Strategy, readings: number, best: n
   }
   const { timing, estimator, jitter } = strategy;
   if (selectionExcess(timing, estimator, readings, jitter) > largest) {
-    if (strategy.race !== null) return raceInWords(strategy.race);
+    if (strategy.race !== null) return raceInWords(strategy.race, false);
     cause = "counter: which edge the gate catches";
   }
   return `${cause} lets no run know the rate to better than ${shortNumber(best)}`;
