@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { nominalPeriod } from "../chain/index.ts";
-import { timeBaseBound } from "../planning/index.ts";
+import { type GateRace, raceOfScenario, timeBaseBound } from "../planning/index.ts";
 import type { Scenario } from "../scenario/index.ts";
 import { parseScenario } from "../scenario/index.ts";
 
@@ -13,6 +13,7 @@ export interface Described {
   readonly slipUnit: number;
   readonly systematicBound: number;
   readonly cause: string;
+  readonly race: GateRace | null;
 }
 
 /**
@@ -41,6 +42,7 @@ export function describedBy(scenario: Scenario): Described {
     slipUnit: counter.input === "clock" ? 1 / clock.stepsPerTick : 1,
     systematicBound: bound,
     cause,
+    race: raceOfScenario(scenario),
   };
 }
 

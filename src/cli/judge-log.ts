@@ -6,7 +6,7 @@ import {
   sourceClasses,
 } from "../judgement/index.ts";
 import type { LogOptions, MadeReadings } from "../log/index.ts";
-import { expectedRecord } from "../planning/index.ts";
+import { expectedRecord, type GateRace } from "../planning/index.ts";
 import { type Note, noteOf, type Readings } from "../readings/index.ts";
 import { findingsToJson, judgeToJson } from "../view/table/index.ts";
 import { describedBy, describedReadings } from "./described-readings.ts";
@@ -14,6 +14,7 @@ import { DataError } from "./failures.ts";
 import { loadScenario } from "./load-scenario.ts";
 import { accuracyOption, choice, numberFrom } from "./options.ts";
 import { type ReadingsFileOptions, readingsOptions } from "./readings-options.ts";
+import { unraced } from "./unraced.ts";
 import { judgedWithoutDrive } from "./without-drive.ts";
 
 /** What is said on the command line about a record to be judged. */
@@ -67,6 +68,8 @@ export interface LogTerms {
   readonly log: LogOptions;
   readonly known: JudgeOptions & { readonly systematicBound: number };
   readonly notes: readonly Note[];
+  /** What a scenario says of a gate that races with the edges. */
+  readonly race: GateRace | null;
 }
 
 /** @throws UsageError, DataError where the options contradict each other or make no sense */
@@ -82,6 +85,7 @@ export function logTerms(path: string, options: JudgeLogOptions): LogTerms {
   const expected = known && expectedRecord(known);
   return {
     log,
+    race: said?.race ?? null,
     notes: typeof expected === "string" ? [noteOf("agreement", expected)] : [],
     known: {
       systematicBound: options.timebase ?? said?.systematicBound ?? 0,
@@ -142,8 +146,9 @@ export function withNotes(
     );
   }
   notes.push(...terms.notes);
+  const estimates = judgement.estimates.map((estimate) => unraced(estimate, terms.race));
   return {
-    judgement: judgedWithoutDrive(judgement, parsed.fallback),
+    judgement: judgedWithoutDrive({ ...judgement, estimates }, parsed.fallback),
     read: { ...parsed, readings, notes },
   };
 }
