@@ -79,7 +79,7 @@ export function makeReadings(
     notes.push(
       noteOf(
         "clock_change",
-        `line ${columns.sixtieth} is stamped in a 60th second, which counts as the first of the next minute; if a leap second was meant, later stamps are 1 s early`,
+        `line ${columns.sixtieth} is stamped in a 60th second, which counts as the first of the next minute; if a second was inserted there, later stamps are 1 s early`,
         columns.sixtieth,
       ),
     );
