@@ -11,7 +11,7 @@ const names = {
   rate: "steady rate",
 } as const;
 
-/** Whether a record agrees with its scenario, in words, and in what it does not. */
+/** Whether a record agrees with its scenario, and where it does not. */
 export function agreementInWords({ noise, rate, compared }: Agreement): string[] {
   const verdict =
     noise && rate
@@ -22,12 +22,10 @@ export function agreementInWords({ noise, rate, compared }: Agreement): string[]
           ? "The record agrees with the scenario in its rate, not in its noise."
           : "The record does not agree with the scenario.";
   const used = noise
-    ? "Its noise levels are taken as known."
-    : "Its noise levels are not taken as known: the record is judged by itself.";
-  const likeliest = [...compared].sort((a, b) => a.probability - b.probability);
-  const shown =
-    noise && rate ? likeliest.slice(0, 1) : likeliest.filter((one) => one.probability < 0.01);
-  return [wrap(`${verdict} ${used}`), ...shown.map((one) => wrap(`  ${inWords(one)}`, 80, "  "))];
+    ? "The scenario's noise levels are taken as known."
+    : "The scenario's noise levels are left out: the record is judged by itself.";
+  const against = compared.filter(({ agrees }) => !agrees);
+  return [wrap(`${verdict} ${used}`), ...against.map((one) => wrap(`  ${inWords(one)}`, 80, "  "))];
 }
 
 function inWords({ quantity, found, interval95, expected, probability }: Compared): string {
@@ -36,5 +34,5 @@ function inWords({ quantity, found, interval95, expected, probability }: Compare
   const text = (value: number) =>
     quantity === "rate" ? rateText(value) : `${shortNumber(value, 2)}${unit}`;
   const chance = probability < 0.001 ? "below 0.001" : shortNumber(probability, 2);
-  return `${names[quantity]}: found ${text(found)} (${text(low)} to ${text(high)}), expected ${text(expected)}; probability ${chance}.`;
+  return `${names[quantity]}: ${text(found)} found (95 %: ${text(low)} to ${text(high)}), ${text(expected)} expected; probability ${chance}.`;
 }

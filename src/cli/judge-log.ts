@@ -6,7 +6,7 @@ import {
   sourceClasses,
 } from "../judgement/index.ts";
 import type { LogOptions, MadeReadings } from "../log/index.ts";
-import { expectedRecord, type GateRace } from "../planning/index.ts";
+import { expectedRecord, type GateRace, unraced } from "../planning/index.ts";
 import { type Note, noteOf, type Readings } from "../readings/index.ts";
 import { findingsToJson, judgeToJson } from "../view/table/index.ts";
 import { describedBy, describedReadings } from "./described-readings.ts";
@@ -14,7 +14,6 @@ import { DataError } from "./failures.ts";
 import { loadScenario } from "./load-scenario.ts";
 import { accuracyOption, choice, numberFrom } from "./options.ts";
 import { type ReadingsFileOptions, readingsOptions } from "./readings-options.ts";
-import { unraced } from "./unraced.ts";
 import { judgedWithoutDrive } from "./without-drive.ts";
 
 /** What is said on the command line about a record to be judged. */

@@ -67,11 +67,6 @@ export function runPictures(
  *
  * @param known - smallest slip, in cycles, and what may shift every reading alike
  */
-export function benchPictures(...about: Parameters<typeof benchNodes>): Picture[] {
-  return pictureFiles(benchNodes(...about));
-}
-
-/** The same as trees of nodes. */
 export function benchNodes(
   title: string,
   readings: Readings,

@@ -8,6 +8,7 @@ import {
   raceOfScenario,
   runReadings,
   timeBaseBound,
+  unraced,
 } from "../planning/index.ts";
 import type { Scenario, Warning } from "../scenario/index.ts";
 import {
@@ -18,7 +19,6 @@ import {
   levelsToJson,
 } from "../view/table/index.ts";
 import type { RunOutcome } from "./simulate.ts";
-import { unraced } from "./unraced.ts";
 import { shareWithoutDrive, undriven, withoutDriveWhy } from "./without-drive.ts";
 
 const secondsPerDay = 86400;

@@ -19,12 +19,15 @@ export interface Compared {
   readonly probability: number;
 }
 
+/** The same, and whether that is likely enough. */
+export type Verdict = Compared & { readonly agrees: boolean };
+
 /** Whether a record is as expected. */
 export interface Agreement {
   /** Whether the noise is, and whether the rate is. */
   readonly noise: boolean;
   readonly rate: boolean;
-  readonly compared: readonly Compared[];
+  readonly compared: readonly Verdict[];
 }
 
 /** Probability below which something is said not to agree, over all that is compared. */
@@ -63,10 +66,13 @@ export function agreementWith(fit: BestFit, expected: Expected, bound: number): 
     expected: expected.rate,
     probability: 2 * normalCdf((-1.96 * 2 * off) / (high - low)),
   });
-  const agrees = ({ probability }: Compared) => probability >= unlikely / compared.length;
+  const verdicts = compared.map((one) => ({
+    ...one,
+    agrees: one.probability >= unlikely / compared.length,
+  }));
   return {
-    noise: compared.every((one) => one.quantity === "rate" || agrees(one)),
-    rate: agrees(compared.at(-1)!),
-    compared,
+    noise: verdicts.every(({ quantity, agrees }) => quantity === "rate" || agrees),
+    rate: verdicts.at(-1)!.agrees,
+    compared: verdicts,
   };
 }

@@ -39,6 +39,7 @@ export {
 } from "./strategies.ts";
 export { systematicBound, systematicCauses } from "./systematic-bound.ts";
 export { timeBaseBound } from "./time-base-bound.ts";
+export { unraced } from "./unraced.ts";
 export {
   endPoints,
   frequencySumOfSquares,

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { unraced } from "../../src/cli/index.ts";
 import type { RateEstimate } from "../../src/judgement/index.ts";
-import { raceOfScenario } from "../../src/planning/index.ts";
+import { raceOfScenario, unraced } from "../../src/planning/index.ts";
 import { runChain } from "../chain/run-chain.ts";
 import { school } from "./scenario-of.ts";
 

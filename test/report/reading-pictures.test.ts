@@ -1,11 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { benchPictures } from "../../src/cli/index.ts";
+import { benchNodes, pictureFiles } from "../../src/cli/index.ts";
 import type { PeriodReadings } from "../../src/readings/index.ts";
 import { gateGroups } from "../../src/view/report/index.ts";
 import { backToBackRecord } from "../judgement/coverage-harness.ts";
 
 /** Readings of ten cycles of a second, with jitter alone. */
 const record = backToBackRecord(200, { measurement: 1e6 }, "pictures").readings as PeriodReadings;
+
+const benchPictures = (...about: Parameters<typeof benchNodes>) =>
+  pictureFiles(benchNodes(...about));
 
 describe("pictures of a bench's own readings", () => {
   const period = record.period.slice();

@@ -1,9 +1,8 @@
 import type { RunOptions } from "../../chain/index.ts";
 import { cleanedEstimates } from "../../judgement/index.ts";
-import { estimateTruths, raceOfScenario, runReadings } from "../../planning/index.ts";
+import { estimateTruths, raceOfScenario, runReadings, unraced } from "../../planning/index.ts";
 import type { Scenario } from "../../scenario/index.ts";
 import { type SummaryCell, summaryCells } from "../../view/table/index.ts";
-import { unraced } from "../unraced.ts";
 import { shareWithoutDrive, withoutRate } from "../without-drive.ts";
 import { knownShift } from "./known-shift.ts";
 import { recordRun } from "./record-run.ts";

@@ -28,4 +28,4 @@ export { darkTheme, lightTheme } from "./theme.ts";
 export { linearTicks, logTicks } from "./ticks.ts";
 export { timeErrorChart } from "./time-error-chart.ts";
 export { toElement } from "./to-element.ts";
-export { toMarkup } from "./to-markup.ts";
+export { escaped, toMarkup } from "./to-markup.ts";

@@ -15,7 +15,8 @@ const references: Readonly<Record<string, string>> = {
 const escapeText = (text: string): string =>
   cleanText(text).replace(/[&<>\r]/g, (character) => references[character]!);
 
-const escapeAttribute = (text: string): string =>
+/** Any text as XML and HTML show it, in content and in attributes. */
+export const escaped = (text: string): string =>
   cleanText(text).replace(/[&<>"'\t\n\r]/g, (character) => references[character]!);
 
 /**
@@ -52,7 +53,7 @@ function inline(node: SvgNode): string {
 
 function opening(node: SvgNode): string {
   const attributes = Object.entries(node.attrs).map(
-    ([name, value]) => ` ${name}="${escapeAttribute(value)}"`,
+    ([name, value]) => ` ${name}="${escaped(value)}"`,
   );
   return node.tag + attributes.join("");
 }

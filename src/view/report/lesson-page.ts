@@ -1,5 +1,5 @@
 import type { Scenario } from "../../scenario/index.ts";
-import { escaped } from "./escaped.ts";
+import { escaped } from "../chart/index.ts";
 
 /** What a lesson is about. */
 export interface LessonSubject {

@@ -1,5 +1,4 @@
-import { type SvgNode, toMarkup } from "../chart/index.ts";
-import { escaped } from "./escaped.ts";
+import { escaped, type SvgNode, toMarkup } from "../chart/index.ts";
 
 /** A part of a report: a paragraph, sentences, a label with its text, or a table whose first row is the head. */
 export type ReportPart =

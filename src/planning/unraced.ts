@@ -1,5 +1,5 @@
 import type { RateEstimate } from "../judgement/index.ts";
-import { type GateRace, raceInWords } from "../planning/index.ts";
+import { type GateRace, raceInWords } from "./gate-race.ts";
 
 /** A bias from this part of its uncertainty on spoils an interval. */
 const spoils = 0.3;
